@@ -1,0 +1,36 @@
+import { defineConfig } from 'vitest/config';
+
+/** Two kinds of test: pure code in threads without isolation (fast), and everything that owns a process, a port or a page. */
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: 'pure',
+          include: ['src/{numbers,science,make,forecast,record,exchange}/**/*.test.ts', 'tests/{published,golden}/**/*.test.ts', 'tests/house.test.ts'],
+          pool: 'threads',
+          isolate: false,
+          testTimeout: 30_000,
+        },
+      },
+      {
+        test: {
+          name: 'shell',
+          include: ['src/{store,doors}/**/*.test.ts', 'tests/{store,faults}/**/*.test.ts'],
+          pool: 'forks',
+          testTimeout: 60_000,
+        },
+      },
+      {
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          pool: 'forks',
+          fileParallelism: false,
+          testTimeout: 180_000,
+          hookTimeout: 180_000,
+        },
+      },
+    ],
+  },
+});
