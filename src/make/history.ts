@@ -1,0 +1,38 @@
+import { z } from 'zod';
+import { judgedSchema } from './judgement.ts';
+import { sampleSchema, ingredientSchema } from './step.ts';
+
+/** Quantities that a person or a probe can note during a make. */
+export const readingQuantities = [
+  'pH', 'temperatureC', 'titratableAcidityD', 'flocculationMin', 'massKg', 'wheyL', 'saltG', 'iceWaterC',
+] as const; // prettier-ignore
+export const readingQuantitySchema = z.enum(readingQuantities);
+export type ReadingQuantity = z.infer<typeof readingQuantitySchema>;
+
+/** A value somebody or something measured, in the canonical unit of its quantity (`quantity.ts`). */
+export const readingSchema = z.strictObject({
+  quantity: readingQuantitySchema,
+  value: z.number(),
+  sample: sampleSchema,
+  sampleTemperatureC: z.number().optional(),
+  instrumentId: z.string().optional(),
+});
+export type Reading = z.infer<typeof readingSchema>;
+
+/** The facts of one batch in elapsed minutes since its start, as the simulator takes them. */
+export interface History {
+  /** Now, in minutes since the batch's zero (planned or actual start of the first step). */
+  readonly nowMin: number;
+  readonly steps: readonly { readonly stepId: string; readonly startedMin: number; readonly endedMin?: number }[];
+  readonly readings: readonly (Reading & { readonly elapsedMin: number })[];
+  readonly judgements: readonly (z.infer<typeof judgedSchema> & { readonly elapsedMin: number })[];
+  readonly additions: readonly {
+    readonly ingredient: z.infer<typeof ingredientSchema>;
+    /** Share of the planned amount that really went in; 1 = as planned. */
+    readonly fractionOfPlan: number;
+    readonly elapsedMin: number;
+  }[];
+}
+
+/** Nothing has happened yet. */
+export const NO_HISTORY: History = { nowMin: 0, steps: [], readings: [], judgements: [], additions: [] };

@@ -1,0 +1,201 @@
+import { z } from 'zod';
+import { InputError, type Problem } from '../numbers/validity.ts';
+import { figureSchema, parameterSchema, rangeFigureSchema, sourceSchema } from './figure.ts';
+import { JUDGEMENT_GRADES } from './judgement.ts';
+import { stepSchema, type Step, type Verb } from './step.ts';
+
+export const speciesSchema = z.enum(['cow', 'goat', 'sheep', 'buffalo']);
+export type Species = z.infer<typeof speciesSchema>;
+export const treatmentSchema = z.enum(['raw', 'pasteurised', 'high-heat', 'uht']);
+export type Treatment = z.infer<typeof treatmentSchema>;
+export const cultureKindSchema = z.enum([
+  'thermophilic',
+  'yoghurt',
+  'thermophilic-helveticus',
+  'mesophilic',
+  'mesophilic-aromatic',
+  'kefir',
+]);
+export type CultureKind = z.infer<typeof cultureKindSchema>;
+export const familySchema = z.enum([
+  'cheddar', 'stretched', 'washed', 'fresh', 'lactic', 'bloomy', 'alpine', 'brined', 'cottage', 'whey',
+]); // prettier-ignore
+export type Family = z.infer<typeof familySchema>;
+
+/** What a deviation of the milk from the make's own does: a caution, or a refusal with its reason. */
+const deviationSchema = z.strictObject({
+  when: z.enum(['raw', 'high-heat', 'uht', 'homogenised', 'low-fat', 'goat', 'sheep', 'buffalo']),
+  effect: z.enum(['caution', 'refuse']),
+  because: z.string(),
+  instead: z.string(),
+});
+
+const milkSchema = z.strictObject({
+  species: z.array(speciesSchema).min(1),
+  fatPercent: rangeFigureSchema,
+  treatments: z.array(treatmentSchema).min(1),
+  deviations: z.array(deviationSchema),
+  cartonWords: z.strictObject({ buy: z.array(z.string()), avoid: z.array(z.string()) }),
+});
+
+export const aimQuantities = [
+  'pH', 'moisturePercent', 'fatInDryMatterPercent', 'saltPercent', 'saltInMoisturePercent', 'cheesePerMilkKgPerL',
+] as const; // prettier-ignore
+const aimSchema = z.strictObject({
+  quantity: z.enum(aimQuantities),
+  sample: z.enum(['milk', 'curd', 'whey', 'cheese']),
+  /** Step id at whose end it is meant, or `finished`. */
+  moment: z.string(),
+  low: z.number(),
+  aim: z.number(),
+  high: z.number(),
+  basis: z.string(),
+  source: sourceSchema,
+});
+export type Aim = z.infer<typeof aimSchema>;
+
+const dosesSchema = z.strictObject({
+  culture: z.strictObject({
+    kind: cultureKindSchema,
+    /** Share of the packet's stated dose for this much milk; 1 = full. */
+    packetFraction: rangeFigureSchema,
+    /** Percent of the milk when a bulk starter is used instead. */
+    bulkPercent: rangeFigureSchema,
+  }),
+  rennet: z.strictObject({ imcuPerL: rangeFigureSchema }),
+  /** Anhydrous, given when the milk is pasteurised. */
+  calcium: z.strictObject({ gPerL: figureSchema, whenTreatments: z.array(treatmentSchema) }).optional(),
+});
+
+export const makeSchema = z.strictObject({
+  $schema: z.string().optional(),
+  id: z.string().regex(/^[a-z][a-z0-9-]*$/),
+  version: z.int().min(1),
+  status: z.enum(['draft', 'tried', 'taught']),
+  name: z.string(),
+  family: familySchema,
+  about: z.string(),
+  difficulty: z.int().min(1).max(5),
+  shelfLife: z.strictObject({ days: figureSchema, keptAtC: figureSchema, note: z.string() }),
+  aliases: z.array(z.string()),
+  properties: z.strictObject({
+    rawForbiddenByName: z.boolean(),
+    starterFree: z.boolean(),
+    surfaceRipened: z.boolean(),
+  }),
+  milk: milkSchema,
+  aims: z.array(aimSchema).min(1),
+  doses: dosesSchema,
+  /** Named parameters of the models this make leans on; names in `MODEL_PARAMETERS` of forecast. */
+  model: z.record(z.string(), parameterSchema),
+  steps: z.array(stepSchema).min(2),
+  sources: z.array(z.string()),
+});
+export type Make = z.infer<typeof makeSchema>;
+
+/** Settings a verb cannot do without. */
+const NEEDED: Partial<Record<Verb, readonly (keyof Step['set'])[]>> = {
+  warm: ['toC'],
+  hold: ['atC'],
+  add: ['ingredient'],
+  ripen: ['atC'],
+  set: ['atC'],
+  cut: ['cubeMm'],
+  cook: ['toC', 'overMinutes'],
+  wash: ['waterC', 'stopAtC'],
+  restToAcid: ['atC', 'stirring'],
+  stretch: ['curdTargetC', 'waterC', 'pours', 'sliceMm'],
+  form: ['shape', 'pieceG'],
+  cool: ['bathC'],
+  brine: ['brinePercent', 'brineC'],
+};
+
+/**
+ * Reads a make from parsed JSON.
+ * @throws InputError listing every problem with its path (`steps[3].set.toC`) and what would do
+ */
+export function parseMake(json: unknown): Make {
+  const parsed = makeSchema.safeParse(json);
+  if (!parsed.success) throw new InputError(parsed.error.issues.map((issue) => issueProblem(issue, json)));
+  const problems = [...consistency(parsed.data)];
+  if (problems.length > 0) throw new InputError(problems);
+  return parsed.data;
+}
+
+function issueProblem(issue: z.core.$ZodIssue, json: unknown): Problem {
+  const field = pathText(issue.path);
+  const value = valueAt(json, issue.path);
+  return {
+    code: issue.code === 'unrecognized_keys' ? 'unknown-field' : value === undefined ? 'missing' : 'wrong-type',
+    field: field === '' ? 'make' : field,
+    value,
+    expected: issue.message.replace(/^Invalid input: expected /, ''),
+    remedy: 'See the make schema, docs/make.schema.json.',
+  };
+}
+
+/** `steps[3].set.toC` from a path of keys and indices. */
+export function pathText(path: readonly PropertyKey[]): string {
+  return path.reduce<string>(
+    (text, key) => (typeof key === 'number' ? `${text}[${key}]` : text === '' ? String(key) : `${text}.${String(key)}`),
+    '',
+  );
+}
+
+function valueAt(json: unknown, path: readonly PropertyKey[]): unknown {
+  let value = json;
+  for (const key of path) {
+    if (typeof value !== 'object' || value === null) return undefined;
+    value = (value as Record<PropertyKey, unknown>)[key];
+  }
+  return value;
+}
+
+/** What a schema cannot say: ids once, sources that resolve, ranges in order, settings that the verb needs. */
+function* consistency(make: Make): Generator<Problem> {
+  const seen = new Set<string>();
+  for (const [index, step] of make.steps.entries()) {
+    const at = `steps[${index}]`;
+    if (seen.has(step.id)) {
+      yield { code: 'contradiction', field: `${at}.id`, value: step.id, expected: 'an id used once', remedy: 'Rename one of the two steps.' }; // prettier-ignore
+    }
+    seen.add(step.id);
+    for (const key of NEEDED[step.verb] ?? []) {
+      if (step.set[key] === undefined) {
+        yield { code: 'missing', field: `${at}.set.${key}`, value: undefined, expected: `a figure, because the verb is ${step.verb}`, remedy: `Add "${key}": {"value": …, "source": …}.` }; // prettier-ignore
+      }
+    }
+    for (const [number, condition] of step.until.of.entries()) {
+      if (condition.kind !== 'judgement') continue;
+      const grades: readonly string[] = JUDGEMENT_GRADES[condition.judgement];
+      if (!grades.includes(condition.grade)) {
+        yield { code: 'unknown-choice', field: `${at}.until.of[${number}].grade`, value: condition.grade, expected: grades.join(', '), remedy: 'Use one of these grades.' }; // prettier-ignore
+      }
+    }
+  }
+  for (const [index, aim] of make.aims.entries()) {
+    if (aim.moment !== 'finished' && !seen.has(aim.moment)) {
+      yield { code: 'unknown-choice', field: `aims[${index}].moment`, value: aim.moment, expected: `finished or a step id (${[...seen].join(', ')})`, remedy: 'Name a step of this make.' }; // prettier-ignore
+    }
+  }
+  yield* walkFigures(make, make.sources.length, '');
+}
+
+function* walkFigures(node: unknown, sources: number, path: string): Generator<Problem> {
+  if (Array.isArray(node)) {
+    for (const [index, item] of node.entries()) yield* walkFigures(item, sources, `${path}[${index}]`);
+    return;
+  }
+  if (typeof node !== 'object' || node === null) return;
+  const fields = node as Record<string, unknown>;
+  const { source, low, aim, high } = fields;
+  if (typeof source === 'number' && source >= sources) {
+    yield { code: 'unknown-choice', field: `${path}.source`, value: source, expected: `an index below ${sources}`, remedy: 'Add the source to the list, or write "common practice".' }; // prettier-ignore
+  }
+  if (typeof low === 'number' && typeof aim === 'number' && typeof high === 'number' && !(low <= aim && aim <= high)) {
+    yield { code: 'contradiction', field: path, value: [low, aim, high], expected: 'low <= aim <= high', remedy: 'Put the three in order.' }; // prettier-ignore
+  }
+  for (const [key, value] of Object.entries(fields)) {
+    yield* walkFigures(value, sources, path === '' ? key : `${path}.${key}`);
+  }
+}

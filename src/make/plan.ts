@@ -1,0 +1,47 @@
+import type { Make } from './make.ts';
+import type { Assumption, Setup } from './setup.ts';
+import type { Condition, Preparation, Step, Verb } from './step.ts';
+
+/** An amount as weighed or measured, and as a kitchen would take it. */
+export interface Amount {
+  /** `culture`, `rennet`, `rennet-water`, `calcium`, `milk`, `salt`, `stretch-water`, `ice`, `wash-water`, `whey-drawn`, `brine`. */
+  readonly id: string;
+  /** Canonical unit of this amount. */
+  readonly unit: 'g' | 'mL' | 'L' | 'kg' | 'drops' | 'packets';
+  readonly value: number;
+  /** Where strength or yield is unknown, the likely range. */
+  readonly low?: number;
+  readonly high?: number;
+  /** The same amount for hands: a share of a packet, drops, a spoon with its error. */
+  readonly kitchen?: { readonly words: string; readonly errorPercent?: number };
+  /** True when it waits for the drained weight. */
+  readonly dependsOnCurd: boolean;
+  readonly stepId: string;
+}
+
+/** One step with every figure scaled to this milk and pot. */
+export interface PlannedStep {
+  readonly id: string;
+  readonly verb: Verb;
+  readonly name: string;
+  readonly how: string;
+  readonly done: string;
+  /** Figures of the make, plain numbers by setting name. */
+  readonly set: Readonly<Partial<Record<keyof Step['set'], number | string | boolean>>>;
+  readonly until: { readonly join: 'first' | 'all'; readonly of: readonly Condition[] };
+  readonly handsMin: { readonly start: number; readonly during: number; readonly end: number };
+  readonly kit: Step['kit'];
+  readonly prepare: readonly Preparation[];
+  readonly watch: Step['watch'];
+  readonly why: string;
+  readonly cautions: readonly string[];
+}
+
+/** A make fitted to this milk, pot and kit. No clock in it: doors hang it on the wall. */
+export interface Plan {
+  readonly make: Make;
+  readonly setup: Setup;
+  readonly assumed: readonly Assumption[];
+  readonly amounts: readonly Amount[];
+  readonly steps: readonly PlannedStep[];
+}

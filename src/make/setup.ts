@@ -1,0 +1,122 @@
+import { z } from 'zod';
+import { speciesSchema, treatmentSchema } from './make.ts';
+
+/**
+ * "My kit and milk", as the maker answers it: everything but the litres may be left out. Nothing the maker does
+ * not know is an error; what is assumed instead is listed and shown, one tap to change.
+ */
+export const answersSchema = z.strictObject({
+  milk: z.strictObject({
+    volumeL: z.number(),
+    species: speciesSchema.optional(),
+    fatPercent: z.number().optional(),
+    proteinPercent: z.number().optional(),
+    treatment: treatmentSchema.optional(),
+    homogenised: z.boolean().optional(),
+    pH: z.number().optional(),
+    temperatureC: z.number().optional(),
+  }),
+  culture: z
+    .strictObject({
+      form: z.enum(['freeze-dried', 'frozen', 'bulk', 'whey']).optional(),
+      /** What one packet is stated to treat. */
+      packetTreatsL: z.number().optional(),
+      packetMassG: z.number().optional(),
+      /** Share of the full dose for this milk; the make's own aim where left out. */
+      packetFraction: z.number().optional(),
+      bulkPercent: z.number().optional(),
+      /** Measured with a spoon (about ±30 %) or weighed. */
+      measuredBy: z.enum(['packet', 'scale', 'spoon']).optional(),
+      /** Batches of this kitchen made with this lot. */
+      batchesWithLot: z.int().min(0).optional(),
+    })
+    .optional(),
+  rennet: z
+    .strictObject({
+      form: z.enum(['liquid', 'powder', 'tablet']).optional(),
+      strengthImcuPerMl: z.number().optional(),
+      monthsStored: z.number().optional(),
+      dropsPerMl: z.number().optional(),
+    })
+    .optional(),
+  calcium: z.strictObject({ has: z.boolean(), solutionPercent: z.number().optional() }).optional(),
+  pot: z
+    .strictObject({
+      name: z.string().optional(),
+      volumeL: z.number().optional(),
+      insideMm: z.number().optional(),
+      massKg: z.number().optional(),
+      burner: z.enum(['small', 'medium', 'large']).optional(),
+      heaterW: z.number().optional(),
+      lossWPerK: z.number().optional(),
+      keptWarm: z.enum(['open', 'lid', 'towels', 'sink', 'oven']).optional(),
+    })
+    .optional(),
+  room: z.strictObject({ temperatureC: z.number() }).optional(),
+  instruments: z
+    .strictObject({
+      pHMeter: z.boolean().optional(),
+      thermometerErrorC: z.number().optional(),
+      scale: z.boolean().optional(),
+    })
+    .optional(),
+  units: z.enum(['metric', 'us', 'imperial']).optional(),
+  forSale: z.boolean().optional(),
+  /** Pupils under age at the vat. */
+  children: z.boolean().optional(),
+  /** What the maker changed of the make, by step id and setting. */
+  pieceG: z.number().optional(),
+});
+export type Answers = z.infer<typeof answersSchema>;
+
+/** The same facts with every gap filled. */
+export interface Setup {
+  readonly milk: Required<Pick<Answers['milk'], 'volumeL' | 'species' | 'fatPercent' | 'treatment' | 'homogenised' | 'temperatureC'>> &
+    Pick<Answers['milk'], 'proteinPercent' | 'pH'>; // prettier-ignore
+  readonly culture: {
+    readonly form: 'freeze-dried' | 'frozen' | 'bulk' | 'whey';
+    readonly packetTreatsL: number;
+    readonly packetMassG?: number;
+    readonly packetFraction: number;
+    readonly bulkPercent?: number;
+    readonly measuredBy: 'packet' | 'scale' | 'spoon';
+    readonly batchesWithLot: number;
+  };
+  readonly rennet: {
+    readonly form: 'liquid' | 'powder' | 'tablet';
+    /** Left out when the bottle does not say. */
+    readonly strengthImcuPerMl?: number;
+    readonly monthsStored: number;
+    readonly dropsPerMl?: number;
+  };
+  readonly calcium: { readonly has: boolean; readonly solutionPercent: number };
+  readonly pot: {
+    readonly name: string;
+    readonly volumeL: number;
+    readonly insideMm: number;
+    readonly massKg: number;
+    readonly burner: 'small' | 'medium' | 'large';
+    readonly heaterW?: number;
+    readonly lossWPerK?: number;
+    readonly keptWarm: 'open' | 'lid' | 'towels' | 'sink' | 'oven';
+  };
+  readonly roomC: number;
+  readonly pHMeter: boolean;
+  readonly scale: boolean;
+  readonly thermometerErrorC: number;
+  readonly units: 'metric' | 'us' | 'imperial';
+  readonly forSale: boolean;
+  readonly children: boolean;
+  readonly pieceG?: number;
+}
+
+/** Something the maker did not say and the plan filled in. */
+export interface Assumption {
+  /** Path in `Answers`, so that one tap can change it: `pot.burner`. */
+  readonly field: string;
+  readonly value: string | number | boolean;
+  readonly unit?: string;
+  /** How much the finish would narrow if it were known; the largest is the one question worth asking. */
+  readonly widens: 'much' | 'some' | 'little';
+  readonly source: string;
+}

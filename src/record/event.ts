@@ -1,0 +1,76 @@
+import { z } from 'zod';
+import { readingSchema } from '../make/history.ts';
+import { judgedSchema } from '../make/judgement.ts';
+import { answersSchema } from '../make/setup.ts';
+
+/** Which program wrote the event format; raised when a body changes its meaning. */
+export const EVENT_VERSION = 1;
+
+const jsonObject = z.record(z.string(), z.json());
+
+/** Bodies of the batch stream, by kind. Names as the make language has them. */
+export const batchBodies = {
+  batchOpened: z.strictObject({
+    make: jsonObject,
+    answers: answersSchema,
+    name: z.string(),
+    lotCode: z.string(),
+    /** What the wall clock will show at minute zero, milliseconds UTC. */
+    zeroAt: z.int(),
+    demo: z.boolean().optional(),
+  }),
+  planFrozen: z.strictObject({ seed: z.int(), members: z.int(), modelVersion: z.string(), summary: jsonObject }),
+  prepared: z.strictObject({ item: z.string(), value: z.number().optional(), unit: z.string().optional() }),
+  stepStarted: z.strictObject({ stepId: z.string() }),
+  stepEnded: z.strictObject({ stepId: z.string(), said: z.string().optional() }),
+  added: z.strictObject({
+    ingredient: z.string(),
+    amount: z.number(),
+    unit: z.string(),
+    fractionOfPlan: z.number().min(0).max(10),
+    lot: z.string().optional(),
+  }),
+  reading: readingSchema,
+  judged: z.intersection(judgedSchema, z.looseObject({ how: z.string().optional() })),
+  choiceTaken: z.strictObject({ choice: z.string(), because: z.string(), forecastShown: jsonObject }),
+  mishap: z.strictObject({ what: z.string(), temperatureC: z.number().optional(), minutes: z.number().optional(), note: z.string().optional() }),
+  timerSet: z.strictObject({ timerId: z.string(), label: z.string(), startedAt: z.int(), lastsMs: z.int() }),
+  alarmAnswered: z.strictObject({ alarmId: z.string(), answer: z.string() }),
+  weighed: z.strictObject({ what: z.enum(['drained-curd', 'cheese', 'piece']), massKg: z.number().positive() }),
+  noted: z.strictObject({ text: z.string().max(4000) }),
+  corrected: z.strictObject({ replaces: z.string(), kind: z.string(), body: jsonObject, because: z.string().optional() }),
+  retracted: z.strictObject({ replaces: z.string() }),
+  labelled: z.strictObject({ name: z.string(), lotCode: z.string(), packedOn: z.string(), useBy: z.string().optional(), keptAtC: z.number() }),
+  tasted: z.strictObject({ words: z.string().max(4000), again: z.boolean().optional() }),
+  batchFinished: z.strictObject({ note: z.string().optional() }),
+} as const; // prettier-ignore
+
+export type BatchKind = keyof typeof batchBodies;
+export type BatchBody<K extends BatchKind> = z.infer<(typeof batchBodies)[K]>;
+
+/** Bodies of the other streams that exist so far. */
+export const otherBodies = {
+  makeSaved: z.strictObject({ make: jsonObject }),
+  deviceNamed: z.strictObject({ name: z.string() }),
+  dayPlanned: z.strictObject({ makeId: z.string(), answers: answersSchema, startAt: z.int(), doneBy: z.int().optional(), note: z.string().optional(), demo: z.boolean().optional() }),
+} as const; // prettier-ignore
+
+/**
+ * One thing that happened; never edited, never deleted.
+ * Order within a stream: `clock`, then `deviceId`, then `deviceSeq`; plots use `happenedAt`.
+ */
+export const eventSchema = z.strictObject({
+  id: z.string().min(1).max(64),
+  streamId: z.string().regex(/^(batch|vat|lot|brine|piece|make|day|device):[A-Za-z0-9._-]{1,64}$/),
+  kind: z.string().min(1).max(40),
+  version: z.int().min(1),
+  happenedAt: z.int(),
+  loggedAt: z.int(),
+  /** Hybrid logical clock (Kulkarni et al. 2014): milliseconds and a counter, sortable as text. */
+  clock: z.string().regex(/^\d{15}-\d{5}$/),
+  person: z.string().max(80),
+  deviceId: z.string().min(1).max(64),
+  deviceSeq: z.int().min(0),
+  body: jsonObject,
+});
+export type Event = z.infer<typeof eventSchema>;
