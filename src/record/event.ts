@@ -38,7 +38,8 @@ export const batchBodies = {
   alarmAnswered: z.strictObject({ alarmId: z.string(), answer: z.string() }),
   weighed: z.strictObject({ what: z.enum(['drained-curd', 'cheese', 'piece']), massKg: z.number().positive() }),
   noted: z.strictObject({ text: z.string().max(4000) }),
-  corrected: z.strictObject({ replaces: z.string(), kind: z.string(), body: jsonObject, because: z.string().optional() }),
+  /** `happenedAt` here sets right when the replaced event happened; left out, its time stands. */
+  corrected: z.strictObject({ replaces: z.string(), kind: z.string(), body: jsonObject, because: z.string().optional(), happenedAt: z.int().optional() }),
   retracted: z.strictObject({ replaces: z.string() }),
   labelled: z.strictObject({ name: z.string(), lotCode: z.string(), packedOn: z.string(), useBy: z.string().optional(), keptAtC: z.number() }),
   tasted: z.strictObject({ words: z.string().max(4000), again: z.boolean().optional() }),
@@ -74,3 +75,4 @@ export const eventSchema = z.strictObject({
   body: jsonObject,
 });
 export type Event = z.infer<typeof eventSchema>;
+export type JsonObject = Event['body'];
