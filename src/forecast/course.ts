@@ -1,0 +1,133 @@
+import type { History } from '../make/history.ts';
+import type { Plan, PlannedStep } from '../make/plan.ts';
+import type { Condition, Verb } from '../make/step.ts';
+import type { JudgementName } from '../make/judgement.ts';
+
+/** How the pot's temperature is handled while a step lasts. */
+export type Heating = 'heat-up' | 'hold' | 'still' | 'none';
+
+/** What ends a step, as numbers the simulator can watch. Times are minutes from the step's start. */
+export type Watch =
+  | { readonly kind: 'time'; readonly minutes: number; readonly byHands: boolean }
+  | { readonly kind: 'temperature'; readonly atC: number }
+  | { readonly kind: 'pH'; readonly sample: 'curd' | 'whey'; readonly at: number }
+  | { readonly kind: 'judgement'; readonly judgement: JudgementName; readonly grade: string }
+  | { readonly kind: 'flocculation'; readonly multiplier: number }
+  | { readonly kind: 'coreTemperature'; readonly atC: number }
+  | { readonly kind: 'salt'; readonly percent: number };
+
+/** One step as the simulator walks it. */
+export interface CourseStep {
+  readonly index: number;
+  readonly id: string;
+  readonly verb: Verb;
+  readonly plan: PlannedStep;
+  readonly heating: Heating;
+  readonly stirring: 'still' | 'gentle' | 'drained';
+  readonly join: 'first' | 'all';
+  readonly watches: readonly Watch[];
+  /** Expected minutes written beside a judgement or pH; the planned length of the step. */
+  readonly expectedMin: number | null;
+  /** Longest the simulator waits for a judgement or pH before it calls the step not reached. */
+  readonly longestMin: number;
+  /** Real times, minutes since zero. */
+  readonly startedMin: number | null;
+  readonly endedMin: number | null;
+}
+
+/** A plan and what has happened of it, digested once for all members. */
+export interface Course {
+  readonly plan: Plan;
+  readonly history: History;
+  readonly steps: readonly CourseStep[];
+  readonly nowMin: number;
+}
+
+const HEATING: Partial<Record<Verb, Heating>> = {
+  warm: 'heat-up',
+  cook: 'heat-up',
+  heatWithAcid: 'heat-up',
+  hold: 'hold',
+  ripen: 'hold',
+  stir: 'hold',
+  restToAcid: 'hold',
+  mat: 'hold',
+};
+
+/** Verbs that hands do: their minutes vary with the maker, not with the clock on the wall. */
+const HANDS_VERBS: ReadonlySet<Verb> = new Set([
+  'add', 'cut', 'drawWhey', 'wash', 'drain', 'mill', 'drySalt', 'stretch', 'form', 'pack', 'scoop', 'store',
+]); // prettier-ignore
+
+/** Verbs after which the cheese is out of the vat: sizes and times come from closed forms, not from the vat's equations. */
+export const AFTER_VAT: ReadonlySet<Verb> = new Set(['form', 'cool', 'brine', 'keepInLiquid', 'dry', 'pack', 'store']);
+
+const LONGEST_WAIT_FACTOR = 3; // our own choice: a rest three times its expectation has failed and is shown as not reached
+const LONGEST_WAIT_MIN = 600; // our own choice, ten hours
+
+/** Digests a plan and its history. */
+export function courseOf(input: { plan: Plan; history: History }): Course {
+  const { plan, history } = input;
+  const lastEnded = history.steps.reduce((last, step) => Math.max(last, step.endedMin ?? step.startedMin), 0);
+  return {
+    plan,
+    history,
+    steps: plan.steps.map((step, index) => courseStep(step, index, plan, history)),
+    nowMin: Math.max(history.nowMin, lastEnded),
+  };
+}
+
+function courseStep(step: PlannedStep, index: number, plan: Plan, history: History): CourseStep {
+  const noted = history.steps.filter((entry) => entry.stepId === step.id).at(-1);
+  const expectation = step.until.of.find((condition) => condition.kind === 'time');
+  const expectedMin = expectation?.kind === 'time' ? expectation.minutes.value : null;
+  const stirring = step.set.stirring;
+  return {
+    index,
+    id: step.id,
+    verb: step.verb,
+    plan: step,
+    heating: HEATING[step.verb] ?? 'still',
+    stirring:
+      stirring === 'gentle' || stirring === 'drained' || stirring === 'still'
+        ? stirring
+        : step.verb === 'stir' || step.verb === 'cook'
+          ? 'gentle'
+          : 'still',
+    join: step.until.join,
+    watches: watchesOf(step, plan.setup.pHMeter),
+    expectedMin,
+    longestMin: Math.min(LONGEST_WAIT_MIN, Math.max(120, LONGEST_WAIT_FACTOR * (expectedMin ?? 120))),
+    startedMin: noted?.startedMin ?? null,
+    endedMin: noted?.endedMin ?? null,
+  };
+}
+
+/**
+ * The conditions that really decide. A time beside a judgement, a pH or a flocculation is the expectation, not the end
+ * (make language, "until"); a pH is watched only by those who have a meter, unless nothing else could end the step.
+ */
+function watchesOf(step: PlannedStep, hasMeter: boolean): Watch[] {
+  const seen = step.until.of.filter((condition) => condition.kind !== 'time' && (hasMeter || condition.kind !== 'pH'));
+  const deciding = seen.length > 0 ? seen : step.until.of.filter((condition) => condition.kind === 'time');
+  return (deciding.length > 0 ? deciding : step.until.of).map((condition) => watchOf(condition, step.verb));
+}
+
+function watchOf(condition: Condition, verb: Verb): Watch {
+  switch (condition.kind) {
+    case 'time':
+      return { kind: 'time', minutes: condition.minutes.value, byHands: HANDS_VERBS.has(verb) };
+    case 'temperature':
+      return { kind: 'temperature', atC: condition.atC.value };
+    case 'pH':
+      return { kind: 'pH', sample: condition.sample === 'whey' ? 'whey' : 'curd', at: condition.at.value };
+    case 'judgement':
+      return { kind: 'judgement', judgement: condition.judgement, grade: condition.grade };
+    case 'flocculation':
+      return { kind: 'flocculation', multiplier: condition.multiplier.value };
+    case 'coreTemperature':
+      return { kind: 'coreTemperature', atC: condition.atC.value };
+    case 'salt':
+      return { kind: 'salt', percent: condition.percent.value };
+  }
+}

@@ -1,0 +1,50 @@
+/**
+ * The uncertain inputs of one make: what differs from kitchen to kitchen and day to day and cannot be read off a label.
+ * Inside the ensemble each is a standard normal number; `inputs.ts` turns it into milk, culture, curd and pot.
+ */
+export const UNCERTAIN = [
+  'cultureActivity',
+  'lag',
+  'growthRate',
+  'acidRate',
+  'optimumTemperature',
+  'bufferFactor',
+  'startPH',
+  'casein',
+  'fat',
+  'rennetStrength',
+  'clottingMaker',
+  'wheyRate',
+  'wheyEnd',
+  'fatRecovery',
+  'acidAfterDrain',
+  'heatLoss',
+  'heater',
+  'room',
+  'thermometer',
+  'arrivalDrop',
+  'pace',
+  'breakThreshold',
+  'stretchThreshold',
+  'milkModelError',
+  'curdModelError',
+  'curdErrorAfterReading',
+  'meter',
+  'stretchWater',
+  'conductivity',
+  'saltDiffusivity',
+] as const;
+
+export type UncertainName = (typeof UNCERTAIN)[number];
+export const DIMENSIONS = UNCERTAIN.length;
+
+/** Position of each uncertain input in a member's row. */
+export const AT: Readonly<Record<UncertainName, number>> = Object.fromEntries(
+  UNCERTAIN.map((name, index) => [name, index]),
+) as Record<UncertainName, number>;
+
+/**
+ * What is believed before or after a make, in standard units of the general prior: mean 0 and sd 1 say "a stranger's
+ * kitchen". A kitchen that has learned its culture carries a smaller sd there.
+ */
+export type Beliefs = Readonly<Partial<Record<UncertainName, { readonly mean: number; readonly sd: number }>>>;
