@@ -28,6 +28,7 @@ const deviationSchema = z.strictObject({
   effect: z.enum(['caution', 'refuse']),
   because: z.string(),
   instead: z.string(),
+  source: sourceSchema.optional(),
 });
 
 const milkSchema = z.strictObject({
