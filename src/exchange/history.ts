@@ -1,0 +1,79 @@
+import type { History } from '../make/history.ts';
+import { ingredientSchema } from '../make/step.ts';
+import type { BatchRecord } from '../record/batch-record.ts';
+
+const MS_PER_MIN = 60_000;
+
+/**
+ * The facts of one batch as the simulator takes them: elapsed minutes since the batch's zero, values as they stand now.
+ * What was taken back is left out, and so is what happened after `nowAt`, so that a finished record can be replayed.
+ * Weights of the drained curd and of the cheese come in as readings of `massKg`.
+ *
+ * @param input.nowAt  the moment seen as now, milliseconds UTC
+ * @returns elapsed minutes; readings, judgements and additions in time order
+ */
+export function historyOf(input: { readonly record: BatchRecord; readonly nowAt: number }): History {
+  const { record, nowAt } = input;
+  const elapsedMin = (at: number): number => (at - record.zeroAt) / MS_PER_MIN;
+  const isPast = (item: { readonly at: number }): boolean => item.at <= nowAt;
+
+  const readings = [
+    ...record.readings.filter(isPast).map((noted) => ({
+      quantity: noted.quantity,
+      value: noted.value,
+      sample: noted.sample,
+      ...(noted.sampleTemperatureC === undefined ? {} : { sampleTemperatureC: noted.sampleTemperatureC }),
+      ...(noted.instrumentId === undefined ? {} : { instrumentId: noted.instrumentId }),
+      elapsedMin: elapsedMin(noted.at),
+    })),
+    ...record.weighed.filter(isPast).flatMap((noted) =>
+      noted.what === 'piece'
+        ? [] // one piece says nothing of the whole
+        : [
+            {
+              quantity: 'massKg' as const,
+              value: noted.massKg,
+              sample: noted.what === 'cheese' ? ('cheese' as const) : ('curd' as const),
+              elapsedMin: elapsedMin(noted.at),
+            },
+          ],
+    ),
+  ].sort((a, b) => a.elapsedMin - b.elapsedMin);
+
+  return {
+    nowMin: elapsedMin(nowAt),
+    steps: stepsUntil(record, nowAt).map(({ stepId, startedAt, endedAt }) => ({
+      stepId,
+      startedMin: elapsedMin(startedAt),
+      ...(endedAt === null ? {} : { endedMin: elapsedMin(endedAt) }),
+    })),
+    readings,
+    judgements: record.judgements
+      .filter(isPast)
+      .map(({ judgement, grade, at }) => ({ judgement, grade, elapsedMin: elapsedMin(at) })),
+    additions: record.added.filter(isPast).flatMap(({ ingredient, fractionOfPlan, at }) => {
+      // Anything may be noted as added; the simulator knows the ingredients of the make language.
+      const known = ingredientSchema.safeParse(ingredient);
+      return known.success ? [{ ingredient: known.data, fractionOfPlan, elapsedMin: elapsedMin(at) }] : [];
+    }),
+  };
+}
+
+interface PastStep {
+  readonly stepId: string;
+  readonly startedAt: number;
+  readonly endedAt: number | null;
+}
+
+/** Steps begun by `nowAt`. One whose start was not noted began when the step before it ended. */
+function stepsUntil(record: BatchRecord, nowAt: number): PastStep[] {
+  const past: PastStep[] = [];
+  for (const { stepId, startedAt, endedAt } of record.steps) {
+    const ended = endedAt !== null && endedAt <= nowAt ? endedAt : null;
+    const before = past.reduce((latest, step) => Math.max(latest, step.endedAt ?? latest), record.zeroAt);
+    const began = startedAt ?? (ended === null ? null : Math.min(before, ended));
+    if (began === null || began > nowAt) continue;
+    past.push({ stepId, startedAt: began, endedAt: ended });
+  }
+  return past;
+}
