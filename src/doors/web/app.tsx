@@ -1,0 +1,42 @@
+import { lazy, Suspense, type ReactNode } from 'react';
+import { Route, Switch } from 'wouter';
+import { Frame } from './frame.tsx';
+import { useReader } from './device/reader.tsx';
+import { TodayScreen } from './today/today-screen.tsx';
+
+const PlanScreen = lazy(async () => ({ default: (await import('./plan/plan-screen.tsx')).PlanScreen }));
+const VatScreen = lazy(async () => ({ default: (await import('./vat/vat-screen.tsx')).VatScreen }));
+const RecordScreen = lazy(async () => ({ default: (await import('./record/record-screen.tsx')).RecordScreen }));
+
+/** The places. The vat has no frame: nothing stands beside the one thing to do. */
+export function App(): ReactNode {
+  return (
+    <Suspense fallback={null}>
+      <Switch>
+        <Route path="/vat/:batchId">{({ batchId }) => <VatScreen batchId={batchId} />}</Route>
+        <Route>
+          <Frame>
+            <Suspense fallback={null}>
+              <Switch>
+                <Route path="/" component={TodayScreen} />
+                <Route path="/plan" component={PlanScreen} />
+                <Route path="/record/:batchId">{({ batchId }) => <RecordScreen batchId={batchId} />}</Route>
+                <Route component={NoSuchPlace} />
+              </Switch>
+            </Suspense>
+          </Frame>
+        </Route>
+      </Switch>
+    </Suspense>
+  );
+}
+
+function NoSuchPlace(): ReactNode {
+  const { say } = useReader();
+  return (
+    <>
+      <h1>{say('app:noPlace.title')}</h1>
+      <p>{say('app:noPlace.remedy')}</p>
+    </>
+  );
+}

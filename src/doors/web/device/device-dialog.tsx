@@ -1,0 +1,39 @@
+import type { ReactNode } from 'react';
+import { Button } from '../look/button.tsx';
+import { Choice } from '../look/choice.tsx';
+import { Dialog } from '../look/dialog.tsx';
+import { useReader } from './reader.tsx';
+import './device-dialog.css';
+
+/** What this device shows: light, words, units. Taken at once, kept on this device, part of no record. */
+export function DeviceDialog({ open, onClose }: { readonly open: boolean; readonly onClose: () => void }): ReactNode {
+  const { say, settings, change } = useReader();
+  return (
+    <Dialog open={open} title={say('app:device.title')} onClose={onClose}>
+      <div className="device-dialog">
+        <Choice
+          label={say('app:device.light')}
+          value={settings.light}
+          options={(['auto', 'day', 'steam', 'dark'] as const).map((value) => ({ value, label: say(`app:device.lights.${value}`) }))} // prettier-ignore
+          onChange={(light) => change({ light })}
+        />
+        <p className="device-dialog-hint">{say('app:device.lightHint')}</p>
+        <Choice
+          label={say('app:device.units')}
+          value={settings.units}
+          options={(['metric', 'us'] as const).map((value) => ({ value, label: say(`app:device.unitSystems.${value}`) }))} // prettier-ignore
+          onChange={(units) => change({ units })}
+        />
+        <Choice
+          label={say('app:device.language')}
+          value={settings.language}
+          options={(['en-GB', 'en-US'] as const).map((value) => ({ value, label: say(`app:device.languages.${value}`) }))} // prettier-ignore
+          onChange={(language) => change({ language })}
+        />
+        <Button kind="main" onClick={onClose}>
+          {say('app:device.close')}
+        </Button>
+      </div>
+    </Dialog>
+  );
+}

@@ -1,0 +1,42 @@
+import { useState, type ReactNode } from 'react';
+import { Link, useLocation } from 'wouter';
+import { DeviceDialog } from './device/device-dialog.tsx';
+import { useReader } from './device/reader.tsx';
+import './frame.css';
+
+/** The desk's frame: the name, the places, and what this device shows. Hidden at the vat and on paper. */
+export function Frame({ children }: { readonly children: ReactNode }): ReactNode {
+  const { say } = useReader();
+  const [location] = useLocation();
+  const [deviceOpen, setDeviceOpen] = useState(false);
+  const places = [
+    { href: '/', label: say('app:places.today') },
+    { href: '/plan', label: say('app:places.plan') },
+  ];
+  return (
+    <div className="frame">
+      <a className="frame-skip" href="#content">
+        {say('app:skip')}
+      </a>
+      <header className="frame-side">
+        <Link href="/" className="frame-name">
+          {say('app:name')}
+        </Link>
+        <nav aria-label={say('app:places.label')} className="frame-places">
+          {places.map(({ href, label }) => (
+            <Link key={href} href={href} className="frame-place" aria-current={location === href ? 'page' : undefined}>
+              {label}
+            </Link>
+          ))}
+        </nav>
+        <button type="button" className="frame-place frame-device" onClick={() => setDeviceOpen(true)}>
+          {say('app:device.open')}
+        </button>
+      </header>
+      <main id="content" className="frame-content" tabIndex={-1}>
+        {children}
+      </main>
+      <DeviceDialog open={deviceOpen} onClose={() => setDeviceOpen(false)} />
+    </div>
+  );
+}

@@ -1,0 +1,127 @@
+/**
+ * Quantities as people read them: rounding, unit and clock of the reader, always a number and a unit that stay
+ * together. Inside, everything is in canonical units; this is the last step before eyes.
+ */
+import { convert } from '../numbers/units.ts';
+import type { Language } from './words.ts';
+
+export type UnitSystem = 'metric' | 'us';
+
+/** A number and its unit, to be set on one line. `text` joins them with a narrow no-break space. */
+export interface Written {
+  readonly number: string;
+  readonly unit: string;
+  readonly text: string;
+}
+
+/** How one reader sees quantities. */
+export interface Writer {
+  readonly units: UnitSystem;
+  readonly temperature: (temperatureC: number) => Written;
+  /** A whole-degree temperature: the sentence does not need the tenth. */
+  readonly degrees: (temperatureC: number) => Written;
+  readonly litres: (volumeL: number) => Written;
+  readonly millilitres: (volumeMl: number) => Written;
+  readonly grams: (massG: number) => Written;
+  readonly kilograms: (massKg: number) => Written;
+  readonly depth: (depthCm: number) => Written;
+  readonly percent: (percent: number, digits?: number) => Written;
+  readonly pH: (pH: number) => Written;
+  readonly duration: (minutes: number) => string;
+  readonly clock: (atMs: number) => string;
+  readonly day: (atMs: number) => string;
+  readonly number: (value: number, digits: number) => string;
+}
+
+const NARROW = '\u202F';
+const written = (number: string, unit: string): Written => ({
+  number,
+  unit,
+  text: unit === '' ? number : `${number}${NARROW}${unit}`,
+});
+
+/**
+ * A writer for one reader.
+ * @param input.language decides the decimal sign, the clock (24 h or am/pm) and the names of days
+ * @param input.units metric, or US customary for milk, temperatures, large weights and depths; grams and mL of small
+ *   amounts stay as they are, because scales and syringes show them
+ * @param input.timeZone IANA name; the device's own where left out
+ */
+export function openWriter(input: {
+  readonly language: Language;
+  readonly units: UnitSystem;
+  readonly timeZone?: string;
+}): Writer {
+  const { language, units } = input;
+  const zone = input.timeZone === undefined ? {} : { timeZone: input.timeZone };
+  const clock = new Intl.DateTimeFormat(language, { hour: '2-digit', minute: '2-digit', ...zone });
+  const clock12 = new Intl.DateTimeFormat(language, { hour: 'numeric', minute: '2-digit', hour12: true, ...zone });
+  const day = new Intl.DateTimeFormat(language, { weekday: 'long', day: 'numeric', month: 'long', ...zone });
+  const fixed = (value: number, digits: number): string =>
+    new Intl.NumberFormat(language, { minimumFractionDigits: digits, maximumFractionDigits: digits }).format(value);
+  const us = units === 'us';
+  const weight = (massG: number): Written =>
+    us && massG >= 200
+      ? written(fixed(convert({ value: massG, from: 'g', to: 'lb' }), 2), 'lb')
+      : massG >= 1000
+        ? written(fixed(massG / 1000, digitsFor(massG / 1000)), 'kg')
+        : written(fixed(massG, massG >= 100 ? 0 : digitsFor(massG)), 'g');
+  const volume = (volumeMl: number): Written =>
+    us && volumeMl >= 3000
+      ? written(fixed(convert({ value: volumeMl, from: 'mL', to: 'us-gallon' }), 1), 'gal')
+      : us && volumeMl >= 400
+        ? written(fixed(convert({ value: volumeMl, from: 'mL', to: 'us-quart' }), 1), 'qt')
+        : volumeMl >= 1000
+          ? written(fixed(volumeMl / 1000, volumeMl % 1000 < 50 || volumeMl % 1000 > 950 ? 0 : 1), 'L')
+          : written(fixed(volumeMl, volumeMl >= 100 ? 0 : digitsFor(volumeMl)), 'mL');
+  return {
+    units,
+    temperature: (temperatureC) =>
+      us ? written(fixed(convert({ value: temperatureC, from: 'C', to: 'F' }), 0), '°F') : written(fixed(temperatureC, 1), '°C'), // prettier-ignore
+    degrees: (temperatureC) =>
+      us ? written(fixed(convert({ value: temperatureC, from: 'C', to: 'F' }), 0), '°F') : written(fixed(temperatureC, 0), '°C'), // prettier-ignore
+    litres: (volumeL) => volume(volumeL * 1000),
+    millilitres: volume,
+    grams: weight,
+    kilograms: (massKg) => weight(massKg * 1000),
+    depth: (depthCm) =>
+      us
+        ? written(fixed(convert({ value: depthCm, from: 'cm', to: 'in' }), 1), 'in')
+        : written(fixed(depthCm, 1), 'cm'),
+    percent: (percent, digits = 0) => written(fixed(percent, digits), '%'),
+    pH: (pH) => written(fixed(pH, 2), ''),
+    duration: writtenDuration,
+    clock: (atMs) =>
+      language === 'en-US' ? clock12.format(atMs).replace('AM', 'am').replace('PM', 'pm') : clock.format(atMs),
+    day: (atMs) => day.format(atMs),
+    number: fixed,
+  };
+}
+
+/** Three significant figures for weights and small volumes, at most two decimals. */
+function digitsFor(value: number): number {
+  const size = Math.abs(value);
+  return size >= 100 ? 0 : size >= 10 ? 1 : 2;
+}
+
+/** "40 min", "1 h 40 min", "26 h"; never seconds. */
+function writtenDuration(minutes: number): string {
+  const whole = Math.round(minutes);
+  if (Math.abs(whole) < 60) return `${whole}${NARROW}min`;
+  const hours = Math.floor(whole / 60);
+  const rest = whole % 60;
+  return rest === 0 || hours >= 24 ? `${Math.round(whole / 60)}${NARROW}h` : `${hours}${NARROW}h ${rest}${NARROW}min`;
+}
+
+/** A span rounded outward to the given step, so that the printed span never promises more than the computed one. */
+export function outward(input: { readonly low: number; readonly high: number; readonly step: number }): {
+  readonly low: number;
+  readonly high: number;
+} {
+  // The hair of tolerance keeps 5.2 from becoming 5.19 by binary rounding.
+  const hair = 1e-9;
+  return {
+    low: Math.floor(input.low / input.step + hair) * input.step,
+    high: Math.ceil(input.high / input.step - hair) * input.step,
+  };
+}

@@ -1,0 +1,17 @@
+import react from '@vitejs/plugin-react';
+import { defineConfig } from 'vite';
+import { offlinePlugin } from './src/doors/web/sw/offline-plugin.ts';
+
+/** The web door: one page, one worker for the forecast, one service worker for the dairy without a network. */
+export default defineConfig({
+  root: 'src/doors/web',
+  plugins: [react(), offlinePlugin({ also: ['/', '/manifest.webmanifest', '/icon.svg'] })],
+  build: {
+    outDir: '../../../dist/web',
+    emptyOutDir: true,
+    target: 'es2022',
+    assetsInlineLimit: 0,
+  },
+  worker: { format: 'es' },
+  server: { fs: { allow: ['../../..'] }, proxy: { '/api': 'http://127.0.0.1:4180' } },
+});
