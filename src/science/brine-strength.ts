@@ -59,28 +59,27 @@ function baumeOf(saltFraction: number): number {
  * sought. No fixed "degrees per °C". The glass's own expansion is left out (0.03 % salt per 10 °C).
  */
 export function saltFractionKernel(given: GivenStrength): number {
-  const { strength, strengthUnit, temperatureC, readAtC } = given;
-  switch (strengthUnit) {
-    case 'percent-by-mass':
-      return strength / 100;
-    case 'g-per-L-water':
-      return strength / (strength + 1000 * waterMeasuredKgPerL);
-    case 'g-per-L-brine':
-      return saltFractionFromMassPerVolume({ gPerLBrine: strength, temperatureC });
-    case 'saturation-percent': {
-      const onScale = (strength / 100) * (SALOMETER_FULL_PERCENT / 100);
-      if (readAtC === undefined) return onScale;
-      const densityKgPerM3 = brineDensityKernel({ saltFraction: onScale, temperatureC: HYDROMETER_SCALE_C });
-      return saltFractionFromDensityKernel({ densityKgPerM3, temperatureC: readAtC });
-    }
-    case 'baume': {
-      const densityKgPerM3 = (BAUME_MODULUS / (BAUME_MODULUS - strength)) * waterAtScaleKgPerM3;
-      return saltFractionFromDensityKernel({ densityKgPerM3, temperatureC: readAtC ?? HYDROMETER_SCALE_C });
-    }
-    case 'density':
-      return saltFractionFromDensityKernel({ densityKgPerM3: strength, temperatureC: readAtC ?? temperatureC });
-  }
+  return READERS[given.strengthUnit](given);
 }
+
+const READERS: Readonly<Record<StrengthUnit, (given: GivenStrength) => number>> = {
+  'percent-by-mass': ({ strength }) => strength / 100,
+  'g-per-L-water': ({ strength }) => strength / (strength + 1000 * waterMeasuredKgPerL),
+  'g-per-L-brine': ({ strength, temperatureC }) =>
+    saltFractionFromMassPerVolume({ gPerLBrine: strength, temperatureC }),
+  'saturation-percent': ({ strength, readAtC }) => {
+    const onScale = (strength / 100) * (SALOMETER_FULL_PERCENT / 100);
+    if (readAtC === undefined) return onScale;
+    const densityKgPerM3 = brineDensityKernel({ saltFraction: onScale, temperatureC: HYDROMETER_SCALE_C });
+    return saltFractionFromDensityKernel({ densityKgPerM3, temperatureC: readAtC });
+  },
+  baume: ({ strength, readAtC = HYDROMETER_SCALE_C }) => {
+    const densityKgPerM3 = (BAUME_MODULUS / (BAUME_MODULUS - strength)) * waterAtScaleKgPerM3;
+    return saltFractionFromDensityKernel({ densityKgPerM3, temperatureC: readAtC });
+  },
+  density: ({ strength, temperatureC, readAtC = temperatureC }) =>
+    saltFractionFromDensityKernel({ densityKgPerM3: strength, temperatureC: readAtC }),
+};
 
 /** x such that x * rho(x) is the given mass of salt per volume; the product rises with x, so Newton's method is sure. */
 function saltFractionFromMassPerVolume(input: { gPerLBrine: number; temperatureC: number }): number {
