@@ -14,8 +14,8 @@ export const JUDGEMENT_GRADES = {
 } as const;
 
 export type JudgementName = keyof typeof JUDGEMENT_GRADES;
-export const judgementNames = Object.keys(JUDGEMENT_GRADES) as JudgementName[];
-export const judgementNameSchema = z.enum(['cleanBreak', 'grip', 'stretch', 'wheyTaste', 'tang']);
+export const judgementNames = ['cleanBreak', 'grip', 'stretch', 'wheyTaste', 'tang'] as const satisfies JudgementName[];
+export const judgementNameSchema = z.enum(judgementNames);
 
 /** A judgement as it was made: what was tested and which grade it got. */
 export const judgedSchema = z

@@ -143,11 +143,13 @@ export function pathText(path: readonly PropertyKey[]): string {
   );
 }
 
+const isRecord = (value: unknown): value is Record<PropertyKey, unknown> => typeof value === 'object' && value !== null;
+
 function valueAt(json: unknown, path: readonly PropertyKey[]): unknown {
   let value = json;
   for (const key of path) {
-    if (typeof value !== 'object' || value === null) return undefined;
-    value = (value as Record<PropertyKey, unknown>)[key];
+    if (!isRecord(value)) return undefined;
+    value = value[key];
   }
   return value;
 }
@@ -187,16 +189,15 @@ function* walkFigures(node: unknown, sources: number, path: string): Generator<P
     for (const [index, item] of node.entries()) yield* walkFigures(item, sources, `${path}[${index}]`);
     return;
   }
-  if (typeof node !== 'object' || node === null) return;
-  const fields = node as Record<string, unknown>;
-  const { source, low, aim, high } = fields;
+  if (!isRecord(node)) return;
+  const { source, low, aim, high } = node;
   if (typeof source === 'number' && source >= sources) {
     yield { code: 'unknown-choice', field: `${path}.source`, value: source, expected: `an index below ${sources}`, remedy: 'Add the source to the list, or write "common practice".' }; // prettier-ignore
   }
   if (typeof low === 'number' && typeof aim === 'number' && typeof high === 'number' && !(low <= aim && aim <= high)) {
     yield { code: 'contradiction', field: path, value: [low, aim, high], expected: 'low <= aim <= high', remedy: 'Put the three in order.' }; // prettier-ignore
   }
-  for (const [key, value] of Object.entries(fields)) {
+  for (const [key, value] of Object.entries(node)) {
     yield* walkFigures(value, sources, path === '' ? key : `${path}.${key}`);
   }
 }
