@@ -76,3 +76,8 @@ export const eventSchema = z.strictObject({
 });
 export type Event = z.infer<typeof eventSchema>;
 export type JsonObject = Event['body'];
+
+/** Streams of the worked example live on the device that opened it; they are never sent anywhere. */
+export function isDemoStream(streamId: string): boolean {
+  return streamId.includes(':demo-');
+}

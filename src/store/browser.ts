@@ -1,0 +1,218 @@
+import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
+import { isDemoStream, type Event } from '../record/event.ts';
+import { laterClock } from '../record/clock.ts';
+import { EventConflictError, isSameEvent } from '../record/merge.ts';
+import type { DeviceState } from '../record/new-event.ts';
+import type { Appended, EventStore, StreamState } from './port.ts';
+
+interface Placed {
+  readonly id: string;
+  readonly streamId: string;
+  readonly n: number;
+  readonly event: Event;
+}
+
+/** An event that a server would not take, kept with the reason. */
+export interface SetAside {
+  readonly id: string;
+  readonly reason: string;
+}
+
+interface Schema extends DBSchema {
+  /** Key: position, counted up by the database. */
+  events: { key: number; value: Placed; indexes: { byId: string; byStream: [string, number] } };
+  streams: { key: string; value: StreamState };
+  /** Key: event id. Own events that no server has acknowledged yet; `position` keeps their order. */
+  outbox: { key: string; value: { readonly id: string; readonly position: number }; indexes: { byPosition: number } };
+  setAside: { key: string; value: SetAside };
+  /** Key: stream id. How far this device has read each stream of the server. */
+  cursors: { key: string; value: { readonly streamId: string; readonly n: number } };
+  device: { key: string; value: DeviceState };
+}
+
+const FORMAT = 1;
+const STORES = ['events', 'streams', 'outbox', 'setAside', 'cursors', 'device'] as const;
+type Change = IDBPTransaction<Schema, typeof STORES, 'readwrite'>;
+const DEVICE_KEY = 'this';
+
+/** The event store of a browser, with what a device needs beside the log: outbox, cursors, its own counter and clock. */
+export interface BrowserStore extends EventStore {
+  /**
+   * Makes events and keeps them in one step with the device's counter and clock, so that two tabs never take the same
+   * number. `make` must be quick and wait for nothing. Events of demo streams do not enter the outbox.
+   */
+  writeOwn(
+    make: (device: DeviceState) => { readonly events: readonly Event[]; readonly device: DeviceState },
+  ): Promise<Event[]>;
+  /** Takes in events from a server together with the new cursor of their stream. */
+  takePulled(input: {
+    readonly streamId: string;
+    readonly events: readonly Event[];
+    readonly cursor: number;
+  }): Promise<Appended[]>;
+  /** Own events that wait for a server, oldest first. */
+  outbox(input: { readonly limit: number }): Promise<Event[]>;
+  outboxSize(): Promise<number>;
+  /** Takes events out of the outbox: a server has them. */
+  acknowledge(ids: readonly string[]): Promise<void>;
+  /** Takes events out of the outbox that a server refused; they stay in the log, with the reason kept. */
+  setAside(refused: readonly SetAside[]): Promise<void>;
+  listSetAside(): Promise<SetAside[]>;
+  cursors(): Promise<ReadonlyMap<string, number>>;
+  device(): Promise<DeviceState>;
+}
+
+/**
+ * Opens the browser's store.
+ * @param input.name  of the database; one per app and test
+ * @param input.newDeviceId  taken the first time this browser opens it
+ */
+export async function openBrowserStore(input: {
+  readonly name: string;
+  readonly newDeviceId: string;
+}): Promise<BrowserStore> {
+  const db = await openDB<Schema>(input.name, FORMAT, {
+    upgrade(database, from) {
+      if (from >= 1) return;
+      const events = database.createObjectStore('events', { autoIncrement: true });
+      events.createIndex('byId', 'id', { unique: true });
+      events.createIndex('byStream', ['streamId', 'n'], { unique: true });
+      database.createObjectStore('streams', { keyPath: 'streamId' });
+      database.createObjectStore('outbox', { keyPath: 'id' }).createIndex('byPosition', 'position');
+      database.createObjectStore('setAside', { keyPath: 'id' });
+      database.createObjectStore('cursors', { keyPath: 'streamId' });
+      database.createObjectStore('device');
+    },
+    // A newer app in another tab must not wait for this one.
+    blocking: (_current, _wanted, event) => {
+      if (event.target instanceof IDBDatabase) event.target.close();
+    },
+  });
+  const firstDevice: DeviceState = { deviceId: input.newDeviceId, deviceSeq: 0, clock: undefined };
+
+  return {
+    append: (events) => changed(db, (change) => appendAll(change, events)),
+
+    writeOwn: (make) =>
+      changed(db, async (change) => {
+        const store = change.objectStore('device');
+        const made = make((await store.get(DEVICE_KEY)) ?? firstDevice);
+        await store.put(made.device, DEVICE_KEY);
+        await appendAll(change, made.events);
+        for (const event of made.events) {
+          if (isDemoStream(event.streamId)) continue;
+          const position = await change.objectStore('events').index('byId').getKey(event.id);
+          await change.objectStore('outbox').put({ id: event.id, position: position ?? 0 });
+        }
+        return [...made.events];
+      }),
+
+    takePulled: ({ streamId, events, cursor }) =>
+      changed(db, async (change) => {
+        const answers = await appendAll(change, events);
+        await change.objectStore('cursors').put({ streamId, n: cursor });
+        // What a server shows, it has: nothing of this needs to be sent.
+        for (const event of events) await change.objectStore('outbox').delete(event.id);
+        const device = (await change.objectStore('device').get(DEVICE_KEY)) ?? firstDevice;
+        const clock = events.reduce<string | undefined>(
+          (latest, event) => laterClock(latest, event.clock),
+          device.clock,
+        );
+        await change.objectStore('device').put({ ...device, clock }, DEVICE_KEY);
+        return answers;
+      }),
+
+    async outbox({ limit }) {
+      const transaction = db.transaction(['outbox', 'events']);
+      const waiting = await transaction.objectStore('outbox').index('byPosition').getAll(null, limit);
+      const placed = await Promise.all(waiting.map(({ position }) => transaction.objectStore('events').get(position)));
+      return placed.flatMap((item) => (item === undefined ? [] : [item.event]));
+    },
+
+    outboxSize: () => db.count('outbox'),
+
+    acknowledge: (ids) =>
+      changed(db, async (change) => {
+        for (const id of ids) await change.objectStore('outbox').delete(id);
+      }),
+
+    setAside: (refused) =>
+      changed(db, async (change) => {
+        for (const item of refused) {
+          await change.objectStore('outbox').delete(item.id);
+          await change.objectStore('setAside').put(item);
+        }
+      }),
+
+    listSetAside: () => db.getAll('setAside'),
+
+    async cursors() {
+      return new Map((await db.getAll('cursors')).map(({ streamId, n }) => [streamId, n]));
+    },
+
+    device: () =>
+      changed(db, async (change) => {
+        const store = change.objectStore('device');
+        const device = (await store.get(DEVICE_KEY)) ?? firstDevice;
+        await store.put(device, DEVICE_KEY);
+        return device;
+      }),
+
+    async readStream({ streamId, after, limit }) {
+      const range = IDBKeyRange.bound([streamId, after], [streamId, Number.MAX_SAFE_INTEGER], true, false);
+      const placed = await db.getAllFromIndex('events', 'byStream', range, limit);
+      return placed.map(({ n, event }) => ({ n, event }));
+    },
+
+    listStreams: () => db.getAll('streams'),
+
+    async readAll({ after, limit }) {
+      const range = IDBKeyRange.lowerBound(after, true);
+      const transaction = db.transaction('events');
+      const [keys, placed] = await Promise.all([
+        transaction.store.getAllKeys(range, limit),
+        transaction.store.getAll(range, limit),
+      ]);
+      return placed.map(({ event }, index) => ({ position: keys[index] ?? 0, event }));
+    },
+
+    close() {
+      db.close();
+      return Promise.resolve();
+    },
+  };
+}
+
+/** One change of the store: all of it is on the disk when this returns, or none of it. */
+async function changed<T>(db: IDBPDatabase<Schema>, change: (transaction: Change) => Promise<T>): Promise<T> {
+  const transaction = db.transaction(STORES, 'readwrite', { durability: 'strict' });
+  try {
+    const result = await change(transaction);
+    await transaction.done;
+    return result;
+  } catch (error) {
+    try {
+      transaction.abort();
+    } catch {
+      // Already ended by the failure itself.
+    }
+    await transaction.done.catch(() => undefined);
+    throw error;
+  }
+}
+
+async function appendAll(change: Change, events: readonly Event[]): Promise<Appended[]> {
+  const log = change.objectStore('events');
+  const streams = change.objectStore('streams');
+  const answers: Appended[] = [];
+  for (const event of events) {
+    const known = await log.index('byId').get(event.id);
+    if (known !== undefined && !isSameEvent(known.event, event)) throw new EventConflictError(event.id);
+    answers.push({ id: event.id, state: known === undefined ? 'added' : 'known' });
+    if (known !== undefined) continue;
+    const n = ((await streams.get(event.streamId))?.last ?? 0) + 1;
+    await streams.put({ streamId: event.streamId, last: n });
+    await log.add({ id: event.id, streamId: event.streamId, n, event });
+  }
+  return answers;
+}

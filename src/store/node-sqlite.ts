@@ -1,0 +1,58 @@
+import { mkdirSync } from 'node:fs';
+import { dirname } from 'node:path';
+import type { SqliteDatabase } from 'kysely';
+
+/** The part of Node's own SQLite API that the store uses; two modules offer it. */
+interface SqliteModule {
+  readonly DatabaseSync: new (file: string) => {
+    close(): void;
+    exec(sql: string): void;
+    prepare(sql: string): {
+      columns(): readonly unknown[];
+      all(...parameters: unknown[]): unknown[];
+      run(...parameters: unknown[]): { changes: number | bigint; lastInsertRowid: number | bigint };
+      iterate(...parameters: unknown[]): IterableIterator<unknown>;
+    };
+  };
+}
+
+const FIRST_NODE_WITH_SETTLED_SQLITE = 24;
+
+/** Node's own module where it is settled, and its port for older Nodes. */
+async function sqliteModule(): Promise<SqliteModule> {
+  const major = Number(process.versions.node.split('.')[0]);
+  const name: string = major >= FIRST_NODE_WITH_SETTLED_SQLITE ? 'node:sqlite' : '@photostructure/sqlite';
+  const found: unknown = await import(name);
+  if (!isSqliteModule(found)) throw new Error(`${name} has no DatabaseSync; run npm install again.`);
+  return found;
+}
+
+function isSqliteModule(module: unknown): module is SqliteModule {
+  return typeof module === 'object' && module !== null && 'DatabaseSync' in module;
+}
+
+/**
+ * Opens a database file, made where it is missing, in the shape that Kysely's own dialect takes.
+ * Write-ahead log and full synchronising: a commit returns only after the disk was told to keep it.
+ */
+export async function openNodeSqlite(file: string): Promise<SqliteDatabase> {
+  const { DatabaseSync } = await sqliteModule();
+  mkdirSync(dirname(file), { recursive: true });
+  const database = new DatabaseSync(file);
+  // Wait for another process before anything that may need its lock.
+  database.exec('PRAGMA busy_timeout = 5000');
+  database.exec('PRAGMA journal_mode = WAL');
+  database.exec('PRAGMA synchronous = FULL');
+  return {
+    close: () => database.close(),
+    prepare: (sql) => {
+      const statement = database.prepare(sql);
+      return {
+        reader: statement.columns().length > 0,
+        all: (parameters) => statement.all(...parameters),
+        run: (parameters) => statement.run(...parameters),
+        iterate: (parameters) => statement.iterate(...parameters),
+      };
+    },
+  };
+}

@@ -1,0 +1,59 @@
+import type { Event } from '../record/event.ts';
+
+/** How one event of an append fared: newly written, or already there with the same content. */
+export interface Appended {
+  readonly id: string;
+  readonly state: 'added' | 'known';
+}
+
+/** An event with its place in its stream: 1 for the first, without holes. */
+export interface PlacedEvent {
+  readonly n: number;
+  readonly event: Event;
+}
+
+/** An event with its place in the whole store, growing; holes are possible. */
+export interface PositionedEvent {
+  readonly position: number;
+  readonly event: Event;
+}
+
+export interface StreamState {
+  readonly streamId: string;
+  /** Place of the stream's last event. */
+  readonly last: number;
+}
+
+/**
+ * Where events live. Every driver keeps these promises; `tests/store` holds them to it:
+ * what was acknowledged is durable; an append is all or nothing; events are never changed or removed.
+ */
+export interface EventStore {
+  /**
+   * Writes events. Known ids are passed over, so a retry is harmless.
+   * @throws EventConflictError when an id is known with other content; then nothing of this append is written
+   */
+  append(events: readonly Event[]): Promise<Appended[]>;
+  /** Events of one stream after place `after` (0 = from the start), in place order, at most `limit` of them. */
+  readStream(input: {
+    readonly streamId: string;
+    readonly after: number;
+    readonly limit?: number;
+  }): Promise<PlacedEvent[]>;
+  /** Every stream with its last place, by id. */
+  listStreams(): Promise<StreamState[]>;
+  /** Events of all streams after a position, in the order they were written, at most `limit` of them. */
+  readAll(input: { readonly after: number; readonly limit?: number }): Promise<PositionedEvent[]>;
+  close(): Promise<void>;
+}
+
+/** The store was written by a newer program, whose rules this one does not know. */
+export class StoreTooNewError extends Error {
+  constructor(input: { readonly found: number; readonly known: number }) {
+    super(
+      `This store has format ${input.found}; this program knows formats up to ${input.known}. ` +
+        'Nothing was changed. Start the newer program, or use another data folder.',
+    );
+    this.name = 'StoreTooNewError';
+  }
+}

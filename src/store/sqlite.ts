@@ -1,0 +1,29 @@
+import { Kysely, SqliteDialect, type SqliteDatabase } from 'kysely';
+import { openNodeSqlite } from './node-sqlite.ts';
+import type { EventStore } from './port.ts';
+import { sqlEventStore } from './sql-log.ts';
+import { migrate, type Tables } from './sql-schema.ts';
+
+/**
+ * The event store in one SQLite file.
+ *
+ * @param input.file  path of the database file; its folder is made where it is missing
+ * @param input.nowMs  written beside a change of the store's format
+ * @param input.open  opens the database itself; another one is given by tests that make it fail
+ * @throws StoreTooNewError when a newer program wrote the file; nothing is changed then
+ */
+export async function openSqliteStore(input: {
+  readonly file: string;
+  readonly nowMs: number;
+  readonly open?: (file: string) => Promise<SqliteDatabase>;
+}): Promise<EventStore> {
+  const { file, nowMs, open = openNodeSqlite } = input;
+  const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: () => open(file) }) });
+  try {
+    await migrate({ db, nowMs });
+  } catch (error) {
+    await db.destroy();
+    throw error;
+  }
+  return sqlEventStore(db);
+}

@@ -1,0 +1,108 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { EventConflictError } from '../../src/record/merge.ts';
+import type { EventStore } from '../../src/store/port.ts';
+import { notingDevice } from './sample-events.ts';
+
+/** A place that stores can be opened in again and again. */
+export interface Place {
+  open(): Promise<EventStore>;
+  remove(): Promise<void>;
+}
+
+/** What every driver promises; run once for each. */
+export function storeContract(name: string, newPlace: () => Place): void {
+  describe(`the ${name} store`, () => {
+    let place: Place;
+    let store: EventStore;
+    beforeEach(async () => {
+      place = newPlace();
+      store = await place.open();
+    });
+    afterEach(async () => {
+      await store.close();
+      await place.remove();
+    });
+
+    it('gives back what was written, numbered by stream without holes', async () => {
+      const note = notingDevice('tablet');
+      const events = [note('foam'), note('lovely', 'batch:birch'), note('sour')];
+      await store.append(events);
+      expect(await store.readStream({ streamId: 'batch:ash', after: 0 })).toEqual([
+        { n: 1, event: events[0] },
+        { n: 2, event: events[2] },
+      ]);
+      expect(await store.listStreams()).toEqual([
+        { streamId: 'batch:ash', last: 2 },
+        { streamId: 'batch:birch', last: 1 },
+      ]);
+      expect((await store.readAll({ after: 0 })).map(({ event }) => event)).toEqual(events);
+    });
+
+    it('passes over events it already has, within one append and between two', async () => {
+      const note = notingDevice('tablet');
+      const event = note('foam');
+      expect(await store.append([event, event])).toEqual([
+        { id: event.id, state: 'added' },
+        { id: event.id, state: 'known' },
+      ]);
+      expect(await store.append([event])).toEqual([{ id: event.id, state: 'known' }]);
+      expect(await store.listStreams()).toEqual([{ streamId: 'batch:ash', last: 1 }]);
+    });
+
+    it('refuses an id that comes back with other content, and writes nothing of that append', async () => {
+      const note = notingDevice('tablet');
+      const event = note('foam');
+      await store.append([event]);
+      const altered = { ...event, body: { text: 'no foam' } };
+      await expect(store.append([note('clear'), altered, note('late')])).rejects.toThrow(EventConflictError);
+      expect((await store.readStream({ streamId: 'batch:ash', after: 0 })).map(({ event }) => event)).toEqual([event]);
+      await store.append([note('clear again')]);
+      expect(await store.listStreams()).toEqual([{ streamId: 'batch:ash', last: 2 }]);
+    });
+
+    it('takes the same fields in another order for the same event', async () => {
+      const event = notingDevice('tablet')('foam');
+      await store.append([event]);
+      const { body, id, ...rest } = event;
+      const shuffled = { body, ...rest, id };
+      expect(JSON.stringify(shuffled)).not.toBe(JSON.stringify(event));
+      expect(await store.append([shuffled])).toEqual([{ id: event.id, state: 'known' }]);
+    });
+
+    it('reads on from a place and no further than asked', async () => {
+      const note = notingDevice('tablet');
+      const events = Array.from({ length: 6 }, (_, index) => note(`look ${index}`));
+      await store.append(events);
+      const page = await store.readStream({ streamId: 'batch:ash', after: 2, limit: 2 });
+      expect(page.map(({ n }) => n)).toEqual([3, 4]);
+      const first = await store.readAll({ after: 0, limit: 4 });
+      const rest = await store.readAll({ after: first.at(-1)?.position ?? 0 });
+      expect([...first, ...rest].map(({ event }) => event)).toEqual(events);
+      expect(await store.readStream({ streamId: 'batch:rowan', after: 0 })).toEqual([]);
+    });
+
+    it('keeps kinds and versions it does not know, to the letter', async () => {
+      const event = { ...notingDevice('tablet')('x'), kind: 'sprinkled', version: 9, body: { Ö: [1, { b: null }] } };
+      await store.append([event]);
+      expect(await store.readStream({ streamId: 'batch:ash', after: 0 })).toEqual([{ n: 1, event }]);
+    });
+
+    it('has everything after it was closed and opened again', async () => {
+      const note = notingDevice('tablet');
+      const events = Array.from({ length: 250 }, (_, index) => note(`look ${index}`));
+      await store.append(events);
+      await store.close();
+      store = await place.open();
+      expect((await store.readAll({ after: 0 })).map(({ event }) => event)).toEqual(events);
+      await store.append([note('after the break')]);
+      expect(await store.listStreams()).toEqual([{ streamId: 'batch:ash', last: 251 }]);
+    });
+
+    it('keeps appends that were asked for at the same time whole and counted once', async () => {
+      const devices = ['tablet', 'phone', 'probe'].map(notingDevice);
+      await Promise.all(devices.flatMap((note) => [0, 1, 2, 3].map(() => store.append([note('a'), note('b')]))));
+      const placed = await store.readStream({ streamId: 'batch:ash', after: 0 });
+      expect(placed.map(({ n }) => n)).toEqual(Array.from({ length: 24 }, (_, index) => index + 1));
+    });
+  });
+}
