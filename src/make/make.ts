@@ -2,7 +2,10 @@ import { z } from 'zod';
 import { InputError, type Problem } from '../numbers/validity.ts';
 import { figureSchema, parameterSchema, rangeFigureSchema, sourceSchema } from './figure.ts';
 import { JUDGEMENT_GRADES } from './judgement.ts';
+import { isRecord, schemaProblems } from './problems.ts';
 import { stepSchema, type Step, type Verb } from './step.ts';
+
+export { pathText } from './problems.ts';
 
 export const speciesSchema = z.enum(['cow', 'goat', 'sheep', 'buffalo']);
 export type Species = z.infer<typeof speciesSchema>;
@@ -117,41 +120,19 @@ const NEEDED: Partial<Record<Verb, readonly (keyof Step['set'])[]>> = {
  */
 export function parseMake(json: unknown): Make {
   const parsed = makeSchema.safeParse(json);
-  if (!parsed.success) throw new InputError(parsed.error.issues.map((issue) => issueProblem(issue, json)));
+  if (!parsed.success) {
+    throw new InputError(
+      schemaProblems({
+        issues: parsed.error.issues,
+        json,
+        whole: 'make',
+        remedy: 'See the make schema, docs/make.schema.json.',
+      }),
+    );
+  }
   const problems = [...consistency(parsed.data)];
   if (problems.length > 0) throw new InputError(problems);
   return parsed.data;
-}
-
-function issueProblem(issue: z.core.$ZodIssue, json: unknown): Problem {
-  const field = pathText(issue.path);
-  const value = valueAt(json, issue.path);
-  return {
-    code: issue.code === 'unrecognized_keys' ? 'unknown-field' : value === undefined ? 'missing' : 'wrong-type',
-    field: field === '' ? 'make' : field,
-    value,
-    expected: issue.message.replace(/^Invalid input: expected /, ''),
-    remedy: 'See the make schema, docs/make.schema.json.',
-  };
-}
-
-/** `steps[3].set.toC` from a path of keys and indices. */
-export function pathText(path: readonly PropertyKey[]): string {
-  return path.reduce<string>(
-    (text, key) => (typeof key === 'number' ? `${text}[${key}]` : text === '' ? String(key) : `${text}.${String(key)}`),
-    '',
-  );
-}
-
-const isRecord = (value: unknown): value is Record<PropertyKey, unknown> => typeof value === 'object' && value !== null;
-
-function valueAt(json: unknown, path: readonly PropertyKey[]): unknown {
-  let value = json;
-  for (const key of path) {
-    if (!isRecord(value)) return undefined;
-    value = value[key];
-  }
-  return value;
 }
 
 /** What a schema cannot say: ids once, sources that resolve, ranges in order, settings that the verb needs. */

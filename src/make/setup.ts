@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { speciesSchema, treatmentSchema } from './make.ts';
+import { speciesSchema, treatmentSchema, type Species, type Treatment } from './make.ts';
 
 /**
  * "My kit and milk", as the maker answers it: everything but the litres may be left out. Nothing the maker does
@@ -66,13 +66,23 @@ export const answersSchema = z.strictObject({
   children: z.boolean().optional(),
   /** What the maker changed of the make, by step id and setting. */
   pieceG: z.number().optional(),
+  /** Paths of unusual answers that the maker looked at again and keeps: `milk.temperatureC`. */
+  confirmed: z.array(z.string()).optional(),
 });
 export type Answers = z.infer<typeof answersSchema>;
 
 /** The same facts with every gap filled. */
 export interface Setup {
-  readonly milk: Required<Pick<Answers['milk'], 'volumeL' | 'species' | 'fatPercent' | 'treatment' | 'homogenised' | 'temperatureC'>> &
-    Pick<Answers['milk'], 'proteinPercent' | 'pH'>; // prettier-ignore
+  readonly milk: {
+    readonly volumeL: number;
+    readonly species: Species;
+    readonly fatPercent: number;
+    readonly treatment: Treatment;
+    readonly homogenised: boolean;
+    readonly temperatureC: number;
+    readonly proteinPercent?: number;
+    readonly pH?: number;
+  };
   readonly culture: {
     readonly form: 'freeze-dried' | 'frozen' | 'bulk' | 'whey';
     readonly packetTreatsL: number;

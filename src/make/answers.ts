@@ -1,0 +1,130 @@
+/** What cannot be, or is hardly meant, among the maker's answers. Found all at once, each with what would do. */
+import type { Problem } from '../numbers/validity.ts';
+import { schemaProblems, valueAt } from './problems.ts';
+import { judgeValue, type QuantityName } from './quantity.ts';
+import { answersSchema, type Answers } from './setup.ts';
+
+/** Which quantity each numeric answer is, by its path. */
+const ANSWER_QUANTITIES: Readonly<Record<string, QuantityName>> = {
+  'milk.volumeL': 'milkVolumeL',
+  'milk.fatPercent': 'fatPercent',
+  'milk.proteinPercent': 'proteinPercent',
+  'milk.pH': 'milkPH',
+  'milk.temperatureC': 'milkTemperatureC',
+  'culture.packetTreatsL': 'packetTreatsL',
+  'culture.packetMassG': 'packetMassG',
+  'culture.packetFraction': 'packetFraction',
+  'culture.bulkPercent': 'bulkPercent',
+  'rennet.strengthImcuPerMl': 'rennetImcuPerMl',
+  'rennet.monthsStored': 'monthsStored',
+  'rennet.dropsPerMl': 'dropsPerMl',
+  'calcium.solutionPercent': 'calciumSolutionPercent',
+  'pot.volumeL': 'potVolumeL',
+  'pot.insideMm': 'insideMm',
+  'pot.massKg': 'potMassKg',
+  'pot.heaterW': 'heaterW',
+  'pot.lossWPerK': 'lossWPerK',
+  'room.temperatureC': 'roomC',
+  'instruments.thermometerErrorC': 'thermometerErrorC',
+  pieceG: 'pieceG',
+};
+
+/** What to do where a slip of the finger does not explain the value. */
+const REMEDIES: Readonly<Record<string, string>> = {
+  'milk.volumeL': 'Give the litres of milk that go into the pot.',
+  'milk.pH': 'Milk at this pH is spoiled or the meter is off; leave it out if you have not measured it.',
+  'culture.packetTreatsL': 'Give the litres the packet is stated for, or leave it out if it does not say.',
+  'rennet.strengthImcuPerMl': 'Leave it out if the bottle does not say; the plan then shows a range.',
+};
+
+const WARM_FROM_THE_ANIMAL_C = 39; // body temperature of cow and goat 38.5-39 °C; common practice (no source)
+
+/** The answers as read, or everything that is wrong with them. */
+export type AnswersRead = { readonly answers: Answers } | { readonly problems: readonly Problem[] };
+
+/**
+ * Reads unread answers and checks every number against what is possible and what is likely.
+ * @returns the answers, or all problems together: wrong types, impossible numbers, likely slips, contradictions
+ */
+export function readAnswers(json: unknown): AnswersRead {
+  const parsed = answersSchema.safeParse(json);
+  const numbers = numberProblems(json);
+  if (!parsed.success) {
+    const known = new Set(numbers.map((problem) => problem.field));
+    const read = schemaProblems({
+      issues: parsed.error.issues,
+      json,
+      whole: 'answers',
+      remedy: 'Leave it out if you do not know.',
+    });
+    return { problems: [...numbers, ...read.filter((problem) => !known.has(problem.field))] };
+  }
+  const problems = [...numbers, ...contradictions(parsed.data)];
+  return problems.length > 0 ? { problems } : { answers: parsed.data };
+}
+
+function numberProblems(json: unknown): Problem[] {
+  return Object.entries(ANSWER_QUANTITIES).flatMap(([field, quantity]) => {
+    const value = valueAt({ json, path: field.split('.') });
+    return typeof value === 'number' ? numberProblem({ field, quantity, value, json }) : [];
+  });
+}
+
+function numberProblem(input: {
+  readonly field: string;
+  readonly quantity: QuantityName;
+  readonly value: number;
+  readonly json: unknown;
+}): Problem[] {
+  const { field, value, json } = input;
+  const typed = judgeValue(input);
+  if (typed.verdict === 'accepted') return [];
+  if (typed.verdict === 'refused') {
+    const remedy = typed.meant?.text ?? REMEDIES[field];
+    return [remedy === undefined ? typed.problem : { ...typed.problem, remedy }];
+  }
+  if (typed.meant === null || isConfirmed({ json, field }) || isFreshFromTheAnimal({ json, field, value })) return [];
+  return [
+    {
+      code: 'contradiction',
+      field,
+      value,
+      expected: 'a usual value, or this one confirmed',
+      remedy: `${typed.meant.text} If ${value} is right, confirm it.`,
+    },
+  ];
+}
+
+function isConfirmed(input: { readonly json: unknown; readonly field: string }): boolean {
+  const confirmed = valueAt({ json: input.json, path: ['confirmed'] });
+  return Array.isArray(confirmed) && confirmed.includes(input.field);
+}
+
+/** Raw milk may come warm from milking; bought milk does not. */
+function isFreshFromTheAnimal(input: {
+  readonly json: unknown;
+  readonly field: string;
+  readonly value: number;
+}): boolean {
+  return (
+    input.field === 'milk.temperatureC' &&
+    input.value <= WARM_FROM_THE_ANIMAL_C &&
+    valueAt({ json: input.json, path: ['milk', 'treatment'] }) === 'raw'
+  );
+}
+
+function contradictions(answers: Answers): Problem[] {
+  const potL = answers.pot?.volumeL;
+  const milkL = answers.milk.volumeL;
+  if (potL === undefined || milkL < potL) return [];
+  return [
+    {
+      code: 'contradiction',
+      field: 'pot.volumeL',
+      value: potL,
+      unit: 'L',
+      expected: `more than the ${milkL} L of milk`,
+      remedy: `Take a larger pot, make ${Math.floor(potL * 0.85 * 2) / 2} L, or use two pots.`,
+    },
+  ];
+}
