@@ -1,0 +1,240 @@
+/**
+ * What a maker's own judgement says about milk and curd: each is an ordered choice on one named state, so that a grade is
+ * evidence with a stated error, and the simulator and the inference use the same numbers.
+ *
+ * No peer-reviewed test of hand judgements against an instrument was found: every threshold and width here is common
+ * practice or our own choice unless its line names a source.
+ */
+import { InputError } from '../numbers/validity.ts';
+
+export const STRETCH_GRADES = ['crumbles', 'tears-short', 'pulls-rough', 'long-smooth', 'runs'] as const;
+export const CLEAN_BREAK_GRADES = ['not-yet', 'ragged', 'clean', 'gone-far'] as const;
+export const GRIP_GRADES = ['smears', 'holds-loosely', 'grips', 'rubble'] as const;
+export const WHEY_TASTE_GRADES = ['sweet', 'flat', 'sharp'] as const;
+export const TANG_GRADES = ['none', 'faint', 'clear'] as const;
+export const FLOCCULATION_GRADES = ['liquid', 'flecks', 'thick'] as const;
+export const NOT_SURE = 'not-sure';
+
+export type JudgementId = 'stretch' | 'cleanBreak' | 'grip' | 'wheyTaste' | 'tang' | 'flocculation';
+/** The state a judgement looks at. */
+export type JudgedState =
+  'curdPH' | 'firmnessPa' | 'curdMoisturePercent' | 'wheyPH' | 'milkPHFall' | 'clottingProgress';
+
+export interface JudgementModel {
+  readonly id: JudgementId;
+  readonly state: JudgedState;
+  readonly unit: string;
+  /** In the order in which they come during a make, too early first. */
+  readonly grades: readonly string[];
+  /** State at which half of the makers call the next grade, one fewer than the grades. */
+  readonly thresholds: readonly number[];
+  /** True where the state falls during a make (pH, moisture). */
+  readonly falls: boolean;
+  /** Standard deviation of where a maker calls it, in the state's unit. */
+  readonly sd: number;
+  readonly source: string;
+}
+
+export const JUDGEMENTS: Readonly<Record<JudgementId, JudgementModel>> = {
+  stretch: {
+    id: 'stretch',
+    state: 'curdPH',
+    unit: 'pH',
+    grades: STRETCH_GRADES,
+    // Cultured curd pulls long at pH 5.0-5.3 (Gonçalves and Cardarelli 2021, Table 1, seen; Chandan and Kilara 2011 p. 279,
+    // seen); the middle and the other three are our own choice
+    thresholds: [5.6, 5.38, 5.2, 4.95],
+    falls: true,
+    sd: 0.07, // our own choice
+    source: 'window 5.0-5.3: Gonçalves and Cardarelli 2021, Table 1, seen; grades and widths our own',
+  },
+  cleanBreak: {
+    id: 'cleanBreak',
+    state: 'firmnessPa',
+    unit: 'Pa',
+    grades: CLEAN_BREAK_GRADES,
+    // 30-40 Pa at normal cutting ("Viscoelastic properties of coagulating milk", abstract seen); the other two our own choice
+    thresholds: [14, 35, 75],
+    falls: false,
+    sd: 7, // our own choice: the seen span of 30-40 Pa read as an 80 % span, rounded up
+    source: 'normal cutting 30-40 Pa, abstract seen; other grades and widths our own',
+  },
+  grip: {
+    id: 'grip',
+    state: 'curdMoisturePercent',
+    unit: '%',
+    grades: GRIP_GRADES,
+    thresholds: [64, 57, 46], // common practice (no source): smears = too wet, rubble = too dry; sizes our own
+    falls: true,
+    sd: 4, // our own choice
+    source: 'common practice (no source)',
+  },
+  wheyTaste: {
+    id: 'wheyTaste',
+    state: 'wheyPH',
+    unit: 'pH',
+    grades: WHEY_TASTE_GRADES,
+    thresholds: [6.3, 5], // common practice (no source): sweet above 6.3, yoghurt-sharp below 5
+    falls: true,
+    sd: 0.25, // our own choice: three classes only, and tasters tire
+    source: 'common practice (no source)',
+  },
+  tang: {
+    id: 'tang',
+    state: 'milkPHFall',
+    unit: 'pH',
+    grades: TANG_GRADES,
+    thresholds: [0.12, 0.35], // our own choice: a faint tang beside a kept cup of the milk at a fall of 0.1-0.15
+    falls: false,
+    sd: 0.08, // our own choice
+    source: 'common practice (no source)',
+  },
+  flocculation: {
+    id: 'flocculation',
+    state: 'clottingProgress',
+    unit: '',
+    grades: FLOCCULATION_GRADES,
+    thresholds: [1, 1.5], // flecks are where clotting progress reaches 1, by definition; thick is our own choice
+    falls: false,
+    sd: 0.07, // our own choice: a bowl spun every half minute in a 15 minute wait, and the eye
+    source: 'definition of flocculation; widths our own',
+  },
+};
+
+/** Insoluble calcium of cultured curd, for which the stretch thresholds hold [mg per g protein]. */
+export const STRETCH_REFERENCE_CALCIUM_MG_PER_G = 22; // our own choice: 18-23 suggested from Lee 2017 and Guinee et al. 2002, tables and abstracts seen
+/** Less insoluble calcium, stretch at a higher pH: direct-acid curd of about 17 mg/g at 5.6 (window 5.5-5.7). */
+const STRETCH_PH_PER_CALCIUM = 0.08; // pH per mg/g; our own line through cultured 5.2 at 22 and direct acid 5.6 at 17
+const STRETCH_SHIFT_LOW = -0.12; // drained sweet; our own bound
+const STRETCH_SHIFT_HIGH = 0.6; // pH 5.8 at most (low-calcium curds stretched at 5.9: Sheehan and Guinee 2004, abstract seen); our own bound
+/** In cooler test water a failed stretch says nothing about the curd: test in 75-80 °C. Common practice (no source). */
+export const STRETCH_TEST_WATER_MIN_C = 70; // our own choice below the 70-80 °C of Chandan and Kilara 2011 p. 278, seen
+/** Share of grades that are slips of the pen or of the hand, spread over all grades: our own choice. */
+const SLIP_FRACTION = 0.03; // our own choice
+
+const LOGISTIC_PER_SD = Math.PI / Math.sqrt(3); // a logistic of this steepness has standard deviation 1
+
+/** One judgement as evidence. */
+export interface Judged {
+  judgement: JudgementId;
+  /** One of the judgement's grades, or `not-sure`. */
+  grade: string;
+  /** Value of the judgement's state, in its unit. */
+  state: number;
+  /**
+   * Stretch only: insoluble calcium when most of the whey left the curd, or when the milk was acidified before rennet
+   * [mg per g protein]; left out = cultured curd.
+   */
+  insolubleCalciumMgPerG?: number;
+  /** Stretch only: measured temperature of the test water [°C]. */
+  testWaterC?: number;
+}
+
+/**
+ * How much higher in pH this curd stretches than ordinary cultured curd (kernel, unchecked).
+ *
+ * 0.08 pH per mg/g of insoluble calcium below 22, between -0.12 and +0.6.
+ *
+ * @param insolubleCalciumMgPerG  [mg per g protein]
+ * @returns shift of all stretch thresholds [pH]
+ * Valid: 14 to 27 mg/g. Uncertainty: 0.1 pH (our own statement).
+ * @source our own line through the two windows of Gonçalves and Cardarelli 2021, Table 1, seen
+ */
+export function stretchShiftPH(insolubleCalciumMgPerG: number): number {
+  const shift = STRETCH_PH_PER_CALCIUM * (STRETCH_REFERENCE_CALCIUM_MG_PER_G - insolubleCalciumMgPerG);
+  return shift < STRETCH_SHIFT_LOW ? STRETCH_SHIFT_LOW : shift > STRETCH_SHIFT_HIGH ? STRETCH_SHIFT_HIGH : shift;
+}
+
+/** Chance that a maker has called the grade after threshold `index` by now; 1 below the first, 0 past the last. */
+function passedFraction(model: JudgementModel, index: number, state: number, shift: number): number {
+  if (index < 0) return 1;
+  const threshold = model.thresholds[index];
+  if (threshold === undefined) return 0;
+  const past = model.falls ? threshold + shift - state : state - threshold - shift;
+  return 1 / (1 + Math.exp((-LOGISTIC_PER_SD * past) / model.sd));
+}
+
+function shiftOf(judgement: JudgementId, insolubleCalciumMgPerG: number | undefined): number {
+  return judgement === 'stretch' && insolubleCalciumMgPerG !== undefined ? stretchShiftPH(insolubleCalciumMgPerG) : 0;
+}
+
+function gradeProbability(model: JudgementModel, index: number, state: number, shift: number): number {
+  const clean = passedFraction(model, index - 1, state, shift) - passedFraction(model, index, state, shift);
+  return (1 - SLIP_FRACTION) * clean + SLIP_FRACTION / model.grades.length;
+}
+
+/**
+ * How likely this grade was, had the state been as given (kernel, allocates nothing).
+ *
+ * ln P, P = 0.97 [F(past threshold below) - F(past threshold above)] + 0.03/n, F logistic with the judgement's sd. `not-sure`
+ * counts as flat: 0 whatever the state. So does a failed stretch in test water below 70 °C.
+ *
+ * @param judged  which judgement, its grade, the state's value, and what belongs to the stretch test
+ * @returns log-likelihood [-], at most 0; never -Infinity, so one odd grade cannot end a forecast
+ * Valid: any finite state. Uncertainty: that is what it states.
+ * @throws InputError where the grade is not one of the judgement's
+ * @source as `JUDGEMENTS`
+ */
+export function judgementLogLikelihood(judged: Judged): number {
+  if (judged.grade === NOT_SURE) return 0;
+  const model = JUDGEMENTS[judged.judgement];
+  const index = gradeIndex(model, judged.grade);
+  if (judged.testWaterC !== undefined && judged.testWaterC < STRETCH_TEST_WATER_MIN_C && index < LONG_SMOOTH) return 0;
+  const shift = shiftOf(judged.judgement, judged.insolubleCalciumMgPerG);
+  return Math.log(gradeProbability(model, index, judged.state, shift));
+}
+
+/**
+ * How likely each grade is at this state.
+ *
+ * @param input.judgement  which judgement
+ * @param input.state  value of its state, in its unit
+ * @param input.insolubleCalciumMgPerG  stretch only [mg per g protein]
+ * @returns one probability a grade, in their order; they add up to 1
+ * Valid: any finite state. Uncertainty: that is what it states.
+ * @source as `JUDGEMENTS`
+ */
+export function gradeProbabilities(input: Omit<Judged, 'grade' | 'testWaterC'>): number[] {
+  const model = JUDGEMENTS[input.judgement];
+  const shift = shiftOf(input.judgement, input.insolubleCalciumMgPerG);
+  return model.grades.map((_, index) => gradeProbability(model, index, input.state, shift));
+}
+
+/**
+ * Where on its state a maker calls this grade for the first time: what a simulated maker waits for.
+ *
+ * @param input.judgement  which judgement
+ * @param input.grade  one of its grades
+ * @param input.insolubleCalciumMgPerG  stretch only [mg per g protein]
+ * @returns mean and standard deviation in the state's unit, and whether the state falls towards it; the first grade is
+ * called from the start (mean infinite)
+ * Uncertainty: the standard deviation is it.
+ * @throws InputError where the grade is not one of the judgement's
+ * @source as `JUDGEMENTS`
+ */
+export function judgementThreshold(input: { judgement: JudgementId; grade: string; insolubleCalciumMgPerG?: number }): {
+  mean: number;
+  sd: number;
+  falls: boolean;
+} {
+  const model = JUDGEMENTS[input.judgement];
+  const index = gradeIndex(model, input.grade);
+  const start = model.falls ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
+  const mean = index === 0 ? start : (model.thresholds[index - 1] ?? start);
+  return { mean: mean + shiftOf(input.judgement, input.insolubleCalciumMgPerG), sd: model.sd, falls: model.falls };
+}
+
+const LONG_SMOOTH = STRETCH_GRADES.indexOf('long-smooth');
+
+function gradeIndex(model: JudgementModel, grade: string): number {
+  for (let index = 0; index < model.grades.length; index++) if (model.grades[index] === grade) return index;
+  throw new InputError([
+    {
+      code: 'unknown-choice',
+      field: 'grade',
+      value: grade,
+      expected: `one of ${model.grades.join(', ')}, ${NOT_SURE}`,
+      remedy: `Give a grade of ${model.id}.`,
+    },
+  ]);
+}
