@@ -101,7 +101,7 @@ describe('vat losses', () => {
     expect(vatLossW({ ...tenLitres, temperatureC: 5, roomC: 25, keeping: 'lid' }).totalW).toBeLessThan(0);
   });
 
-  it('are condensed to a curve within four percent of the loss, or of the loss at 37 °C where it is small', () => {
+  it('are condensed to a curve within five percent of the loss, or of the loss at 37 °C where it is small', () => {
     for (const keeping of KEEPINGS) {
       for (const milkL of [2, 12, 200]) {
         for (const roomC of [12, 20, 26]) {
@@ -112,7 +112,7 @@ describe('vat losses', () => {
             const full = gap * lossWPerK({ ...input, temperatureC });
             const body = (37 - roomC) * curve.atBodyWPerK;
             const miss = Math.abs(gap * lossAt(curve, temperatureC) - full) / Math.max(full, body);
-            expect(miss, `${keeping} ${milkL} L ${temperatureC} °C`).toBeLessThan(0.04);
+            expect(miss, `${keeping} ${milkL} L ${temperatureC} °C`).toBeLessThan(0.05);
           }
         }
       }

@@ -139,7 +139,7 @@ const CURVE_NODES_C = [32, 37, 45, 55, 70, 90] as const; // our own choice: wher
  * Condenses the full balance for one pot, fill, room and cover: least squares of W/K over 32 to 90 °C.
  * @param input  as for `vatLossW` without the temperature
  * @returns coefficients for `lossAt`
- * Valid: 32 to 90 °C, within 4 % of the loss, or of the loss at 37 °C where it is small (tested). Uncertainty: as `vatLossW`.
+ * Valid: 32 to 90 °C, within 5 % of the loss, or of the loss at 37 °C where it is small (tested). Uncertainty: as `vatLossW`.
  * @throws InputError as `vatLossW`
  * @source our own fit
  */
