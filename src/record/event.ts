@@ -61,7 +61,7 @@ export const otherBodies = {
  * Order within a stream: `clock`, then `deviceId`, then `deviceSeq`; plots use `happenedAt`.
  */
 export const eventSchema = z.strictObject({
-  id: z.string().min(1).max(64),
+  id: z.string().regex(/^[A-Za-z0-9._-]{1,64}$/),
   streamId: z.string().regex(/^(batch|vat|lot|brine|piece|make|day|device):[A-Za-z0-9._-]{1,64}$/),
   kind: z.string().min(1).max(40),
   version: z.int().min(1),
@@ -70,7 +70,7 @@ export const eventSchema = z.strictObject({
   /** Hybrid logical clock (Kulkarni et al. 2014): milliseconds and a counter, sortable as text. */
   clock: z.string().regex(/^\d{15}-\d{5}$/),
   person: z.string().max(80),
-  deviceId: z.string().min(1).max(64),
+  deviceId: z.string().regex(/^[A-Za-z0-9._-]{1,64}$/),
   deviceSeq: z.int().min(0),
   body: jsonObject,
 });

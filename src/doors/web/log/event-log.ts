@@ -1,0 +1,56 @@
+import type { Event } from '../../../record/event.ts';
+import type { SetAside } from '../../../store/browser.ts';
+
+/** What the log holds at one moment. The object changes when, and only when, something in it does. */
+export interface LogSnapshot {
+  /** False until what the device holds has been read. */
+  readonly isReady: boolean;
+  /** Events of each stream, in the order they came in; `foldOnce` takes these. */
+  readonly streams: ReadonlyMap<string, readonly Event[]>;
+  /** Own events that no server has yet. */
+  readonly waiting: number;
+  /** True once this device has exchanged events with a server. */
+  readonly hasServer: boolean;
+  /** Events that a server refused, with its reason; they are still in the log. */
+  readonly setAside: readonly SetAside[];
+  /** What is wrong with keeping or exchanging, for a quiet banner; a missing network is not. */
+  readonly problems: readonly string[];
+  readonly deviceId: string;
+}
+
+/** One thing to note. `happenedAt` is now unless it is given. */
+export interface Note {
+  readonly kind: string;
+  readonly body: unknown;
+  readonly streamId: string;
+  readonly happenedAt?: number;
+  readonly person?: string;
+}
+
+/** The log of this device: everything noted here or elsewhere, network or none. */
+export interface EventLog {
+  /** For `useSyncExternalStore`, with `snapshot`. */
+  readonly subscribe: (listener: () => void) => () => void;
+  readonly snapshot: () => LogSnapshot;
+  /**
+   * Notes one thing. When it returns, the event is on the device's disk and in the snapshot.
+   * @throws InputError when the kind or body is not right; any other error means it could not be kept
+   */
+  record(note: Note): Promise<Event>;
+  /** Notes several things in one step: all of them or none. */
+  recordAll(notes: readonly Note[]): Promise<Event[]>;
+  /**
+   * Takes in ready-made events: the worked example, or a file somebody saved. Known ones are passed over.
+   * @throws EventConflictError when an id is here with other content; then nothing is taken in
+   */
+  takeIn(events: readonly Event[]): Promise<void>;
+  /** Where everything noted here lies. With a stream, whether that stream can have left the device at all. */
+  savedWhere(streamId?: string): 'here' | 'here and server';
+  /** A new stream id: `newStreamId('batch')`. */
+  newStreamId(type: 'batch' | 'vat' | 'lot' | 'brine' | 'piece' | 'make' | 'day' | 'device'): string;
+  /** Exchanges with the server now, if there is one; never throws for a missing network. */
+  synchroniseNow(): Promise<void>;
+  /** Everything as one file to keep. */
+  fileText(): string;
+  close(): Promise<void>;
+}

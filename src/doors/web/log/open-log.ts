@@ -1,0 +1,214 @@
+import { logFileText } from '../../../exchange/log-file.ts';
+import { isDemoStream, type Event } from '../../../record/event.ts';
+import { laterClock } from '../../../record/clock.ts';
+import { newEvent, uuidV7 } from '../../../record/new-event.ts';
+import { openBrowserStore, type BrowserStore } from '../../../store/browser.ts';
+import type { EventLog, LogSnapshot, Note } from './event-log.ts';
+import { ServerUnreachableError, serverLink } from './server-link.ts';
+import { browserSurroundings, type Surroundings } from './surroundings.ts';
+import { synchronise } from './synchronise.ts';
+
+const PAGE = 1000;
+
+/**
+ * Opens this device's log. It shows what the device holds, takes notes at once and exchanges them with the server
+ * whenever there is one, in one tab at a time.
+ *
+ * @param input.name  of the database; the app's own unless given
+ * @param input.around  the browser, unless a test gives another
+ */
+export async function openLog(
+  input: { readonly name?: string; readonly around?: Surroundings } = {},
+): Promise<EventLog> {
+  const { name = 'vatside', around = browserSurroundings() } = input;
+  const store = await openBrowserStore({ name, newDeviceId: uuidV7(around.now(), around.randomBytes(10)) });
+  const log = new DeviceLog(store, around);
+  await log.start();
+  return log;
+}
+
+class DeviceLog implements EventLog {
+  readonly #store: BrowserStore;
+  readonly #around: Surroundings;
+  readonly #listeners = new Set<() => void>();
+  readonly #ending = new AbortController();
+  readonly #hangUps: (() => void)[] = [];
+  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, hasServer: false, setAside: [], problems: [], deviceId: '' }; // prettier-ignore
+  #position = 0;
+  /** Reading the store and exchanging go one after the other, each in its own line. */
+  #reading: Promise<void> = Promise.resolve();
+  #exchanging: Promise<void> | undefined;
+  #isWanted = false;
+
+  constructor(store: BrowserStore, around: Surroundings) {
+    this.#store = store;
+    this.#around = around;
+  }
+
+  async start(): Promise<void> {
+    const { deviceId } = await this.#store.device();
+    this.#show({ deviceId });
+    await this.#refresh();
+    this.#show({ isReady: true });
+    this.#hangUps.push(this.#around.tabs.hear(() => void this.#refresh().then(() => this.#wantExchange())));
+    this.#around.asLeader(() => this.#lead(), this.#ending.signal);
+  }
+
+  subscribe = (listener: () => void): (() => void) => {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  };
+
+  snapshot = (): LogSnapshot => this.#snapshot;
+
+  async record(note: Note): Promise<Event> {
+    const [event] = await this.recordAll([note]);
+    if (event === undefined) throw new Error('The store gave no event back.');
+    return event;
+  }
+
+  async recordAll(notes: readonly Note[]): Promise<Event[]> {
+    const events = await this.#keep(() =>
+      this.#store.writeOwn((device) => {
+        let state = device;
+        const events = notes.map(({ kind, body, streamId, happenedAt, person = '' }) => {
+          const loggedAt = this.#around.now();
+          const made = newEvent({ kind, body, streamId, happenedAt: happenedAt ?? loggedAt, loggedAt, person, device: state, randomBytes: this.#around.randomBytes(10) }); // prettier-ignore
+          state = made.device;
+          return made.event;
+        });
+        return { events, device: state };
+      }),
+    );
+    if (events.some((event) => event.kind === 'batchOpened' && !isDemoStream(event.streamId)))
+      this.#around.keepStorage();
+    await this.#changed();
+    return events;
+  }
+
+  async takeIn(events: readonly Event[]): Promise<void> {
+    // The clock goes past what came in, so that a correction of it stands after it.
+    const seen = events.reduce<string | undefined>((latest, event) => laterClock(latest, event.clock), undefined);
+    await this.#keep(() =>
+      this.#store.writeOwn((device) => ({ events, device: { ...device, clock: laterClock(device.clock, seen) } })),
+    );
+    await this.#changed();
+  }
+
+  savedWhere(streamId?: string): 'here' | 'here and server' {
+    if (streamId !== undefined && isDemoStream(streamId)) return 'here';
+    const { waiting, hasServer, setAside } = this.#snapshot;
+    return hasServer && waiting === 0 && setAside.length === 0 ? 'here and server' : 'here';
+  }
+
+  newStreamId(type: string): string {
+    return `${type}:${uuidV7(this.#around.now(), this.#around.randomBytes(10))}`;
+  }
+
+  fileText(): string {
+    return logFileText([...this.#snapshot.streams.values()].flat());
+  }
+
+  async synchroniseNow(): Promise<void> {
+    this.#wantExchange();
+    await this.#exchanging;
+  }
+
+  async close(): Promise<void> {
+    this.#ending.abort();
+    for (const hangUp of this.#hangUps) hangUp();
+    await this.#exchanging;
+    await this.#reading;
+    await this.#store.close();
+  }
+
+  async #keep<T>(write: () => Promise<T>): Promise<T> {
+    try {
+      return await write();
+    } catch (error) {
+      if (error instanceof DOMException) this.#problem(`Not saved: ${error.message}`);
+      throw error;
+    }
+  }
+
+  async #changed(): Promise<void> {
+    await this.#refresh();
+    this.#around.tabs.tell();
+    this.#wantExchange();
+  }
+
+  /** Reads what the store has beyond what is shown; the only way events come into the snapshot. */
+  #refresh(): Promise<void> {
+    this.#reading = this.#reading.then(async () => {
+      let streams = this.#snapshot.streams;
+      for (;;) {
+        const page = await this.#store.readAll({ after: this.#position, limit: PAGE });
+        if (page.length === 0) break;
+        const grown = new Map(streams);
+        for (const { position, event } of page) {
+          grown.set(event.streamId, [...(grown.get(event.streamId) ?? []), event]);
+          this.#position = position;
+        }
+        streams = grown;
+      }
+      const [waiting, setAside, cursors] = await Promise.all([this.#store.outboxSize(), this.#store.listSetAside(), this.#store.cursors()]); // prettier-ignore
+      this.#show({ streams, waiting, setAside, hasServer: this.#snapshot.hasServer || cursors.size > 0 });
+    });
+    this.#reading = this.#reading.catch((error: unknown) => this.#problem(`Not read: ${messageOf(error)}`));
+    return this.#reading;
+  }
+
+  /** The leading tab keeps the line to the server open and exchanges; it leads until it closes. */
+  async #lead(): Promise<void> {
+    if (this.#ending.signal.aborted) return;
+    this.#isLeading = true;
+    this.#hangUps.push(
+      this.#around.listen(() => this.#wantExchange()),
+      this.#around.whenWorthTrying(() => this.#wantExchange()),
+    );
+    this.#wantExchange();
+    await new Promise<void>((resolve) => this.#ending.signal.addEventListener('abort', () => resolve()));
+  }
+  #isLeading = false;
+
+  /** Starts an exchange, or has the running one go round again. */
+  #wantExchange(): void {
+    if (!this.#isLeading || this.#ending.signal.aborted) return;
+    this.#isWanted = true;
+    this.#exchanging ??= this.#exchange().finally(() => {
+      this.#exchanging = undefined;
+    });
+  }
+
+  async #exchange(): Promise<void> {
+    const server = serverLink(this.#around.ask);
+    while (this.#isWanted) {
+      this.#isWanted = false;
+      const before = this.#snapshot;
+      try {
+        const problems = await synchronise({ store: this.#store, server });
+        this.#show({ problems, hasServer: true });
+      } catch (error) {
+        // No server is no problem: what waits, waits.
+        if (!(error instanceof ServerUnreachableError)) this.#problem(messageOf(error));
+      }
+      await this.#refresh();
+      // Only news is told: where every tab leads for want of locks, tabs would else keep each other awake.
+      const after = this.#snapshot;
+      if (after.streams !== before.streams || after.waiting !== before.waiting) this.#around.tabs.tell();
+    }
+  }
+
+  #problem(words: string): void {
+    if (!this.#snapshot.problems.includes(words)) this.#show({ problems: [...this.#snapshot.problems, words] });
+  }
+
+  #show(change: Partial<LogSnapshot>): void {
+    this.#snapshot = { ...this.#snapshot, ...change };
+    for (const listener of this.#listeners) listener();
+  }
+}
+
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}

@@ -1,0 +1,75 @@
+/** What the log needs from the browser around it; tests give their own. */
+export interface Surroundings {
+  readonly now: () => number;
+  readonly randomBytes: (count: number) => Uint8Array;
+  readonly ask: (path: string, init?: RequestInit) => Promise<Response>;
+  /** Calls back whenever the server says that a stream has grown, and when its line opens. Returns the way to hang up. */
+  readonly listen: (heard: () => void) => () => void;
+  /** Tells the other tabs of this browser that the log changed, and hears of their changes. */
+  readonly tabs: { readonly tell: () => void; readonly hear: (heard: () => void) => () => void };
+  /** Runs `lead` in one tab at a time, until the tab or `signal` ends it. */
+  readonly asLeader: (lead: () => Promise<void>, signal: AbortSignal) => void;
+  /** Calls back when it is worth trying again: network back, page shown, half a minute gone. */
+  readonly whenWorthTrying: (retry: () => void) => () => void;
+  /** Asks the browser not to clear the log away. */
+  readonly keepStorage: () => void;
+}
+
+const RETRY_MS = 30_000;
+const TABS = 'vatside-log';
+
+/** The real browser. What plain HTTP takes away (locks, storage promises) is simply left out there. */
+export function browserSurroundings(): Surroundings {
+  return {
+    now: () => Date.now(),
+    randomBytes: (count) => crypto.getRandomValues(new Uint8Array(count)),
+    ask: (path, init) => fetch(path, init),
+    listen(heard) {
+      const line = new EventSource('/api/live');
+      line.addEventListener('open', heard);
+      line.addEventListener('stream', heard);
+      return () => line.close();
+    },
+    tabs: tabChannel(),
+    asLeader(lead, signal) {
+      if (!('locks' in navigator)) {
+        void lead();
+        return;
+      }
+      navigator.locks.request(`${TABS}-leader`, { signal }, lead).catch((error: unknown) => {
+        if (!signal.aborted) console.warn('No lock for synchronising.', error);
+      });
+    },
+    whenWorthTrying(retry) {
+      const timer = setInterval(retry, RETRY_MS);
+      const shown = (): void => {
+        if (document.visibilityState === 'visible') retry();
+      };
+      addEventListener('online', retry);
+      document.addEventListener('visibilitychange', shown);
+      return () => {
+        clearInterval(timer);
+        removeEventListener('online', retry);
+        document.removeEventListener('visibilitychange', shown);
+      };
+    },
+    keepStorage() {
+      if ('storage' in navigator) void navigator.storage.persist();
+    },
+  };
+}
+
+function tabChannel(): Surroundings['tabs'] {
+  const channel = new BroadcastChannel(TABS);
+  const send = channel.postMessage.bind(channel);
+  return {
+    tell: () => send('changed'),
+    hear(heard) {
+      channel.addEventListener('message', heard);
+      return () => {
+        channel.removeEventListener('message', heard);
+        channel.close();
+      };
+    },
+  };
+}

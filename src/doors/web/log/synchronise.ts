@@ -1,0 +1,60 @@
+import type { BrowserStore } from '../../../store/browser.ts';
+import type { ServerLink } from './server-link.ts';
+
+/** Events sent in one request; the server takes no more. */
+const PUSH_SIZE = 200;
+
+/**
+ * One round with the server: read every stream on from this device's place, then send what waits. Each step is
+ * harmless to repeat, so an answer lost on the way costs nothing.
+ *
+ * @returns problems that one stream had while the others went on, in words
+ * @throws ServerUnreachableError when there is no server; what was taken in or acknowledged until then stays so
+ */
+export async function synchronise(input: {
+  readonly store: BrowserStore;
+  readonly server: ServerLink;
+}): Promise<string[]> {
+  const problems = await pull(input);
+  await push(input);
+  return problems;
+}
+
+async function pull({ store, server }: { store: BrowserStore; server: ServerLink }): Promise<string[]> {
+  const problems: string[] = [];
+  const cursors = await store.cursors();
+  for (const { streamId, last } of await server.streams()) {
+    let after = cursors.get(streamId) ?? 0;
+    while (after < last) {
+      const page = await server.page({ streamId, after });
+      const cursor = page.events.at(-1)?.n;
+      if (cursor === undefined || cursor <= after) break;
+      try {
+        await store.takePulled({ streamId, events: page.events.map(({ event }) => event), cursor });
+      } catch (error) {
+        // Two contents for one id: this stream stops here, loudly; the others go on.
+        problems.push(error instanceof Error ? error.message : String(error));
+        break;
+      }
+      after = cursor;
+    }
+  }
+  return problems;
+}
+
+async function push({ store, server }: { store: BrowserStore; server: ServerLink }): Promise<void> {
+  for (;;) {
+    const waiting = await store.outbox({ limit: PUSH_SIZE });
+    if (waiting.length === 0) return;
+    const answers = await server.push(waiting);
+    const sent = new Set(waiting.map((event) => event.id));
+    const taken = answers.filter(({ id, state }) => sent.has(id) && state !== 'refused').map(({ id }) => id);
+    const refused = answers
+      .filter(({ id, state }) => sent.has(id) && state === 'refused')
+      .map(({ id, reason }) => ({ id, reason: reason ?? 'refused' }));
+    // Nothing answered for: stop instead of sending the same for ever.
+    if (taken.length + refused.length === 0) return;
+    await store.acknowledge(taken);
+    if (refused.length > 0) await store.setAside(refused);
+  }
+}
