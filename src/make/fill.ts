@@ -20,14 +20,11 @@ const CALCIUM_SOLUTION_PERCENT = 33; // common practice (no source): sold as 30-
 const RENNET_MONTHS = 3; // common practice (no source)
 const WHEY_STARTER_PERCENT = 2; // common practice (no source): natural whey starter 2-3 %
 
-/**
- * Rennet where the label says nothing. Liquid in IMCU/mL; powder in IMCU/g, from 1:15 000 near 200 applied to 1:100 000;
- * tablets in IMCU a tablet. Common practice (no source), from memory.
- */
+/** Rennet where the label says nothing: what to reckon with, and the likely range. Liquid: common practice (no source); powder and tablet: from memory. */
 export const UNKNOWN_RENNET = {
-  liquid: { strength: 200, low: 100, high: 280, unit: 'IMCU/mL' },
-  powder: { strength: 1400, low: 800, high: 2000, unit: 'IMCU/g' },
-  tablet: { strength: 2000, low: 1000, high: 3000, unit: 'IMCU a tablet' },
+  liquid: { strength: 200, low: 100, high: 280, unit: 'IMCU/mL' }, // common practice (no source)
+  powder: { strength: 2000, low: 1200, high: 2400, unit: 'IMCU/g' }, // from memory
+  tablet: { strength: 1300, low: 700, high: 2200, unit: 'IMCU a tablet' }, // from memory
 } as const;
 
 /** A setup and what was filled in to get it, the most telling gap first. */

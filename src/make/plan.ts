@@ -14,9 +14,27 @@ export interface Amount {
   readonly high?: number;
   /** The same amount for hands: a share of a packet, drops, a spoon with its error. */
   readonly kitchen?: { readonly words: string; readonly errorPercent?: number };
+  /** The same amount in other units: grams of a packet's share, depth of whey in the pot, drops of rennet, litres of milk's mass. */
+  readonly also?: readonly OtherMeasure[];
   /** True when it waits for the drained weight. */
   readonly dependsOnCurd: boolean;
   readonly stepId: string;
+}
+
+export interface OtherMeasure {
+  readonly unit: 'g' | 'mL' | 'L' | 'kg' | 'cm' | 'drops' | 'tablets';
+  readonly value: number;
+  readonly low?: number;
+  readonly high?: number;
+}
+
+/** Something this milk or kit does to the make: worth reading before the burner is lit, never a stop. */
+export interface Remark {
+  /** Stable code: `milk-homogenised`, `pot-full`, `weigh-the-packet`. */
+  readonly code: string;
+  readonly because: string;
+  readonly instead: string;
+  readonly source: string;
 }
 
 /** One step with every figure scaled to this milk and pot. */
@@ -44,4 +62,6 @@ export interface Plan {
   readonly assumed: readonly Assumption[];
   readonly amounts: readonly Amount[];
   readonly steps: readonly PlannedStep[];
+  /** What this milk and kit do to the make. */
+  readonly remarks?: readonly Remark[];
 }

@@ -1,0 +1,218 @@
+/**
+ * What goes into the pot and what stands ready, for this milk, these lots and this pot. Plain proportions only; amounts
+ * that follow the curd are first estimates, marked `dependsOnCurd`, and the forecast's needs replace them.
+ */
+import { UNKNOWN_RENNET } from './fill.ts';
+import type { Make } from './make.ts';
+import type { Amount, OtherMeasure, PlannedStep } from './plan.ts';
+import { depthCm } from './pot.ts';
+import type { Setup } from './setup.ts';
+import { packetShare } from './shares.ts';
+
+const RENNET_DILUTION = 20; // parts of water; Hill, Cheese making step by step, section E (seen as a reposted copy): 20 times; others 10 to 40
+const SOLID_RENNET_WATER_ML = 60; // common practice (no source): a quarter of a cup for a tablet or a pinch of powder
+const LEAST_RENNET_WATER_ML = 20; // Vatside's own choice: less cannot be spread over a pot
+const DROPS_PER_ML = { low: 10, typical: 20, high: 30 } as const; // USP 32 <1101>: 20 of water; ± 10 for other tips and for glycerol, Vatside's own reading
+const MOST_DROPS = 100; // Vatside's own choice: nobody counts further without a mistake
+const RENNET_LOSS_PER_MONTH = 0.01; // in the fridge; from memory, no measured rate found
+const STRETCH_WATER_PER_CURD = { low: 1.1, typical: 1.3, high: 1.5 } as const; // kg/kg for curd at 32 °C and water at 80 °C, Vatside's own heat balance with and without losses
+const ICE_PER_CHEESE = { low: 0.5, typical: 1, high: 1.5 } as const; // kg/kg: 0.45 for the cheese, the rest for its bath water at 15 °C, Vatside's own heat balance
+const BRINE_PER_CHEESE = 5; // kg/kg; Vatside's own rule: one batch then weakens the brine by less than half a percent
+
+interface Fitting {
+  readonly make: Make;
+  readonly setup: Setup;
+  readonly steps: readonly PlannedStep[];
+}
+
+/** Every amount of the plan that needs no physics, in the order of the work. */
+export function amountsOf(fitting: Fitting): Amount[] {
+  return fitting.steps.flatMap((step) => amountsForStep({ ...fitting, step }));
+}
+
+function amountsForStep(input: Fitting & { readonly step: PlannedStep }): Amount[] {
+  const { step } = input;
+  switch (step.set.ingredient) {
+    case 'culture':
+      return [cultureAmount(input)];
+    case 'calcium':
+      return calciumAmounts(input);
+    case 'rennet':
+      return rennetAmounts(input);
+    default:
+      break;
+  }
+  switch (step.verb) {
+    case 'warm':
+      return step.id === input.steps[0]?.id ? [{ id: 'milk', unit: 'L', value: input.setup.milk.volumeL, dependsOnCurd: false, stepId: step.id }] : []; // prettier-ignore
+    case 'drawWhey':
+      return wheyAmounts(input);
+    case 'wash':
+      return [{ id: 'wash-water', unit: 'L', value: drawnL(input), dependsOnCurd: false, stepId: step.id }];
+    case 'stretch':
+      return [curdShare({ ...input, id: 'stretch-water', perKg: STRETCH_WATER_PER_CURD })];
+    case 'cool':
+      return [curdShare({ ...input, id: 'ice', perKg: ICE_PER_CHEESE })];
+    case 'brine':
+      return brineAmounts(input);
+    default:
+      return [];
+  }
+}
+
+type AtStep = Fitting & { readonly step: PlannedStep };
+
+function cultureAmount({ setup, step }: AtStep): Amount {
+  const { culture, milk } = setup;
+  const base = { id: 'culture', dependsOnCurd: false, stepId: step.id } as const;
+  if (culture.bulkPercent !== undefined) {
+    return { ...base, unit: 'mL', value: 10 * culture.bulkPercent * milk.volumeL };
+  }
+  const packets = (culture.packetFraction * milk.volumeL) / culture.packetTreatsL;
+  const grams = culture.packetMassG === undefined ? undefined : packets * culture.packetMassG;
+  return {
+    ...base,
+    unit: 'packets',
+    value: packets,
+    kitchen: packetShare(packets),
+    ...(grams === undefined ? {} : { also: [{ unit: 'g', value: grams }] }),
+  };
+}
+
+function calciumAmounts({ make, setup, step }: AtStep): Amount[] {
+  const dose = make.doses.calcium;
+  if (dose === undefined) return [];
+  const anhydrousG = dose.gPerL.value * setup.milk.volumeL;
+  const { solutionPercent } = setup.calcium;
+  const gPerMl = (solutionPercent / 100) * calciumSolutionKgPerL(solutionPercent);
+  return [
+    {
+      id: 'calcium',
+      unit: 'mL',
+      value: anhydrousG / gPerMl,
+      also: [{ unit: 'g', value: anhydrousG }],
+      dependsOnCurd: false,
+      stepId: step.id,
+    },
+  ];
+}
+
+/** Density of calcium chloride solution, kg/L: 1 + 0.0078 p + 0.00005 p^2, within 0.5 % of 1.28, 1.32 and 1.34 at 30, 33 and 35 %, which are from memory. */
+const calciumSolutionKgPerL = (percent: number): number => 1 + 0.0078 * percent + 0.00005 * percent ** 2;
+
+function rennetAmounts({ make, setup, step }: AtStep): Amount[] {
+  const { rennet, milk } = setup;
+  const kept = Math.exp(-RENNET_LOSS_PER_MONTH * rennet.monthsStored);
+  const imcu = (make.doses.rennet.imcuPerL.aim * milk.volumeL) / kept;
+  const unknown = UNKNOWN_RENNET[rennet.form];
+  const known = rennet.strengthImcuPerMl;
+  const value = imcu / (known ?? unknown.strength);
+  const band = known === undefined ? { low: imcu / unknown.high, high: imcu / unknown.low } : {};
+  const isLiquid = rennet.form === 'liquid';
+  const waterMl = isLiquid ? Math.max(LEAST_RENNET_WATER_ML, RENNET_DILUTION * value) : SOLID_RENNET_WATER_ML;
+  const base = { dependsOnCurd: false, stepId: step.id } as const;
+  const water: Amount = { ...base, id: 'rennet-water', unit: 'mL', value: waterMl };
+  if (rennet.form === 'tablet') return [tabletAmount({ ...base, tablets: value, ...band }), water];
+  const drops = isLiquid ? dropsOf({ ml: value, ...(rennet.dropsPerMl === undefined ? {} : { perMl: rennet.dropsPerMl }) }) : null; // prettier-ignore
+  return [
+    {
+      ...base,
+      id: 'rennet',
+      unit: isLiquid ? 'mL' : 'g',
+      value,
+      ...band,
+      ...(drops === null ? {} : { kitchen: { words: drops.words }, also: [drops.measure] }),
+    },
+    water,
+  ];
+}
+
+function dropsOf(input: { readonly ml: number; readonly perMl?: number }): { readonly words: string; readonly measure: OtherMeasure } | null {
+  const { ml, perMl } = input;
+  const value = Math.round(ml * (perMl ?? DROPS_PER_ML.typical));
+  if (value > MOST_DROPS || value < 1) return null;
+  if (perMl !== undefined) return { words: `${value} drops of this bottle`, measure: { unit: 'drops', value } };
+  const low = Math.max(1, Math.round(ml * DROPS_PER_ML.low));
+  const high = Math.round(ml * DROPS_PER_ML.high);
+  return {
+    words: `about ${value} drops, ${low} to ${high} by the dropper; count the drops in 1 mL of this bottle once`,
+    measure: { unit: 'drops', value, low, high },
+  };
+} // prettier-ignore
+
+/** Tablets are measured by dissolving whole ones and taking a part of the water; a tablet broken by hand is the second best. */
+function tabletAmount(input: {
+  readonly tablets: number;
+  readonly low?: number;
+  readonly high?: number;
+  readonly stepId: string;
+  readonly dependsOnCurd: boolean;
+}): Amount {
+  const { tablets, low, high, ...base } = input;
+  const dissolved = Math.ceil(tablets);
+  const perTablet = SOLID_RENNET_WATER_ML;
+  const ml = tablets * perTablet;
+  return {
+    ...base,
+    id: 'rennet',
+    unit: 'mL',
+    value: ml,
+    ...(low === undefined || high === undefined ? {} : { low: low * perTablet, high: high * perTablet }),
+    kitchen: {
+      words: `dissolve ${dissolved === 1 ? 'one tablet' : `${dissolved} tablets`} in ${dissolved * perTablet} mL of cool boiled water and take ${Math.round(ml)} mL of it`,
+    },
+    also: [{ unit: 'tablets', value: tablets }],
+  };
+}
+
+const drawnL = ({ make, setup }: Fitting): number => {
+  const fraction = make.steps.find((step) => step.verb === 'drawWhey')?.set.fractionOfVat?.value ?? 0;
+  return fraction * setup.milk.volumeL;
+};
+
+function wheyAmounts(input: AtStep): Amount[] {
+  const value = drawnL(input);
+  if (value === 0) return [];
+  const depth = depthCm({ volumeL: value, insideMm: input.setup.pot.insideMm });
+  const also: OtherMeasure[] = [{ unit: 'cm', value: depth }];
+  return [{ id: 'whey-drawn', unit: 'L', value, also, dependsOnCurd: false, stepId: input.step.id }];
+}
+
+/** First guess of the cheese this milk gives, from the make's own aim, kg. */
+function cheeseKg({ make, setup }: Fitting): { readonly low: number; readonly aim: number; readonly high: number } {
+  const yieldAim = make.aims.find((aim) => aim.quantity === 'cheesePerMilkKgPerL');
+  const { low, aim, high } = yieldAim ?? { low: 0.09, aim: 0.12, high: 0.15 }; // common practice (no source): a tenth to a seventh of whole milk
+  const litres = setup.milk.volumeL;
+  return { low: low * litres, aim: aim * litres, high: high * litres };
+}
+
+function curdShare(
+  input: AtStep & {
+    readonly id: string;
+    readonly perKg: { readonly low: number; readonly typical: number; readonly high: number };
+  },
+): Amount {
+  const cheese = cheeseKg(input);
+  return {
+    id: input.id,
+    unit: 'kg',
+    value: cheese.aim * input.perKg.typical,
+    low: cheese.low * input.perKg.low,
+    high: cheese.high * input.perKg.high,
+    dependsOnCurd: true,
+    stepId: input.step.id,
+  };
+}
+
+function brineAmounts(input: AtStep): Amount[] {
+  const percent = input.step.set.brinePercent;
+  const cheese = cheeseKg(input);
+  const base = { unit: 'kg', dependsOnCurd: true, stepId: input.step.id } as const;
+  const kg = (scale: number): { value: number; low: number; high: number } => ({
+    value: cheese.aim * BRINE_PER_CHEESE * scale,
+    low: cheese.low * BRINE_PER_CHEESE * scale,
+    high: cheese.high * BRINE_PER_CHEESE * scale,
+  });
+  const brine: Amount = { ...base, id: 'brine', ...kg(1) };
+  return typeof percent === 'number' ? [brine, { ...base, id: 'salt', ...kg(percent / 100) }] : [brine];
+}
