@@ -1,0 +1,203 @@
+import { convert, type UnitName } from '../../../numbers/units.ts';
+import { bandAt } from '../chart/plot-layout.ts';
+import type { BandQuantity, Forecast } from '../../../forecast/forecast.ts';
+import type { Writer } from '../../../exchange/written.ts';
+import type { ReadingQuantity } from '../../../make/history.ts';
+import type { Plan, PlannedStep } from '../../../make/plan.ts';
+import { displayValue, QUANTITIES, type Quantity, type UnitSystem } from '../../../make/quantity.ts';
+import type { Sample } from '../../../make/step.ts';
+
+/** Quantities that the pad can take as a number. */
+export type PadQuantity = 'pH' | 'temperatureC' | 'titratableAcidityD' | 'massKg' | 'wheyL' | 'iceWaterC';
+
+/** What a pad is set for: quantity, where it is read, and which coarse tiles stand there first. */
+export interface PadBlock {
+  readonly quantity: PadQuantity;
+  readonly sample: Sample;
+  readonly unit: string;
+  /** Index of the first of the six coarse tiles; tile k stands for k times the tile step. */
+  readonly first: number;
+}
+
+export interface Tile {
+  readonly index: number;
+  /** As printed: "6.4_" on a coarse tile, "6.42" on a fine one. */
+  readonly text: string;
+  /** In the quantity's canonical unit. */
+  readonly value: number;
+}
+
+export const COARSE_TILES = 6;
+/** The expected tile is not always at the same place, so that nobody taps by habit; and it is never marked. */
+const BEFORE_EXPECTED = 2;
+
+/** The blocks of the pad for a step, its own quantity on top, placed around what is plausible now. */
+export function padBlocks(input: {
+  readonly step: PlannedStep | null;
+  readonly plan: Plan;
+  readonly forecast: Forecast | null;
+  readonly nowMin: number;
+  readonly units: UnitSystem;
+}): readonly PadBlock[] {
+  const { step, plan } = input;
+  const own = step?.watch.find((watch) => watch.quantity === 'pH' || watch.quantity === 'temperatureC')?.quantity;
+  const quantities: PadQuantity[] = plan.setup.pHMeter ? (own === 'temperatureC' ? ['temperatureC', 'pH'] : ['pH', 'temperatureC']) : ['temperatureC']; // prettier-ignore
+  return quantities.map((quantity) => blockFor({ ...input, quantity }));
+}
+
+/** The block of one quantity, around its likely value. */
+export function blockFor(input: {
+  readonly quantity: PadQuantity;
+  readonly step: PlannedStep | null;
+  readonly plan: Plan;
+  readonly forecast: Forecast | null;
+  readonly nowMin: number;
+  readonly units: UnitSystem;
+}): PadBlock {
+  const sample = sampleOf(input);
+  const middle = likelyValue({ ...input, sample });
+  const shown = displayValue({ quantity: input.quantity, value: middle, units: input.units });
+  const first = Math.floor(shown.value / QUANTITIES[input.quantity].tileStep + 1e-9) - BEFORE_EXPECTED;
+  return { quantity: input.quantity, sample, unit: shown.symbol, first: Math.max(first, lowestTile(input)) };
+}
+
+/** Where a quantity is read in this step: as the step says, else as the nearest step says. */
+export function sampleOf(input: {
+  readonly quantity: PadQuantity;
+  readonly step: PlannedStep | null;
+  readonly plan: Plan;
+}): Sample {
+  const { quantity, step, plan } = input;
+  const index = step === null ? plan.steps.length - 1 : plan.steps.findIndex((one) => one.id === step.id);
+  const watched = (from: readonly PlannedStep[]): Sample | undefined =>
+    from.flatMap((one) => one.watch).find((watch) => watch.quantity === quantity)?.sample;
+  return (
+    watched(plan.steps.slice(index, index + 1)) ??
+    watched(plan.steps.slice(0, index + 1).reverse()) ??
+    watched(plan.steps.slice(index)) ??
+    'milk'
+  );
+}
+
+/** What the value probably is: as foreseen for this minute, else as the step sets it, else the middle of what is plausible. */
+function likelyValue(input: Parameters<typeof blockFor>[0] & { readonly sample: Sample }): number {
+  const { quantity, step, forecast, nowMin, sample, plan } = input;
+  const band = bandQuantity(quantity, sample);
+  if (band !== null && forecast !== null) {
+    const here = bandAt({ gridMin: forecast.gridMin, band: forecast.bands[band], atMin: Math.max(nowMin, forecast.gridMin[0] ?? 0) }); // prettier-ignore
+    if (here !== null) return here.p50;
+  }
+  const setting = (name: keyof PlannedStep['set']): number | null => {
+    const value = step?.set[name];
+    return typeof value === 'number' ? value : null;
+  };
+  const { plausible } = QUANTITIES[quantity];
+  switch (quantity) {
+    case 'temperatureC':
+      if (sample === 'brine') return setting('brineC') ?? 10;
+      if (sample === 'water') return setting('bathC') ?? 2;
+      return setting('atC') ?? setting('toC') ?? setting('curdTargetC') ?? plan.setup.milk.temperatureC;
+    case 'pH':
+      return plan.setup.milk.pH ?? 6.6; // centre of fresh milk, as in the table of quantities
+    case 'massKg':
+      return forecast === null ? plan.setup.milk.volumeL * 0.12 : sample === 'cheese' ? forecast.outcome.cheeseKg.p50 : forecast.outcome.curdKg.p50; // prettier-ignore
+    case 'wheyL':
+      return forecast?.needs.wheyDrawnL?.p50 ?? plan.setup.milk.volumeL * 0.3;
+    case 'titratableAcidityD':
+    case 'iceWaterC':
+      return quantity === 'iceWaterC' ? 0 : plausible.low * 2;
+  }
+}
+
+function bandQuantity(quantity: PadQuantity, sample: Sample): BandQuantity | null {
+  if (quantity === 'temperatureC')
+    return sample === 'milk' || sample === 'curd' || sample === 'whey' ? 'temperatureC' : null;
+  if (quantity === 'pH') return sample === 'whey' ? 'wheyPH' : 'pH';
+  return null;
+}
+
+const lowestTile = (input: { readonly quantity: PadQuantity; readonly units: UnitSystem }): number => {
+  const quantity: Quantity = QUANTITIES[input.quantity];
+  const lowest = displayValue({ quantity: input.quantity, value: quantity.possible.low, units: input.units });
+  return Math.floor(lowest.value / quantity.tileStep);
+};
+
+/** The six coarse tiles from a first index, in rising order. */
+export function coarseTiles(input: {
+  readonly block: PadBlock;
+  readonly first: number;
+  readonly units: UnitSystem;
+  readonly write: Writer;
+}): readonly Tile[] {
+  const quantity: Quantity = QUANTITIES[input.block.quantity];
+  return Array.from({ length: COARSE_TILES }, (_, place) => {
+    const index = input.first + place;
+    const shown = index * quantity.tileStep;
+    const written = input.write.number(shown, quantity.decimals);
+    const text = index < 0 ? input.write.number((index + 1) * quantity.tileStep, quantity.decimals) : written;
+    const minus = index < 0 && !text.startsWith('-') ? '-' : '';
+    return {
+      index,
+      text: `${minus}${text.slice(0, -1)}_`,
+      value: canonical({ ...input, quantity: input.block.quantity, shown }),
+    };
+  });
+}
+
+/** The ten fine tiles of a coarse one, in rising order. */
+export function fineTiles(input: {
+  readonly quantity: PadQuantity;
+  readonly coarse: number;
+  readonly units: UnitSystem;
+  readonly write: Writer;
+}): readonly Tile[] {
+  const quantity: Quantity = QUANTITIES[input.quantity];
+  const perTile = 10;
+  return Array.from({ length: perTile }, (_, index) => {
+    const shown = Number(((input.coarse * perTile + index) * (quantity.tileStep / perTile)).toFixed(quantity.decimals));
+    return { index, text: input.write.number(shown, quantity.decimals), value: canonical({ ...input, shown }) };
+  });
+}
+
+/** A shown value in the unit that the record keeps. */
+function canonical(input: {
+  readonly quantity: PadQuantity;
+  readonly shown: number;
+  readonly units: UnitSystem;
+}): number {
+  const quantity: Quantity = QUANTITIES[input.quantity];
+  const from: UnitName | undefined = quantity.shownIn?.[input.units];
+  if (from === undefined || quantity.canonical === undefined || from === quantity.canonical) return input.shown;
+  return convert({ value: input.shown, from, to: quantity.canonical });
+}
+
+/** A reading against what was foreseen for that minute. */
+export interface Expected {
+  readonly low: number;
+  readonly high: number;
+  /** Positive: the value is this much above what was expected; null when it lies inside 98 of 100. */
+  readonly beyond: number | null;
+}
+
+/** From the 5 % to the 1 % quantile of a normal distribution, as a multiple of the distance from the median. */
+const FIVE_TO_ONE = 2.3263 / 1.6449;
+
+/** What was expected of this value at this minute; null where nothing is foreseen. */
+export function expectedOf(input: {
+  readonly quantity: ReadingQuantity;
+  readonly sample: Sample;
+  readonly value: number;
+  readonly elapsedMin: number;
+  readonly forecast: Forecast | null;
+}): Expected | null {
+  const { quantity, sample, value, forecast } = input;
+  if (forecast === null || (quantity !== 'pH' && quantity !== 'temperatureC')) return null;
+  const band = bandQuantity(quantity, sample);
+  if (band === null) return null;
+  const here = bandAt({ gridMin: forecast.gridMin, band: forecast.bands[band], atMin: input.elapsedMin });
+  if (here === null) return null;
+  const lowest = here.p50 - (here.p50 - here.p5) * FIVE_TO_ONE;
+  const highest = here.p50 + (here.p95 - here.p50) * FIVE_TO_ONE;
+  const beyond = value < lowest ? value - here.p5 : value > highest ? value - here.p95 : null;
+  return { low: here.p5, high: here.p95, beyond };
+}

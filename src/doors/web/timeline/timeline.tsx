@@ -1,0 +1,131 @@
+import type { CSSProperties, ReactNode } from 'react';
+import type { Block, Graduation, Label, TimelineLayout, Whisker } from './timeline-layout.ts';
+import './timeline.css';
+
+const AXIS_X = 56;
+const COLUMN_X = 76; // middle of the block column
+const HANDS_WIDTH = 16;
+const WAITING_WIDTH = 6;
+const LANE_X = 96;
+const LANE_STEP = 10;
+const NOW_SHARE = 0.25;
+
+export interface TimelineProps {
+  readonly layout: TimelineLayout;
+  /** Wall-clock time of an instant, as the reader writes it. */
+  readonly clockText: (at: number) => string;
+  /** One sentence for those who hear the page. */
+  readonly summary: string;
+  /** Height of the window that the content moves behind, the now-line standing at a quarter of it; the whole line if left out. */
+  readonly windowPx?: number;
+  /** Writes each step's start time before its name. */
+  readonly withTimes?: boolean;
+  /** More about a step, under or after its name: an amount, a span, a blank to fill. */
+  readonly detail?: (stepId: string) => ReactNode;
+  readonly children?: ReactNode;
+}
+
+/** The graduated time scale: past in ink, the running step in the rim's blue, what comes open; the same on every sheet. */
+export function Timeline(props: TimelineProps): ReactNode {
+  const { layout, windowPx } = props;
+  const shiftPx = windowPx === undefined || layout.nowPx === null ? 0 : windowPx * NOW_SHARE - layout.nowPx;
+  const window = windowPx === undefined ? { height: layout.heightPx + 24 } : { height: windowPx };
+  return (
+    <figure className="timeline" style={window} data-live={windowPx === undefined ? undefined : ''}>
+      <figcaption className="out-of-sight">{props.summary}</figcaption>
+      <div className="timeline-moving" style={{ transform: `translateY(${shiftPx + 12}px)` }}>
+        <svg
+          className="timeline-scale"
+          aria-hidden="true"
+          width="100%"
+          height={layout.heightPx + 24}
+          overflow="visible"
+        >
+          <line className="timeline-axis" x1={AXIS_X} x2={AXIS_X} y1={0} y2={layout.heightPx} />
+          {layout.graduations.map((mark) => (
+            <Tick key={mark.at} mark={mark} text={mark.long ? props.clockText(mark.at) : null} />
+          ))}
+          {layout.blocks.map((block, index) => (
+            <Stretch key={`${block.yPx}-${index}`} block={block} />
+          ))}
+          {layout.whiskers.map((whisker) => (
+            <Span key={whisker.stepId} whisker={whisker} />
+          ))}
+          {layout.labels.map((label) => (
+            <Leader key={label.stepId} label={label} lanes={layout.lanes} />
+          ))}
+        </svg>
+        <ol className="timeline-names" style={{ left: LANE_X + layout.lanes * LANE_STEP + 8 }}>
+          {layout.labels.map((label) => (
+            <li key={label.stepId} data-state={label.state} style={nameStyle(label)}>
+              {props.withTimes === true && <time className="numerals">{props.clockText(label.startAt)}</time>}
+              <span className="timeline-name">
+                <span className="timeline-number">{label.number}</span> {label.name}
+              </span>
+              {props.detail?.(label.stepId)}
+            </li>
+          ))}
+        </ol>
+        {layout.nowPx !== null && <NowLine yPx={layout.nowPx} />}
+      </div>
+      {props.children}
+    </figure>
+  );
+}
+
+const nameStyle = (label: Label): CSSProperties => ({ top: label.yPx });
+
+function Tick({ mark, text }: { readonly mark: Graduation; readonly text: string | null }): ReactNode {
+  return (
+    <g>
+      <line
+        className="timeline-tick"
+        data-long={mark.long}
+        x1={AXIS_X - (mark.long ? 12 : 6)}
+        x2={AXIS_X}
+        y1={mark.yPx}
+        y2={mark.yPx}
+      />
+      {text !== null && (
+        <text className="timeline-time" x={AXIS_X - 16} y={mark.yPx} textAnchor="end" dominantBaseline="central">
+          {text}
+        </text>
+      )}
+    </g>
+  );
+}
+
+function Stretch({ block }: { readonly block: Block }): ReactNode {
+  const width = block.kind === 'hands' ? HANDS_WIDTH : WAITING_WIDTH;
+  return (
+    <rect
+      className="timeline-block"
+      data-tone={block.tone}
+      x={COLUMN_X - width / 2}
+      y={block.yPx}
+      width={width}
+      height={block.heightPx}
+    />
+  );
+}
+
+function Span({ whisker }: { readonly whisker: Whisker }): ReactNode {
+  const x = LANE_X + whisker.lane * LANE_STEP;
+  return (
+    <g className="timeline-whisker">
+      <line x1={x} x2={x} y1={whisker.topPx} y2={whisker.bottomPx} />
+      <line x1={x - 4} x2={x + 4} y1={whisker.middlePx} y2={whisker.middlePx} />
+    </g>
+  );
+}
+
+/** A thin line from the step's start to its name, bent where names had to make room for each other. */
+function Leader({ label, lanes }: { readonly label: Label; readonly lanes: number }): ReactNode {
+  const endX = LANE_X + lanes * LANE_STEP + 4;
+  const points = `${COLUMN_X + HANDS_WIDTH / 2},${label.anchorPx} ${endX - 10},${label.anchorPx} ${endX},${label.yPx}`;
+  return <polyline className="timeline-leader" points={points} />;
+}
+
+function NowLine({ yPx }: { readonly yPx: number }): ReactNode {
+  return <div className="timeline-now" style={{ top: yPx }} />;
+}

@@ -1,0 +1,102 @@
+import type { Forecast } from '../../../forecast/forecast.ts';
+import type { Plan } from '../../../make/plan.ts';
+import type { BatchRecord } from '../../../record/batch-record.ts';
+import { foreseen } from './current-step.ts';
+import { clockOf, type Telling } from './said.ts';
+
+/** What comes after this step, and what must be begun now or soon so that it is ready then. */
+export interface Coming {
+  readonly text: string | null;
+  readonly prepare: readonly Preparation[];
+}
+
+export interface Preparation {
+  /** Id of the `prepared` event that says it is done. */
+  readonly item: string;
+  readonly text: string;
+  /** "now", or the clock time to begin at. */
+  readonly when: string;
+  readonly isDue: boolean;
+}
+
+/** Preparations that begin within this many minutes are named (common practice, no source). */
+const LOOK_AHEAD_MIN = 60;
+const MOST_NAMED = 2;
+
+/** The next step and the preparations of all coming steps that begin soonest. */
+export function comingAfter(input: {
+  readonly plan: Plan;
+  readonly record: BatchRecord;
+  readonly forecast: Forecast | null;
+  readonly index: number;
+  readonly nowMin: number;
+  readonly telling: Telling;
+}): Coming {
+  const { plan, forecast, index, telling } = input;
+  const next = plan.steps[index + 1];
+  if (next === undefined) return { text: null, prepare: [] };
+  const startMin = foreseen({ forecast, stepId: next.id })?.startMin.p50;
+  const text =
+    startMin === undefined || !Number.isFinite(startMin)
+      ? telling.say('vat:then.untimed', { step: next.name })
+      : telling.say('vat:then.timed', { at: clockOf(telling, startMin), step: next.name });
+  return { text, prepare: preparations(input) };
+}
+
+function preparations(input: Parameters<typeof comingAfter>[0]): Preparation[] {
+  const { plan, record, forecast, index, nowMin, telling } = input;
+  const done = new Set(record.prepared.map((item) => item.item));
+  return plan.steps
+    .slice(index + 1)
+    .flatMap((step) => {
+      const startMin = foreseen({ forecast, stepId: step.id })?.startMin;
+      if (startMin === undefined || !Number.isFinite(startMin.p25)) return [];
+      return step.prepare.map((preparation) => ({
+        item: `${step.id}.${preparation.id}`,
+        preparation,
+        // By the early quarter of the span: too early costs little, too late stops the make.
+        beginMin: startMin.p25 - preparation.leadMinutes.value,
+      }));
+    })
+    .filter((one) => !done.has(one.item) && one.beginMin <= nowMin + LOOK_AHEAD_MIN)
+    .sort((a, b) => a.beginMin - b.beginMin)
+    .slice(0, MOST_NAMED)
+    .map(({ item, preparation, beginMin }) => ({
+      item,
+      text: withAmount({ what: preparation.what, amount: preparation.amount, forecast, telling }),
+      when:
+        beginMin <= nowMin
+          ? telling.say('vat:then.now')
+          : telling.say('vat:then.from', { at: clockOf(telling, beginMin) }),
+      isDue: beginMin <= nowMin,
+    }));
+}
+
+/** A preparation with how much of it, where the forecast knows. */
+export function withAmount(input: {
+  readonly what: string;
+  readonly amount: Plan['steps'][number]['prepare'][number]['amount'];
+  readonly forecast: Forecast | null;
+  readonly telling: Telling;
+}): string {
+  const { what, amount, telling } = input;
+  const needs = input.forecast?.needs;
+  const { write, say } = telling;
+  const much = (): string | null => {
+    switch (amount) {
+      case 'stretch-water':
+        return needs?.stretchWaterKg == null ? null : write.litres(needs.stretchWaterKg.p95).text;
+      case 'wash-water':
+        return needs?.washWaterL == null ? null : write.litres(needs.washWaterL.p95).text;
+      case 'ice-bath':
+        return needs?.iceKg == null ? null : write.kilograms(needs.iceKg.p95).text;
+      case 'brine':
+        return needs?.brineKg == null ? null : write.kilograms(needs.brineKg.p50).text;
+      case 'renneted-water':
+      case 'none':
+        return null;
+    }
+  };
+  const amountText = much();
+  return amountText === null ? what : say('vat:then.withAmount', { what, amount: amountText });
+}

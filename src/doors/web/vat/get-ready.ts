@@ -1,0 +1,220 @@
+import type { Finding } from '../../../science/finding.ts';
+import type { Forecast } from '../../../forecast/forecast.ts';
+import type { Plan, PlannedStep } from '../../../make/plan.ts';
+import type { BatchRecord } from '../../../record/batch-record.ts';
+import { withAmount } from './coming.ts';
+import { foreseen } from './current-step.ts';
+import { amountWritten } from './key-numbers.ts';
+import type { Telling } from './said.ts';
+
+/** One thing to have right before a point of no return. */
+export interface ReadyItem {
+  /** Item of the `prepared` event. */
+  readonly id: string;
+  readonly text: string;
+  /** An amount or a value shown large. */
+  readonly figure: string | null;
+  /** A value that is read and noted instead of a tick. */
+  readonly reads: 'iceWaterC' | null;
+  readonly caution: string | null;
+}
+
+/** A natural pause of the make: everything that must be right before its step begins. At most nine items. */
+export interface Pause {
+  readonly id: 'evening' | 'milk' | 'culture' | 'rennet' | 'water' | 'stretch';
+  readonly title: string;
+  readonly stepId: string;
+  readonly items: readonly ReadyItem[];
+}
+
+export const MOST_ITEMS = 9; // Gawande 2010, The Checklist Manifesto: five to nine items at a pause (seen at second hand)
+/** What must be begun this long before is the evening's work (common practice, no source). */
+const EVENING_LEAD_MIN = 360;
+const HOT_WATER_C = 60; // Moritz & Henriques 1947, Am. J. Pathol. 23:695: 3 s to blisters at 60 °C (seen at second hand)
+
+/** The pauses of a make in order, with what belongs to each. */
+export function pausesOf(input: {
+  readonly plan: Plan;
+  readonly forecast: Forecast | null;
+  readonly telling: Telling;
+}): readonly Pause[] {
+  const anchors = anchorsOf(input.plan);
+  const prepared = assignPreparations({ ...input, anchors });
+  return anchors.map((anchor) => {
+    const items = [
+      ...standingItems(anchor, input),
+      ...amountItems(anchor, anchors, input),
+      ...(prepared.get(anchor.id) ?? []),
+    ];
+    return {
+      id: anchor.id,
+      title: input.telling.say(`vat:pause.${anchor.id}`),
+      stepId: anchor.step.id,
+      items: items.slice(0, MOST_ITEMS),
+    };
+  }).filter((pause) => pause.items.length > 0); // prettier-ignore
+}
+
+/** Items of a pause that nobody has ticked, read or dropped. */
+export function openItems(pause: Pause, record: BatchRecord): readonly ReadyItem[] {
+  const done = new Set(record.prepared.map((item) => item.item));
+  return pause.items.filter((item) => !done.has(item.id));
+}
+
+interface Anchor {
+  readonly id: Pause['id'];
+  readonly step: PlannedStep;
+  readonly index: number;
+}
+
+/** Where the pauses stand: first step, culture, the run of additions that ends in rennet, hot water, stretching. */
+function anchorsOf(plan: Plan): readonly Anchor[] {
+  const anchors: Anchor[] = [];
+  const put = (id: Pause['id'], index: number): void => {
+    const step = plan.steps[index];
+    if (step !== undefined) anchors.push({ id, step, index });
+  };
+  const adds = (ingredient: string): number =>
+    plan.steps.findIndex((step) => step.verb === 'add' && step.set.ingredient === ingredient);
+  put('evening', 0);
+  put('milk', 0);
+  put('culture', adds('culture'));
+  let rennet = adds('rennet');
+  while (rennet > 0 && plan.steps[rennet - 1]?.verb === 'add' && plan.steps[rennet - 1]?.set.ingredient !== 'culture') {
+    rennet--;
+  }
+  put('rennet', rennet);
+  const hot = (step: PlannedStep): boolean => typeof step.set.waterC === 'number' && step.set.waterC >= HOT_WATER_C;
+  put(
+    'water',
+    plan.steps.findIndex((step) => hot(step) && step.verb !== 'stretch'),
+  );
+  put(
+    'stretch',
+    plan.steps.findIndex((step) => hot(step) && step.verb === 'stretch'),
+  );
+  return anchors;
+}
+
+type Asked = Parameters<typeof pausesOf>[0];
+
+function assignPreparations(input: Asked & { readonly anchors: readonly Anchor[] }): Map<Pause['id'], ReadyItem[]> {
+  const { plan, forecast, anchors, telling } = input;
+  const startOf = (stepId: string): number => foreseen({ forecast, stepId })?.startMin.p50 ?? Number.NaN;
+  const assigned = new Map<Pause['id'], ReadyItem[]>();
+  for (const [index, step] of plan.steps.entries()) {
+    for (const preparation of step.prepare) {
+      const lead = preparation.leadMinutes.value;
+      const fits = (anchor: Anchor): boolean =>
+        anchor.id !== 'evening' && anchor.index <= index && startsInTime(anchor, startOf, step.id, lead);
+      const anchor = lead >= EVENING_LEAD_MIN ? anchors.find((one) => one.id === 'evening') : (anchors.findLast(fits) ?? anchors.find((one) => one.id === 'milk')); // prettier-ignore
+      if (anchor === undefined) continue;
+      const items = assigned.get(anchor.id) ?? [];
+      items.push({
+        id: `${step.id}.${preparation.id}`,
+        text: withAmount({ what: preparation.what, amount: preparation.amount, forecast, telling }),
+        figure: null,
+        reads: null,
+        caution: null,
+      });
+      assigned.set(anchor.id, items);
+    }
+  }
+  return assigned;
+}
+
+/** A pause comes early enough for a preparation when its own step starts before the preparation must begin. */
+function startsInTime(anchor: Anchor, startOf: (stepId: string) => number, stepId: string, lead: number): boolean {
+  if (anchor.step.id === stepId) return true;
+  const gap = startOf(stepId) - startOf(anchor.step.id);
+  return !Number.isFinite(gap) || gap >= lead;
+}
+
+function amountItems(anchor: Anchor, anchors: readonly Anchor[], { plan, telling }: Asked): ReadyItem[] {
+  if (anchor.id === 'evening') return [];
+  const next = anchors.find((one) => one.index > anchor.index);
+  const until = next?.index ?? plan.steps.length;
+  return plan.amounts
+    .filter((amount) => {
+      const index = plan.steps.findIndex((step) => step.id === amount.stepId);
+      return plan.steps[index]?.verb === 'add' && index >= anchor.index && index < until;
+    })
+    .map((amount) => ({
+      id: `amount.${amount.id}`,
+      text: telling.say(`vat:ready.amount.${amount.id}`, { kitchen: amount.kitchen?.words ?? '' }).trim(),
+      figure: amountWritten(telling, amount).text,
+      reads: null,
+      caution: null,
+    }));
+}
+
+function standingItems(anchor: Anchor, input: Asked): ReadyItem[] {
+  const { plan, forecast, telling } = input;
+  const { say, write } = telling;
+  const tick = (
+    id: string,
+    values: Record<string, string | number> = {},
+    caution: string | null = null,
+  ): ReadyItem => ({
+    id: `${anchor.id}.${id}`,
+    text: say(`vat:ready.${anchor.id}.${id}`, values),
+    figure: null,
+    reads: null,
+    caution,
+  });
+  const filledKg = forecast?.needs.filledPotKg;
+  const weight = filledKg === undefined || filledKg === null ? null : write.kilograms(filledKg.p95).text;
+  switch (anchor.id) {
+    case 'evening':
+      return [];
+    case 'milk':
+      return [
+        tick('hands'),
+        tick('surfaces'),
+        tick('carton'),
+        { ...tick('thermometer'), reads: 'iceWaterC' },
+        ...(plan.setup.pHMeter ? [tick('meter')] : []),
+        ...(weight === null ? [] : [{ ...tick('pot'), figure: weight }]),
+      ];
+    case 'culture':
+      return [tick('packet')];
+    case 'rennet':
+      return [tick('cool'), tick('bottle'), tick('blade')];
+    case 'water':
+    case 'stretch':
+      return [
+        { ...tick('where'), figure: weight },
+        tick('who', {}, plan.setup.children ? say('vat:ready.children') : null),
+        tick('words'),
+        ...(anchor.id === 'stretch' ? [tick('cold')] : []),
+      ];
+  }
+}
+
+/** The ice-water value as advice: how far the thermometer is out. */
+export function iceWaterAdvice(input: {
+  readonly readsC: number;
+  readonly telling: Telling;
+}): { readonly text: string; readonly offsetC: number } | null {
+  const { readsC, telling } = input;
+  if (Math.abs(readsC) < 0.25) return null;
+  const { say, write } = telling;
+  const key = readsC > 0 ? 'vat:ready.iceHigh' : 'vat:ready.iceLow';
+  return {
+    text: say(key, { reads: write.number(readsC, 1), out: write.number(Math.abs(readsC), 1) }),
+    offsetC: -readsC,
+  };
+}
+
+/** The cautions that stand on a step, in words; the worst first. */
+export function cautionsFor(input: {
+  readonly findings: readonly Finding[];
+  readonly step: PlannedStep;
+  readonly telling: Telling;
+}): readonly string[] {
+  const order = { stop: 0, caution: 1, info: 2 } as const;
+  return input.findings
+    .filter((finding) => finding.severity !== 'info' && input.step.cautions.includes(finding.code))
+    .sort((a, b) => order[a.severity] - order[b.severity])
+    .map((finding) => input.telling.say(`findings:${finding.code}`, finding.fields));
+}
