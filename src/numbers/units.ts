@@ -75,9 +75,9 @@ export const UNITS = {
 
 export type UnitName = keyof typeof UNITS;
 
-export const unitNames = Object.keys(UNITS) as readonly UnitName[];
-
 export const isUnitName = (name: string): name is UnitName => Object.hasOwn(UNITS, name);
+
+export const unitNames: readonly UnitName[] = Object.keys(UNITS).filter(isUnitName);
 
 /** True where both units measure the same kind of thing. */
 export function sameDimension(units: { readonly from: UnitName; readonly to: UnitName }): boolean {
