@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { InputError, type Problem } from '../numbers/validity.ts';
 import { figureSchema, parameterSchema, rangeFigureSchema, sourceSchema } from './figure.ts';
 import { JUDGEMENT_GRADES } from './judgement.ts';
+import { isModelParameter, MODEL_PARAMETERS } from './parameters.ts';
 import { isRecord, schemaProblems } from './problems.ts';
 import { stepSchema, type Step, type Verb } from './step.ts';
 
@@ -90,7 +91,7 @@ export const makeSchema = z.strictObject({
   milk: milkSchema,
   aims: z.array(aimSchema).min(1),
   doses: dosesSchema,
-  /** Named parameters of the models this make leans on; names in `MODEL_PARAMETERS` of forecast. */
+  /** Named parameters of the models this make leans on; names in `parameters.ts`. */
   model: z.record(z.string(), parameterSchema),
   steps: z.array(stepSchema).min(2),
   sources: z.array(z.string()),
@@ -160,6 +161,11 @@ function* consistency(make: Make): Generator<Problem> {
   for (const [index, aim] of make.aims.entries()) {
     if (aim.moment !== 'finished' && !seen.has(aim.moment)) {
       yield { code: 'unknown-choice', field: `aims[${index}].moment`, value: aim.moment, expected: `finished or a step id (${[...seen].join(', ')})`, remedy: 'Name a step of this make.' }; // prettier-ignore
+    }
+  }
+  for (const name of Object.keys(make.model)) {
+    if (!isModelParameter(name)) {
+      yield { code: 'unknown-choice', field: `model.${name}`, value: name, expected: Object.keys(MODEL_PARAMETERS).join(', '), remedy: 'Use one of these names, or take it out.' }; // prettier-ignore
     }
   }
   yield* walkFigures(make, make.sources.length, '');
