@@ -82,8 +82,8 @@ export const QUANTITIES = {
   },
   wheyL: volume(span(0, 1000), span(0.2, 500)),
   saltG: plain('g', 0, span(0, 100000), span(1, 20000)),
-  milkVolumeL: volume(span(0.5, 1000), span(1, 550)),
-  potVolumeL: volume(span(0.5, 2000), span(1, 700)),
+  milkVolumeL: volume(span(0.5, 1000), span(1, 800)),
+  potVolumeL: volume(span(0.5, 3000), span(1, 1500)),
   fatPercent: plain('%', 1, span(0, 15), span(0.1, 9), ['decimal-point']), // sheep milk reaches 10.5 (Thom & Fisk 1918, table V)
   proteinPercent: plain('%', 1, span(1, 9), span(2.6, 6.5), ['decimal-point']), // cow 3.2 to sheep 5.5 (Mahmood & Usman 2010)
   insideMm: plain('mm', 0, span(60, 3000), span(120, 1300)),
@@ -102,6 +102,7 @@ export const QUANTITIES = {
 } as const satisfies Record<string, Quantity>;
 
 export type QuantityName = keyof typeof QUANTITIES;
+export const isQuantityName = (name: string): name is QuantityName => Object.hasOwn(QUANTITIES, name);
 
 /** Where a temperature is plausible depends on what it was taken in. Common practice (no source). */
 const PLAUSIBLE_TEMPERATURE_C: Readonly<Record<Sample, Interval>> = {

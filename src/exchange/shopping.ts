@@ -1,0 +1,87 @@
+/** What must be in the house before the day, as data: doors put the words and units. */
+import type { Plan } from '../make/plan.ts';
+
+const SPARE_MILK_FRACTION = 0.05; // common practice (no source): a carton turns out sour, a cup is spilled
+const SALT_SPARE_FRACTION = 0.1; // common practice (no source): brine is topped up after each batch
+const VINEGAR_ML_PER_L_BRINE = 4; // common practice (no source): 5 % vinegar brings a new brine near the cheese's pH; add half, stir, measure
+const CALCIUM_G_PER_L_BRINE = 1.5; // common practice (no source): 1-2 g anhydrous per litre keeps the rind from going slimy
+const BRINE_KG_PER_L = 1.13; // sodium chloride solution of 18 % by mass at 20 °C: 10 L weigh 11.3 kg
+
+export type ShoppingId =
+  'milk' | 'culture' | 'rennet' | 'calcium' | 'salt' | 'vinegar' | 'brine-calcium' | 'ice' | 'gloves' | 'rennet-water';
+
+/** One line of the list. `amount` is what to bring home: rounded up to what shops sell, spare included. */
+export interface ShoppingItem {
+  readonly id: ShoppingId;
+  readonly unit: 'L' | 'kg' | 'g' | 'mL' | 'packets' | 'pairs';
+  readonly amount: number;
+  /** What the make itself takes of it. */
+  readonly needed: number;
+}
+
+export interface ShoppingList {
+  readonly items: readonly ShoppingItem[];
+  /** Words to look for on the carton, and words that mean: leave it on the shelf. */
+  readonly carton: { readonly buy: readonly string[]; readonly avoid: readonly string[] };
+}
+
+/**
+ * The shopping list of a plan.
+ * @param plan a planned make; amounts that wait for the curd count with the upper end of their range
+ * @returns items in the order one meets them in a shop, and the words on the carton
+ */
+export function shoppingList(plan: Plan): ShoppingList {
+  const items = [milk(plan), ...bought(plan), ...brined(plan), ...cooled(plan), ...handled(plan)];
+  return { items, carton: plan.make.milk.cartonWords };
+}
+
+function milk(plan: Plan): ShoppingItem {
+  const needed = plan.setup.milk.volumeL;
+  return { id: 'milk', unit: 'L', needed, amount: Math.ceil(needed * (1 + SPARE_MILK_FRACTION)) };
+}
+
+/** Culture, rennet and calcium: the most that the plan may come to. */
+function bought(plan: Plan): ShoppingItem[] {
+  return plan.amounts.flatMap((amount): ShoppingItem[] => {
+    const needed = amount.high ?? amount.value;
+    if (amount.unit !== 'packets' && amount.unit !== 'mL' && amount.unit !== 'g') return [];
+    switch (amount.id) {
+      case 'culture':
+      case 'rennet':
+      case 'calcium':
+      case 'rennet-water':
+        return [{ id: amount.id, unit: amount.unit, needed, amount: Math.ceil(needed - 1e-9) }];
+      default:
+        return [];
+    }
+  });
+}
+
+function brined(plan: Plan): ShoppingItem[] {
+  const brine = plan.amounts.find((amount) => amount.id === 'brine');
+  const salt = plan.amounts.find((amount) => amount.id === 'salt');
+  if (brine === undefined || salt === undefined) return [];
+  const litres = (brine.high ?? brine.value) / BRINE_KG_PER_L;
+  const saltKg = salt.high ?? salt.value;
+  const vinegarMl = VINEGAR_ML_PER_L_BRINE * litres;
+  const calciumG = CALCIUM_G_PER_L_BRINE * litres;
+  return [
+    { id: 'salt', unit: 'kg', needed: saltKg, amount: Math.ceil(saltKg * (1 + SALT_SPARE_FRACTION)) },
+    { id: 'vinegar', unit: 'mL', needed: vinegarMl, amount: Math.ceil(vinegarMl / 10) * 10 },
+    { id: 'brine-calcium', unit: 'g', needed: calciumG, amount: Math.ceil(calciumG) },
+  ];
+}
+
+function cooled(plan: Plan): ShoppingItem[] {
+  const ice = plan.amounts.find((amount) => amount.id === 'ice');
+  if (ice === undefined) return [];
+  const needed = ice.high ?? ice.value;
+  return [{ id: 'ice', unit: 'kg', needed, amount: Math.ceil(needed * 2) / 2 }];
+}
+
+/** Hands that go into hot water want lined gloves. */
+function handled(plan: Plan): ShoppingItem[] {
+  return plan.steps.some((step) => step.verb === 'stretch')
+    ? [{ id: 'gloves', unit: 'pairs', needed: 1, amount: 1 }]
+    : [];
+}
