@@ -3,6 +3,7 @@
  * that follow the curd are first estimates, marked `dependsOnCurd`, and the forecast's needs replace them.
  */
 import { UNKNOWN_RENNET } from './fill.ts';
+import { dropsFor, spoonsFor, type SpoonRegion } from './kitchen-measures.ts';
 import type { Make } from './make.ts';
 import type { Amount, OtherMeasure, PlannedStep } from './plan.ts';
 import { depthCm } from './pot.ts';
@@ -12,7 +13,6 @@ import { packetShare } from './shares.ts';
 const RENNET_DILUTION = 20; // parts of water; Hill, Cheese making step by step, section E (seen as a reposted copy): 20 times; others 10 to 40
 const SOLID_RENNET_WATER_ML = 60; // common practice (no source): a quarter of a cup for a tablet or a pinch of powder
 const LEAST_RENNET_WATER_ML = 20; // Vatside's own choice: less cannot be spread over a pot
-const DROPS_PER_ML = { low: 10, typical: 20, high: 30 } as const; // USP 32 <1101>: 20 of water; ± 10 for other tips and for glycerol, Vatside's own reading
 const MOST_DROPS = 100; // Vatside's own choice: nobody counts further without a mistake
 const RENNET_LOSS_PER_MONTH = 0.01; // in the fridge; from memory, no measured rate found
 const STRETCH_WATER_PER_CURD = { low: 1.1, typical: 1.3, high: 1.5 } as const; // kg/kg for curd at 32 °C and water at 80 °C, Vatside's own heat balance with and without losses
@@ -75,8 +75,19 @@ function cultureAmount({ setup, step }: AtStep): Amount {
     unit: 'packets',
     value: packets,
     kitchen: packetShare(packets),
-    ...(grams === undefined ? {} : { also: [{ unit: 'g', value: grams }] }),
+    ...(grams === undefined ? {} : inGrams({ grams, setup })),
   };
+}
+
+const SPOONS_OF: Readonly<Record<Setup['units'], SpoonRegion>> = { metric: 'metric', us: 'us', imperial: 'imperial' };
+
+/** The packet's share in grams, and as the nearest spoon with its error. */
+function inGrams(input: { readonly grams: number; readonly setup: Setup }): Pick<Amount, 'also' | 'spoon'> {
+  const also: OtherMeasure[] = [{ unit: 'g', value: input.grams }];
+  if (input.setup.culture.form !== 'freeze-dried') return { also };
+  const region = SPOONS_OF[input.setup.units];
+  const spoon = spoonsFor({ massG: input.grams, ingredient: 'freeze-dried-culture', region });
+  return spoon === null ? { also } : { also, spoon: { words: spoon.words, errorPercent: spoon.errorPercent } };
 }
 
 function calciumAmounts({ make, setup, step }: AtStep): Amount[] {
@@ -127,18 +138,24 @@ function rennetAmounts({ make, setup, step }: AtStep): Amount[] {
   ];
 }
 
-function dropsOf(input: { readonly ml: number; readonly perMl?: number }): { readonly words: string; readonly measure: OtherMeasure } | null {
+function dropsOf(input: {
+  readonly ml: number;
+  readonly perMl?: number;
+}): { readonly words: string; readonly measure: OtherMeasure } | null {
   const { ml, perMl } = input;
-  const value = Math.round(ml * (perMl ?? DROPS_PER_ML.typical));
+  const counted = dropsFor({ volumeML: ml, ...(perMl === undefined ? {} : { dropsPerML: perMl }) });
+  const value = Math.round(counted.drops);
   if (value > MOST_DROPS || value < 1) return null;
-  if (perMl !== undefined) return { words: `${value} drops of this bottle`, measure: { unit: 'drops', value } };
-  const low = Math.max(1, Math.round(ml * DROPS_PER_ML.low));
-  const high = Math.round(ml * DROPS_PER_ML.high);
+  const coarse = counted.isTooCoarse ? '; one drop is much here, so measure with a syringe' : '';
+  if (perMl !== undefined)
+    return { words: `${value} drops of this bottle${coarse}`, measure: { unit: 'drops', value } };
+  const low = Math.max(1, Math.round(counted.low));
+  const high = Math.round(counted.high);
   return {
-    words: `about ${value} drops, ${low} to ${high} by the dropper; count the drops in 1 mL of this bottle once`,
+    words: `about ${value} drops, ${low} to ${high} by the dropper${coarse || '; count the drops in 1 mL of this bottle once'}`,
     measure: { unit: 'drops', value, low, high },
   };
-} // prettier-ignore
+}
 
 /** Tablets are measured by dissolving whole ones and taking a part of the water; a tablet broken by hand is the second best. */
 function tabletAmount(input: {

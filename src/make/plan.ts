@@ -16,6 +16,8 @@ export interface Amount {
   readonly kitchen?: { readonly words: string; readonly errorPercent?: number };
   /** The same amount in other units: grams of a packet's share, depth of whey in the pot, drops of rennet, litres of milk's mass. */
   readonly also?: readonly OtherMeasure[];
+  /** The nearest spoon and how far off it may be; the least sure way, and shown last. */
+  readonly spoon?: { readonly words: string; readonly errorPercent: number };
   /** True when it waits for the drained weight. */
   readonly dependsOnCurd: boolean;
   readonly stepId: string;

@@ -121,6 +121,33 @@ describe('scaling', () => {
   });
 });
 
+describe('kitchen words', () => {
+  it('give the share of the packet, then grams, then a spoon with its error', () => {
+    const culture = amountOf(
+      plan({ milk: { volumeL: 5 }, culture: { packetTreatsL: 10, packetMassG: 1.2 } }),
+      'culture',
+    );
+    expect(culture.kitchen?.words).toBe('half the packet');
+    expect(culture.also).toEqual([{ unit: 'g', value: 0.6 }]);
+    expect(culture.spoon?.words).toMatch(/tsp/);
+    expect(culture.spoon?.errorPercent).toBeGreaterThan(culture.kitchen?.errorPercent ?? Infinity);
+  });
+
+  it('count drops only where a hand can, and say so where one drop is much', () => {
+    const words = (volumeL: number): string | undefined =>
+      amountOf(plan({ milk: { volumeL }, rennet: { strengthImcuPerMl: 200, dropsPerMl: 20 } }), 'rennet').kitchen
+        ?.words;
+    expect(words(10)).toBe('46 drops of this bottle');
+    expect(words(2)).toContain('syringe');
+    expect(words(100)).toBeUndefined();
+  });
+
+  it('dissolve a tablet rather than break it', () => {
+    const rennet = amountOf(plan({ milk: { volumeL: 10 }, rennet: { form: 'tablet' } }), 'rennet');
+    expect(rennet.kitchen?.words).toMatch(/^dissolve one tablet in 60 mL .* take 21 mL/);
+  });
+});
+
 describe('unknown lots', () => {
   it('never stop a plan', () => {
     const maybe = <T>(of: fc.Arbitrary<T>): fc.Arbitrary<T | undefined> => fc.option(of, { nil: undefined });
