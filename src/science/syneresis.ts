@@ -30,11 +30,23 @@ const REFERENCE_PH = 6.5; // our own choice
 /** Still, gently stirred, drained on cloth: our own choice. */
 export const STIRRING_FACTOR: Readonly<Record<Stirring, number>> = { still: 0.6, gentle: 1, drained: 2 };
 
+export const WHEY_FAMILIES = [
+  'bloomy',
+  'washed',
+  'cheddar',
+  'alpine',
+  'stretched',
+  'fresh',
+  'brined',
+  'lactic',
+  'cottage',
+] as const;
+export type WheyFamily = (typeof WHEY_FAMILIES)[number];
 /**
  * Share of the milk's mass that has left as whey when syneresis comes to rest, for milk that gives 5.75 kg of fat and
  * casein in the curd per 100 kg (cow's of about 3.5 % fat). A make file sets its own; these are the families' defaults.
  */
-export const WHEY_END_FRACTION = {
+export const WHEY_END_FRACTION: Readonly<Record<WheyFamily, number>> = {
   bloomy: 0.82, // our own choice
   washed: 0.86, // our own choice
   cheddar: 0.87, // our own choice
@@ -42,8 +54,9 @@ export const WHEY_END_FRACTION = {
   stretched: 0.865, // our own choice: curd of 53-54 % moisture at the stretch; soft ball 0.86, firm string 0.88
   fresh: 0.84, // our own choice
   brined: 0.85, // our own choice
-} as const;
-export type WheyFamily = keyof typeof WHEY_END_FRACTION;
+  lactic: 0.77, // our own choice
+  cottage: 0.83, // our own choice, before washing
+};
 const REFERENCE_GEL_SOLIDS_KG = 5.75; // per 100 kg of milk; our own choice, with the fractions above
 
 /** What is not known about curd moisture until the maker's own whey volumes have been used. */

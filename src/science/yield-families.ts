@@ -25,7 +25,21 @@ export interface YieldFamily {
 export const CHEDDAR_WHOLE_MILK_BAND_PERCENT = 3; // our own choice, see above
 export const CHEDDAR_WHOLE_MILK_FAT_PERCENT = 3; // our own choice: skimmed milk below, where the band is 8
 
-export const YIELD_FAMILIES = {
+export const CHEESE_FAMILIES = [
+  'cheddar',
+  'stretched',
+  'washed',
+  'fresh',
+  'lactic',
+  'bloomy',
+  'alpine',
+  'brined',
+  'cottage',
+  'whey',
+] as const;
+export type CheeseFamily = (typeof CHEESE_FAMILIES)[number];
+
+export const YIELD_FAMILIES: Readonly<Record<CheeseFamily, YieldFamily>> = {
   cheddar: {
     fatRecovery: 0.93,
     caseinRecovery: 0.96,
@@ -120,10 +134,7 @@ export const YIELD_FAMILIES = {
     bandPercent: 17,
     source: 'from memory; not tested',
   },
-} as const satisfies Readonly<Record<string, YieldFamily>>;
-
-export type CheeseFamily = keyof typeof YIELD_FAMILIES;
-export const CHEESE_FAMILIES = Object.keys(YIELD_FAMILIES) as CheeseFamily[];
+};
 
 /** What hot-water stretching takes, as shares of the milk's fat and protein, with spans. */
 export const STRETCHING_LOSS = {
@@ -141,7 +152,7 @@ export function vatRecovery(family: CheeseFamily): {
   caseinRecovery: number;
   mineralsPerCasein: number;
 } {
-  const row: YieldFamily = YIELD_FAMILIES[family];
+  const row = YIELD_FAMILIES[family];
   return {
     fatRecovery: row.fatRecovery + (row.stretchingFatLoss ?? 0),
     caseinRecovery: row.caseinRecovery + (row.stretchingProteinLoss ?? 0),
