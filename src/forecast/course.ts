@@ -62,8 +62,7 @@ const HANDS_VERBS: ReadonlySet<Verb> = new Set([
 /** Verbs after which the cheese is out of the vat: sizes and times come from closed forms, not from the vat's equations. */
 export const AFTER_VAT: ReadonlySet<Verb> = new Set(['form', 'cool', 'brine', 'keepInLiquid', 'dry', 'pack', 'store']);
 
-const LONGEST_WAIT_FACTOR = 3; // our own choice: a rest three times its expectation has failed and is shown as not reached
-const LONGEST_WAIT_MIN = 600; // our own choice, ten hours
+const LONGEST_WAIT_MIN = 600; // our own choice: a rest of ten hours has failed and is shown as not reached
 
 /** Digests a plan and its history. */
 export function courseOf(input: { plan: Plan; history: History }): Course {
@@ -97,7 +96,7 @@ function courseStep(step: PlannedStep, index: number, plan: Plan, history: Histo
     join: step.until.join,
     watches: watchesOf(step, plan.setup.pHMeter),
     expectedMin,
-    longestMin: Math.min(LONGEST_WAIT_MIN, Math.max(120, LONGEST_WAIT_FACTOR * (expectedMin ?? 120))),
+    longestMin: LONGEST_WAIT_MIN,
     startedMin: noted?.startedMin ?? null,
     endedMin: noted?.endedMin ?? null,
   };

@@ -1,0 +1,166 @@
+import { iceKg } from '../science/cooling.ts';
+import { heatUpKernel } from '../science/heater.ts';
+import { stretchWaterKg } from '../science/stretching-water.ts';
+import { AFTER_VAT, type CourseStep } from './course.ts';
+import { believedPH } from './observe.ts';
+import { COOL_SPAN, salted, type Decisions } from './pieces.ts';
+import { FIGURE_AT, TRACE_EVERY_MIN, TRACE_POINTS, TRACED, type Figure, type MemberRun } from './run.ts';
+import { curdKgOf, curdMoistureOf } from './vat-state.ts';
+import type { Walk } from './walk.ts';
+
+export type { Decisions } from './pieces.ts';
+
+const CURD_SPECIFIC_HEAT = 3.09; // kJ/(kg K), Choi-Okos at 50 % moisture, heat notes 3.2
+const WATER_SPECIFIC_HEAT = 4.18; // kJ/(kg K)
+const REAL_BOWL_FACTOR = 1.3; // an open bowl loses 1 to 1.7 K a minute: heat notes 3.3, our own factor
+const REAL_BOWL_LN_SD = 0.12; // our own choice
+const TAP_WATER_C = 15; // common practice (no source)
+const BATH_L_PER_KG = 3; // litres of bath water for a kilogram of cheese, heat notes 4.4
+const WET_ICE_FACTOR = 1.25; // ice carries water: our own estimate
+const BRINE_PER_CHEESE = 5; // so that one batch lowers the brine by less than half a point, heat notes 5.3
+const SECOND_POT_KG = 1.5; // common practice (no source): the pot for the stretching water
+const COOL_TO_MEAN_SHARE = 0.35; // where the mean stands when the core is done: our own estimate for the ice
+
+const put = (run: MemberRun, figure: Figure, value: number): void => {
+  run.figures[FIGURE_AT[figure]] = value;
+};
+
+/** What is known and needed the moment the curd is ready: its acid, its weight, the water it takes. */
+export function readyToStretch(walk: Walk, step: CourseStep): void {
+  const { vat, run, course } = walk;
+  const { inputs } = vat;
+  const curdKg = curdKgOf(vat);
+  const rests = course.steps.filter((candidate) => candidate.verb === 'restToAcid');
+  const restMin = rests.reduce(
+    (sum, rest) => sum + (run.endMin[rest.index] ?? Number.NaN) - (run.startMin[rest.index] ?? Number.NaN),
+    0,
+  );
+  const isReady = rests.every((rest) => Number.isFinite(run.endMin[rest.index] ?? Number.NaN));
+  put(run, 'pHAtStretch', believedPH(vat));
+  put(run, 'curdKg', curdKg);
+  put(run, 'restMin', isReady ? restMin : Number.POSITIVE_INFINITY);
+  put(run, 'cultureToReadyMin', isReady ? vat.minute - vat.cultureMin : Number.POSITIVE_INFINITY);
+  const { waterC, curdTargetC, pours } = step.plan.set;
+  if (typeof waterC !== 'number' || typeof curdTargetC !== 'number') return;
+  const count = typeof pours === 'number' ? pours : 1;
+  const perPourKg = stretchWaterKg({
+    curdKg,
+    curdC: Math.min(Math.max(vat.temperatureC, 1), 74),
+    targetC: curdTargetC,
+    waterC,
+    curdKJPerKgK: CURD_SPECIFIC_HEAT,
+    pours: count,
+  });
+  const waterKg = perPourKg * count * REAL_BOWL_FACTOR * Math.exp(REAL_BOWL_LN_SD * inputs.stretchWaterZ);
+  put(run, 'stretchWaterKg', waterKg);
+  put(
+    run,
+    'stretchWaterHeatMin',
+    heatUpKernel({
+      fromC: TAP_WATER_C,
+      toC: waterC,
+      roomC: inputs.roomC,
+      heatCapacityKJPerK: waterKg * WATER_SPECIFIC_HEAT + SECOND_POT_KG * 0.5,
+      heaterW: inputs.heaterW,
+      loss: inputs.ground.lossDrained,
+    }),
+  );
+}
+
+/** Shaping, cooling, brining, packing: closed forms from the curd that was stretched. */
+export function leaveVat(input: { walk: Walk; decisions: Decisions }): void {
+  const { walk, decisions } = input;
+  const { vat, run, course } = walk;
+  const { inputs } = vat;
+  const curdKg = curdKgOf(vat);
+  const curdMoisture = curdMoistureOf(vat);
+  // Per 100 kg of milk the gel kept this fat; the hot water takes a little of it and gives or takes moisture.
+  const keptFatKg = (inputs.ground.milkKg / 100) * inputs.basis.recovery.fatRecovery * inputs.basis.milk.fatKg;
+  const fatKg = keptFatKg * (1 - inputs.stretchFatLossFraction);
+  const solidsKg = curdKg * (1 - curdMoisture / 100) - keptFatKg * inputs.stretchFatLossFraction;
+  const moisturePercent = Math.min(Math.max(curdMoisture + inputs.stretchWaterGainPercent, 30), 75);
+  const freshKg = solidsKg / (1 - moisturePercent / 100);
+  const coolMin = decisions.coolMin / inputs.conductivityFactor;
+  let minute = vat.minute;
+  let brineMin = decisions.brine?.minutes ?? 0;
+  for (const step of course.steps.filter((candidate) => AFTER_VAT.has(candidate.verb))) {
+    const isComing = course.nowMin > 0 && step.startedMin === null;
+    const startMin = step.startedMin ?? Math.max(minute, isComing ? course.nowMin : 0);
+    const length = step.verb === 'cool' ? coolMin : step.verb === 'brine' ? brineMin : handsMin(step) * inputs.pace;
+    const later = course.steps.slice(step.index + 1).find((candidate) => candidate.startedMin !== null);
+    const forced = step.endedMin ?? later?.startedMin ?? null;
+    const endMin = forced ?? Math.max(startMin + length, step.startedMin === null ? 0 : course.nowMin);
+    if (step.verb === 'brine' && forced !== null) brineMin = endMin - startMin;
+    run.startMin[step.index] = startMin;
+    run.endMin[step.index] = endMin;
+    run.leftMin[step.index] = endMin;
+    run.phase[step.index] = 3;
+    trace(walk, step, { startMin, endMin, coolMin, decisions });
+    minute = endMin;
+  }
+  const { brine } = decisions;
+  const cheese =
+    brine === null
+      ? null
+      : salted({
+          brine,
+          minutes: Math.max(brineMin, 0),
+          moisturePercent,
+          diffusivityFactor: inputs.saltFactor,
+          waterPerSalt: inputs.waterPerSalt,
+        });
+  const cheeseKg = freshKg * (1 + (cheese?.massChangePercent ?? 0) / 100);
+  const finalMoisture = cheese?.moisturePercent ?? moisturePercent;
+  put(run, 'cheeseKg', cheeseKg);
+  put(run, 'cheesePerMilkKgPerL', cheeseKg / inputs.ground.plan.setup.milk.volumeL);
+  put(run, 'moisturePercent', finalMoisture);
+  put(run, 'fatInDryMatterPercent', (100 * fatKg) / (cheeseKg * (1 - finalMoisture / 100)));
+  put(run, 'saltPercent', cheese?.saltPercent ?? 0);
+  put(run, 'saltInMoisturePercent', cheese?.saltInMoisturePercent ?? 0);
+  put(run, 'pieces', Math.max(Math.floor(freshKg / decisions.pieceKg + 0.25), 1));
+  put(run, 'coolMin', coolMin);
+  put(run, 'brineMin', brineMin);
+  put(run, 'brineKg', BRINE_PER_CHEESE * freshKg);
+  put(run, 'brineSaltKg', (BRINE_PER_CHEESE * freshKg * (brine?.brinePercent ?? 0)) / 100);
+  put(run, 'filledPotKg', inputs.ground.milkKg + inputs.ground.pot.massKg);
+  put(
+    run,
+    'iceKg',
+    WET_ICE_FACTOR *
+      iceKg({
+        cheeseKg: freshKg,
+        cheeseKJPerKgK: CURD_SPECIFIC_HEAT,
+        fromC: decisions.formedC,
+        toMeanC: decisions.bathC + COOL_TO_MEAN_SHARE * (decisions.formedC - decisions.bathC),
+        bathC: decisions.bathC,
+        bathL: BATH_L_PER_KG * freshKg,
+        bathStartC: TAP_WATER_C,
+        minutes: coolMin,
+      }),
+  );
+}
+
+function handsMin(step: CourseStep): number {
+  const watch = step.watches.find((candidate) => candidate.kind === 'time');
+  return watch?.kind === 'time' ? watch.minutes : (step.expectedMin ?? 5);
+}
+
+/** Core temperature while cooling, on the same grid as the vat's; how long each member's cooling takes stretches the curve. */
+function trace(
+  walk: Walk,
+  step: CourseStep,
+  at: { startMin: number; endMin: number; coolMin: number; decisions: Decisions },
+): void {
+  const { run } = walk;
+  if (step.verb !== 'cool' || at.coolMin <= 0) return;
+  const curve = at.decisions.coreCurveC;
+  const temperature = TRACED.indexOf('temperatureC') * TRACE_POINTS;
+  const first = Math.max(Math.ceil(at.startMin / TRACE_EVERY_MIN), 0);
+  for (let p = first; p <= Math.min(Math.floor(at.endMin / TRACE_EVERY_MIN), TRACE_POINTS - 1); p++) {
+    const share = (p * TRACE_EVERY_MIN - at.startMin) / (COOL_SPAN * at.coolMin);
+    const position = Math.min(Math.max(share, 0), 1) * (curve.length - 1);
+    const row = Math.min(Math.floor(position), curve.length - 2);
+    const below = curve[row] ?? Number.NaN;
+    run.trace[temperature + p] = below + (position - row) * ((curve[row + 1] ?? Number.NaN) - below);
+  }
+}

@@ -1,0 +1,64 @@
+import type { Finding } from '../science/finding.ts';
+import { cautionsFor, type Situation } from '../science/cautions.ts';
+import type { Course } from './course.ts';
+import type { Needs, Outcome } from './forecast.ts';
+import type { Ground } from './inputs.ts';
+import { FIGURE_AT, type MemberRun } from './run.ts';
+import { quantileSorted } from '../numbers/stats.ts';
+
+/** Cautions of the plan and of the moment, from the forecast itself. Unknown never makes a verdict milder. */
+export function findingsOf(input: {
+  course: Course;
+  ground: Ground;
+  runs: readonly MemberRun[];
+  outcome: Outcome;
+  needs: Needs;
+}): Finding[] {
+  const { course, ground, runs, outcome, needs } = input;
+  const { setup, make } = course.plan;
+  const figure = (name: keyof typeof FIGURE_AT): number[] =>
+    runs
+      .map((run) => run.figures[FIGURE_AT[name]] ?? Number.NaN)
+      .map((value) => (Number.isNaN(value) ? Number.POSITIVE_INFINITY : value))
+      .sort((a, b) => a - b);
+  const toPH54 = figure('minutesToPH54');
+  const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
+  const running = course.steps.find((step) => step.startedMin !== null && step.endedMin === null);
+  const hot = (running === undefined ? course.steps : [running]).find((step) => step.verb === 'stretch');
+  const lastPH = course.history.readings.filter((reading) => reading.quantity === 'pH').at(-1);
+  const culture = course.steps.find((step) => step.plan.set.ingredient === 'culture')?.endedMin ?? null;
+  const stretched = course.history.judgements.some(
+    (judged) => judged.judgement === 'stretch' && ['pulls-rough', 'long-smooth', 'runs'].includes(judged.grade),
+  );
+  const situation: Situation = {
+    isForSale: setup.forSale,
+    hasChildren: setup.children,
+    nameNeedsPasteurised: make.properties.rawForbiddenByName,
+    needsRennetCurd: true,
+    isStarterFree: make.properties.starterFree,
+    plannedAgeDays: 0,
+    milkTreatment: setup.milk.treatment,
+    volumeL: setup.milk.volumeL,
+    fatPercent: setup.milk.fatPercent,
+    addedCalciumGPerKg: ground.calciumGPerL / ground.densityKgPerL,
+    potKg: setup.pot.massKg,
+    isHandWorked: true,
+    expectedFinalPH: finite(outcome.pHAtStretch.p50),
+    moisturePercent: finite(outcome.moisturePercent.p50),
+    saltInMoisturePercent: finite(outcome.saltInMoisturePercent.p50),
+    forecastPH54P50Min: finite(quantileSorted(toPH54, 0.5)),
+    forecastPH54P95Min: finite(quantileSorted(toPH54, 0.95)),
+    ...(hot === undefined ? {} : { waterC: needs.stretchWaterC, curdC: numeric(hot.plan.set.curdTargetC) }),
+    ...(culture === null || course.nowMin <= culture
+      ? {}
+      : {
+          elapsedMin: course.nowMin - culture,
+          pH: lastPH?.value ?? null,
+          isAcidSeen: stretched,
+          staphLogs: finite(quantileSorted(figure('staphLogs'), 0.5)),
+        }),
+  };
+  return [...cautionsFor(situation)];
+}
+
+const numeric = (value: unknown): number | null => (typeof value === 'number' ? value : null);

@@ -1,0 +1,234 @@
+import { ACID_STATE } from '../science/acidification.ts';
+import { addBulkStarter, drainWhey, splitAtCutting, startAcid, washWhey } from '../science/acidification-events.ts';
+import { calciumPHFall } from '../science/calcium.ts';
+import { depthCmFromLitres } from '../science/pot.ts';
+import { waterHeatCapacityKJPerK } from '../science/wash.ts';
+import { leaveVat, readyToStretch, type Decisions } from './after-vat.ts';
+import { AFTER_VAT, type Course, type CourseStep } from './course.ts';
+import type { Inputs } from './inputs.ts';
+import { believedPH } from './observe.ts';
+import { emptyRun, FIGURE_AT, type Figure, type MemberRun } from './run.ts';
+import { curdKgOf, curdMoistureOf, curdPHOf, resetVat, type Vat } from './vat-state.ts';
+import { newWalk, observeUpTo, traceTo, turnOffC, walkLeg, type Observation, type Walk } from './walk.ts';
+
+const PHASE = { milk: 0, 'curd-in-whey': 1, drained: 2 } as const;
+const CURD_SPECIFIC_HEAT = 3.09; // kJ/(kg K), Choi-Okos at 50 % moisture, heat notes 3.2
+const WHEY_SPECIFIC_HEAT = 4.0; // kJ/(kg K), Choi-Okos, heat notes 1.2
+const COAST_MIN = 3; // our own choice: a turned-off burner has given its heat after about three minutes
+
+/** Runs one make, start to end, for one member; the vat is reused from member to member. */
+export function runMember(input: {
+  course: Course;
+  inputs: Inputs;
+  vat: Vat;
+  observations: readonly Observation[];
+  decisions: Decisions;
+  stepMin?: number;
+}): MemberRun {
+  const { course, inputs, vat, decisions } = input;
+  resetVat(vat, inputs);
+  const run = emptyRun({
+    steps: course.steps.length,
+    readings: course.history.readings.length,
+    judgements: course.history.judgements.length,
+  });
+  const walk = newWalk({ course, vat, run, observations: input.observations, ...optional(input.stepMin) });
+  let isAfter = false;
+  for (const step of course.steps) {
+    if (AFTER_VAT.has(step.verb)) isAfter = true;
+    if (isAfter) break;
+    walkStep(walk, step);
+  }
+  observeUpTo(walk);
+  leaveVat({ walk, decisions });
+  set(run, 'staphLogs', vat.staphLogs);
+  set(run, 'minutesToPH54', vat.minutesToPH54 - vat.cultureMin);
+  return run;
+}
+
+const optional = (stepMin: number | undefined): { stepMin?: number } => (stepMin === undefined ? {} : { stepMin });
+
+/** Puts one figure into a run. */
+export function set(run: MemberRun, figure: Figure, value: number): void {
+  run.figures[FIGURE_AT[figure]] = value;
+}
+
+function walkStep(walk: Walk, step: CourseStep): void {
+  const { vat, run, course } = walk;
+  const startMin = step.startedMin ?? Math.max(vat.minute, isComing(course, step) ? course.nowMin : 0);
+  if (startMin > vat.minute) {
+    vat.heaterW = 0;
+    const gap = { step, forcedEndMin: startMin, notBeforeMin: 0, deadlineMin: startMin, holdC: Number.NaN };
+    walkLeg(walk, gap);
+  }
+  run.startMin[step.index] = vat.minute;
+  const nextStart = course.steps.slice(step.index + 1).find((later) => later.startedMin !== null)?.startedMin ?? null;
+  const forcedEndMin = step.endedMin ?? nextStart;
+  begin(walk, step);
+  const reached =
+    step.plan.verb === 'warm' || step.plan.verb === 'cook'
+      ? heatUp(walk, step, forcedEndMin)
+      : walkLeg(walk, {
+          step,
+          forcedEndMin,
+          notBeforeMin: course.nowMin,
+          deadlineMin: vat.minute + deadlineOf(step),
+          holdC: step.heating === 'hold' && typeof step.plan.set.atC === 'number' ? step.plan.set.atC : Number.NaN,
+        });
+  finish(walk, step);
+  run.leftMin[step.index] = vat.minute;
+  // A rest that never came to its end is left in the end, and says so; other waits are simply over.
+  run.endMin[step.index] = reached || step.verb !== 'restToAcid' ? vat.minute : Number.POSITIVE_INFINITY;
+  run.endPH[step.index] = believedPH(vat);
+  run.endTemperatureC[step.index] = vat.temperatureC;
+  run.phase[step.index] = PHASE[vat.conditions.phase];
+}
+
+const isComing = (course: Course, step: CourseStep): boolean => course.nowMin > 0 && step.startedMin === null;
+
+function deadlineOf(step: CourseStep): number {
+  if (step.verb === 'restToAcid') return step.longestMin;
+  return step.verb === 'set' ? 180 : Math.max(2 * (step.expectedMin ?? 30), 10);
+}
+
+/** What happens as a step begins. */
+function begin(walk: Walk, step: CourseStep): void {
+  const { vat } = walk;
+  const { ground } = vat.inputs;
+  vat.heaterW = 0;
+  vat.loss =
+    vat.conditions.phase === 'drained'
+      ? ground.lossDrained
+      : step.verb === 'wash' || step.verb === 'drawWhey' || step.verb === 'cut'
+        ? ground.lossOpen
+        : ground.lossKept;
+  if (step.verb === 'cut') {
+    splitAtCutting(vat.acid);
+    vat.cutMin = vat.minute;
+    vat.conditions.phase = 'curd-in-whey';
+  }
+  if (step.verb === 'wash') pour(walk, step);
+  if (step.verb === 'stretch') readyToStretch(walk, step);
+}
+
+/** What has happened when a step is over. */
+function finish(walk: Walk, step: CourseStep): void {
+  const { vat } = walk;
+  vat.heaterW = 0;
+  if (step.verb === 'add') add(walk, step);
+  if (step.verb === 'drawWhey') draw(walk, step);
+  if (step.verb === 'drain') drain(walk);
+  traceTo(walk);
+}
+
+function add(walk: Walk, step: CourseStep): void {
+  const { vat, course } = walk;
+  const { inputs } = vat;
+  const ingredient = step.plan.set.ingredient;
+  const fraction = course.history.additions.find((entry) => entry.ingredient === ingredient)?.fractionOfPlan ?? 1;
+  if (ingredient === 'culture') {
+    vat.cultureMin = vat.minute;
+    const { culture } = inputs.ground.plan.setup;
+    startAcid(vat.acid, {
+      cellsPerL: culture.bulkPercent === undefined ? fraction * inputs.cellsPerL : 1,
+      lagWork: inputs.lagWork,
+      pH: curdPHOf(vat),
+      lactoseMM: inputs.ground.milk.lactoseMM,
+    });
+    if (culture.bulkPercent !== undefined) {
+      addBulkStarter(vat.acid, { percentBulk: culture.bulkPercent * fraction });
+      vat.acid[ACID_STATE.cellsPerL] = fraction * inputs.cellsPerL;
+    }
+  } else if (ingredient === 'calcium') {
+    vat.acid[ACID_STATE.curdPH] = curdPHOf(vat) - calciumPHFall(inputs.ground.calciumGPerL * fraction);
+  } else if (ingredient === 'rennet') {
+    vat.rennetMin = vat.minute;
+    vat.clotting.doseImcuPerL *= fraction;
+  }
+}
+
+/** Whey drawn: a share of the vat, never more than stands free. */
+function draw(walk: Walk, step: CourseStep): void {
+  const { vat, run } = walk;
+  const { ground } = vat.inputs;
+  const milkL = ground.plan.setup.milk.volumeL;
+  const ofVat = step.plan.set.fractionOfVat;
+  const ofWhey = step.plan.set.fractionOfWhey;
+  const wanted = typeof ofVat === 'number' ? ofVat : typeof ofWhey === 'number' ? ofWhey * vat.conditions.wheyL : 0;
+  const drawnL = Math.min(wanted, 0.95 * vat.conditions.wheyL);
+  const share = vat.conditions.wheyL > 0 ? drawnL / vat.conditions.wheyL : 0;
+  vat.conditions.wheyL = washWhey(vat.acid, { wheyL: vat.conditions.wheyL, drawnFraction: share, waterL: 0 });
+  vat.heatCapacityKJPerK -= drawnL * milkL * 1.024 * WHEY_SPECIFIC_HEAT;
+  set(run, 'wheyDrawnL', drawnL * milkL);
+  set(run, 'wheyDrawnCm', depthCmFromLitres({ volumeL: drawnL * milkL, insideMm: ground.pot.insideMm }));
+}
+
+/** Hot water to the line that the whey left, or until the thermometer says stop. */
+function pour(walk: Walk, step: CourseStep): void {
+  const { vat, run } = walk;
+  const { inputs } = vat;
+  const milkL = inputs.ground.plan.setup.milk.volumeL;
+  const { waterC, stopAtC } = step.plan.set;
+  if (typeof waterC !== 'number' || typeof stopAtC !== 'number') return;
+  const toTheLineL = run.figures[FIGURE_AT.wheyDrawnL] ?? 0;
+  const arrivingC = waterC - inputs.arrivalDropC;
+  const perL = waterHeatCapacityKJPerK({ volumeL: 1, waterC: Math.min(Math.max(arrivingC, 1), 99) });
+  const toStopL =
+    arrivingC > stopAtC
+      ? (vat.heatCapacityKJPerK * Math.max(stopAtC - vat.temperatureC, 0)) / (perL * (arrivingC - stopAtC))
+      : Number.POSITIVE_INFINITY;
+  const pouredL = Math.min(Number.isNaN(toTheLineL) ? 0 : toTheLineL, toStopL);
+  const heat = perL * pouredL;
+  vat.temperatureC = (vat.heatCapacityKJPerK * vat.temperatureC + heat * arrivingC) / (vat.heatCapacityKJPerK + heat);
+  vat.heatCapacityKJPerK += heat;
+  vat.conditions.wheyL = washWhey(vat.acid, {
+    wheyL: vat.conditions.wheyL,
+    drawnFraction: 0,
+    waterL: pouredL / milkL,
+  });
+  set(run, 'washWaterL', pouredL);
+}
+
+/** The whey is off; what is left is curd in a warm pot. */
+function drain(walk: Walk): void {
+  const { vat, run } = walk;
+  const { ground } = vat.inputs;
+  const drawnBefore = run.figures[FIGURE_AT.wheyDrawnL] ?? Number.NaN;
+  const freeL = vat.conditions.wheyL * ground.plan.setup.milk.volumeL;
+  set(run, 'wheyL', freeL + (Number.isNaN(drawnBefore) ? 0 : drawnBefore));
+  drainWhey(vat.acid);
+  vat.conditions.phase = 'drained';
+  vat.conditions.wheyL = 0;
+  vat.curdErrorFromMin = vat.minute;
+  vat.heatCapacityKJPerK = curdKgOf(vat) * CURD_SPECIFIC_HEAT + ground.potKJPerK;
+  vat.loss = ground.lossDrained;
+  set(run, 'curdKg', curdKgOf(vat));
+  set(run, 'moisturePercent', curdMoistureOf(vat));
+}
+
+/** Warming: full heat up to the turning-off point, then coasting; a cook spreads it over its own minutes. */
+function heatUp(walk: Walk, step: CourseStep, forcedEndMin: number | null): boolean {
+  const { vat, run, course } = walk;
+  const { toC, overMinutes } = step.plan.set;
+  if (typeof toC !== 'number') return true;
+  const offC = turnOffC(vat, toC);
+  run.heatOffC[step.index] = offC;
+  const never = { step, notBeforeMin: course.nowMin, holdC: Number.NaN };
+  if (typeof overMinutes === 'number') {
+    const endMin = forcedEndMin ?? vat.minute + overMinutes;
+    vat.heaterW = (vat.heatCapacityKJPerK * (toC - vat.temperatureC)) / (0.06 * Math.max(endMin - vat.minute, 1));
+    walkLeg(walk, { ...never, forcedEndMin: Math.max(endMin, vat.minute), deadlineMin: endMin });
+    vat.heaterW = 0;
+    if (forcedEndMin === null) vat.temperatureC = toC;
+    return true;
+  }
+  const hot: CourseStep = { ...step, join: 'first', watches: [{ kind: 'temperature', atC: offC }] };
+  vat.heaterW = vat.inputs.heaterW;
+  const reached = walkLeg(walk, { ...never, step: hot, forcedEndMin, deadlineMin: vat.minute + step.longestMin });
+  vat.heaterW = 0;
+  if (forcedEndMin !== null || !reached) return reached;
+  const coastEnd = vat.minute + COAST_MIN;
+  walkLeg(walk, { ...never, forcedEndMin: coastEnd, deadlineMin: coastEnd });
+  vat.temperatureC = toC;
+  return true;
+}

@@ -1,0 +1,132 @@
+import type { History } from '../make/history.ts';
+import { ACID_STATE } from '../science/acidification.ts';
+import { judgementLogLikelihood } from '../science/judgements.ts';
+import type { MemberRun } from './run.ts';
+import { curdKgOf, curdMoistureOf, curdPHOf, firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
+
+/**
+ * What a reading or a judgement says about one member, and how the member's own vat is set right by it. A reading is
+ * evidence about what led there (its likelihood weighs the member) and knowledge of where the vat is now (the state moves).
+ */
+
+const MILK_ERROR_SD = 0.04; // model error of pH in milk, acidification notes 5.5 rule 2 (our own fit)
+const CURD_ERROR_SD = 0.2; // in drained curd, same rule
+const CURD_ERROR_AFTER_READING_SD = 0.05; // restarts here once the curd was read, same rule
+const CURD_ERROR_GROWS_MIN = 180; // and grows back over about three hours, same rule
+const METER_SD = 0.03; // a kitchen meter in a liquid, same rule
+const FLAT_PROBE_SD = 0.05; // on curd, same rule
+const THERMOMETER_SD_C = 0.5; // our own choice: where the probe hangs and how it was stirred
+const FLOCCULATION_LN_SD = 0.08; // a bowl spun every half minute in a 15 minute wait, our own choice
+const SCALE_LN_SD = 0.02; // weighing wet curd, our own choice
+/** Share of readings that are slips; spread flat over `SLIP_SPAN`, so that one cannot end a forecast. Our own choice. */
+const SLIP_SHARE = 0.03;
+const SLIP_SPAN = { pH: 10, temperatureC: 100, ln: 4 } as const;
+/** A reading further off than this many standard deviations does not move the member's state. Our own choice. */
+const BELIEVED_SD = 4;
+
+/** Standard deviation of the model's own pH error now. */
+export function modelErrorSd(vat: Vat): number {
+  if (vat.conditions.phase !== 'drained') return MILK_ERROR_SD;
+  if (!vat.curdWasRead) return CURD_ERROR_SD;
+  const share = Math.min((vat.minute - vat.curdErrorFromMin) / CURD_ERROR_GROWS_MIN, 1);
+  return CURD_ERROR_AFTER_READING_SD + share * (CURD_ERROR_SD - CURD_ERROR_AFTER_READING_SD);
+}
+
+/** The pH this member says is really there: the equations' and its own share of the model error. */
+export function believedPH(vat: Vat): number {
+  const { inputs } = vat;
+  const z =
+    vat.conditions.phase !== 'drained'
+      ? inputs.milkErrorZ
+      : vat.curdWasRead
+        ? inputs.curdErrorAfterReadingZ
+        : inputs.curdErrorZ;
+  return curdPHOf(vat) + z * modelErrorSd(vat);
+}
+
+/** Weighs one reading and moves the vat to it. Quantities the simulator has no state for say nothing here. */
+export function observeReading(vat: Vat, run: MemberRun, index: number, reading: History['readings'][number]): void {
+  switch (reading.quantity) {
+    case 'pH':
+      return observePH(vat, run, index, reading);
+    case 'temperatureC': {
+      const value = reading.value - vat.inputs.thermometerBiasC;
+      note(run, index, vat.temperatureC, THERMOMETER_SD_C * 3);
+      // While the burner is on a temperature tells of burner and pot; otherwise of what the maker did.
+      if (vat.heaterW > 0) {
+        const sd = Math.max(
+          THERMOMETER_SD_C,
+          0.08 * (vat.temperatureC - vat.inputs.ground.plan.setup.milk.temperatureC),
+        );
+        run.logLikelihoods[index] = robust((value - vat.temperatureC) / sd, sd, SLIP_SPAN.temperatureC);
+      }
+      if (value > 0 && value < 100 && reading.sample !== 'room' && reading.sample !== 'water') vat.temperatureC = value;
+      return;
+    }
+    case 'flocculationMin': {
+      const expected = Number.isNaN(vat.flocculationMin)
+        ? (vat.minute - vat.rennetMin) / Math.max(vat.clotProgress, 0.02)
+        : vat.flocculationMin - vat.rennetMin;
+      note(run, index, expected, FLOCCULATION_LN_SD * expected);
+      const z = Math.log(reading.value / expected) / FLOCCULATION_LN_SD;
+      run.logLikelihoods[index] = robust(z, FLOCCULATION_LN_SD, SLIP_SPAN.ln);
+      vat.flocculationMin = vat.rennetMin + reading.value;
+      vat.clotProgress = 1;
+      return;
+    }
+    case 'massKg': {
+      if (reading.sample !== 'curd') return;
+      const expected = curdKgOf(vat);
+      note(run, index, expected, SCALE_LN_SD * expected);
+      const z = Math.log(reading.value / expected) / SCALE_LN_SD;
+      run.logLikelihoods[index] = robust(z, SCALE_LN_SD, SLIP_SPAN.ln);
+      // Heavier curd from the same milk is wetter curd: fat and casein are what they were.
+      const fraction = 1 - reading.value / vat.inputs.ground.milkKg;
+      if (fraction > 0.5 && fraction < 0.96) vat.wheyFraction = fraction;
+      return;
+    }
+    case 'titratableAcidityD':
+    case 'wheyL':
+    case 'saltG':
+    case 'iceWaterC':
+      return;
+  }
+}
+
+function observePH(vat: Vat, run: MemberRun, index: number, reading: History['readings'][number]): void {
+  const drained = vat.conditions.phase === 'drained';
+  const onCurd = drained || (reading.sample === 'curd' && vat.conditions.phase === 'curd-in-whey');
+  const expected = reading.sample === 'whey' && !drained ? wheyPHOf(vat) : curdPHOf(vat);
+  const sd = Math.hypot(modelErrorSd(vat), onCurd ? FLAT_PROBE_SD : METER_SD);
+  note(run, index, expected + vat.inputs.meterBiasPH, sd);
+  const z = (reading.value - vat.inputs.meterBiasPH - expected) / sd;
+  run.logLikelihoods[index] = robust(z, sd, SLIP_SPAN.pH);
+  if (!drained || Math.abs(z) > BELIEVED_SD) return;
+  vat.acid[ACID_STATE.curdPH] = reading.value - vat.inputs.meterBiasPH;
+  vat.curdWasRead = true;
+  vat.curdErrorFromMin = vat.minute;
+}
+
+/** Weighs one judgement; the vat stays where it is. */
+export function observeJudgement(vat: Vat, run: MemberRun, index: number, judged: History['judgements'][number]): void {
+  const drained = vat.conditions.phase === 'drained';
+  const state = {
+    stretch: believedPH(vat),
+    cleanBreak: firmnessOf(vat),
+    grip: curdMoistureOf(vat),
+    wheyTaste: drained ? believedPH(vat) : wheyPHOf(vat),
+    tang: vat.inputs.startPH - curdPHOf(vat),
+  }[judged.judgement];
+  run.logLikelihoods[index] = judgementLogLikelihood({ judgement: judged.judgement, grade: judged.grade, state });
+}
+
+function note(run: MemberRun, index: number, expected: number, sd: number): void {
+  run.expected[index] = expected;
+  run.expectedSd[index] = sd;
+}
+
+/** Log-density of a normal reading that may be a slip of the pen. */
+function robust(z: number, sd: number, span: number): number {
+  const normal = Math.exp(-0.5 * z * z) / (sd * 2.5066282746310002);
+  return Math.log((1 - SLIP_SHARE) * normal + SLIP_SHARE / span);
+}

@@ -1,0 +1,141 @@
+import type { PlannedStep } from '../make/plan.ts';
+import { ballDiameterMm, type Body } from '../science/body.ts';
+import { cheeseThermal } from '../science/cheese-thermal.ts';
+import { cheeseAfter, minutesToCore } from '../science/cooling.ts';
+import {
+  cheeseDensityFromMoistureKgPerM3,
+  saltDiffusivityKernel,
+  saltedCheeseKernel,
+  saltingTerms,
+  saltPerWaterOf,
+  saltTakenKernel,
+  saltUptakeFraction,
+  type SaltedCheese,
+} from '../science/salting.ts';
+import { firstReached } from '../numbers/roots.ts';
+import type { BodyTerms } from '../science/body.ts';
+import type { Course } from './course.ts';
+
+/**
+ * What the plan decides about shaped pieces, once for all members: their size, how long they cool and how long they lie in
+ * the brine. The members then differ in what those minutes do.
+ */
+export interface Decisions {
+  readonly pieceKg: number;
+  readonly body: Body;
+  readonly formedC: number;
+  readonly bathC: number;
+  /** Minutes in the cold bath for cheese that conducts as the tables say; 0 without a cooling step. */
+  readonly coolMin: number;
+  /** Core temperature at equal shares of `coolMin`, from 0 to `COOL_SPAN` times it. */
+  readonly coreCurveC: readonly number[];
+  readonly brine: BrineDecision | null;
+}
+
+export interface BrineDecision {
+  readonly minutes: number;
+  readonly brinePercent: number;
+  readonly brineC: number;
+  readonly waterPerSalt: number;
+  readonly terms: BodyTerms;
+}
+
+const FORMED_BELOW_STRETCH_C = 5; // cheese handled for ten minutes after the hot water: common practice (no source)
+const DEFAULT_PIECE_G = 125;
+const LONGEST_BRINE_H = 240;
+/** The core's curve is tabled to twice the planned time. */
+export const COOL_SPAN = 2;
+const COOL_POINTS = 41;
+
+/** Sizes and times from the plan and the moisture the cheese is expected to have. */
+export function decisionsOf(input: { course: Course; moisturePercent: number; fatPercent: number }): Decisions {
+  const { course } = input;
+  const verb = (wanted: PlannedStep['verb']): PlannedStep | undefined =>
+    course.plan.steps.find((step) => step.verb === wanted);
+  const form = verb('form');
+  const pieceG = course.plan.setup.pieceG ?? numeric(form?.set.pieceG) ?? DEFAULT_PIECE_G;
+  const moisturePercent = Math.min(Math.max(input.moisturePercent, 26), 79);
+  const fatPercent = Math.min(Math.max(input.fatPercent, 0), Math.min(44, 94 - moisturePercent));
+  const densityKgPerM3 = cheeseDensityFromMoistureKgPerM3(moisturePercent);
+  const body = bodyOf(form, pieceG / 1000 / densityKgPerM3);
+  const formedC = (numeric(verb('stretch')?.set.curdTargetC) ?? 57) - FORMED_BELOW_STRETCH_C;
+  const cool = verb('cool');
+  const bathC = numeric(cool?.set.bathC) ?? 2;
+  const core = cool?.until.of.find((condition) => condition.kind === 'coreTemperature');
+  const thermal = cheeseThermal({ moisturePercent, fatPercent, temperatureC: 30 });
+  const cooling = { body, fromC: formedC, bathC, thermal };
+  const coolMin =
+    core?.kind === 'coreTemperature'
+      ? minutesToCore({ ...cooling, targetCoreC: Math.max(core.atC.value, bathC + 0.5) })
+      : 0;
+  return {
+    pieceKg: pieceG / 1000,
+    body,
+    formedC,
+    bathC,
+    coolMin,
+    coreCurveC: Array.from(
+      { length: COOL_POINTS },
+      (_, i) => cheeseAfter({ ...cooling, minutes: (COOL_SPAN * coolMin * i) / (COOL_POINTS - 1) }).coreC,
+    ),
+    brine: brineOf(course, body, moisturePercent),
+  };
+}
+
+const numeric = (value: unknown): number | undefined => (typeof value === 'number' ? value : undefined);
+
+function bodyOf(form: PlannedStep | undefined, volumeM3: number): Body {
+  const shape = form?.set.shape;
+  if (shape === 'cylinder') {
+    const slenderness = numeric(form?.set.slenderness) ?? 1;
+    const diameterMm = 1000 * Math.cbrt((4 * volumeM3) / (Math.PI * slenderness));
+    return { shape: 'cylinder', mm: [diameterMm, diameterMm * slenderness] };
+  }
+  if (shape === 'brick') {
+    // Two to one and a half to one: a loaf; common practice (no source).
+    const edgeMm = 1000 * Math.cbrt(volumeM3 / 3);
+    return { shape: 'brick', mm: [2 * edgeMm, 1.5 * edgeMm, edgeMm] };
+  }
+  return { shape: 'sphere', mm: [ballDiameterMm(volumeM3)] };
+}
+
+function brineOf(course: Course, body: Body, moisturePercent: number): BrineDecision | null {
+  const step = course.plan.steps.find((candidate) => candidate.verb === 'brine');
+  const brinePercent = numeric(step?.set.brinePercent);
+  const brineC = numeric(step?.set.brineC);
+  if (step === undefined || brinePercent === undefined || brineC === undefined) return null;
+  const waterPerSalt = course.plan.make.model['waterPerSalt']?.mean ?? 1.5;
+  const terms = saltingTerms({ body, skinMm: course.plan.make.model['skinMm']?.mean ?? 0 });
+  const base = { minutes: 0, brinePercent, brineC, waterPerSalt, terms };
+  const target = step.until.of.find((condition) => condition.kind === 'salt');
+  const stated = step.until.of.find((condition) => condition.kind === 'time');
+  if (target?.kind !== 'salt') return { ...base, minutes: stated?.kind === 'time' ? stated.minutes.value : 30 };
+  const isReached = (minutes: number): boolean =>
+    salted({ brine: base, minutes, moisturePercent, diffusivityFactor: 1, waterPerSalt }).saltPercent >=
+    target.percent.value;
+  const minutes = firstReached({ isReached, low: 0.1, high: 60 * LONGEST_BRINE_H, tolerance: 0.01 });
+  return { ...base, minutes: minutes ?? 60 * LONGEST_BRINE_H };
+}
+
+/** The cheese after so many minutes in the brine. */
+export function salted(input: {
+  brine: BrineDecision;
+  minutes: number;
+  moisturePercent: number;
+  diffusivityFactor: number;
+  waterPerSalt: number;
+}): SaltedCheese {
+  const { brine, waterPerSalt } = input;
+  const moistureFraction = input.moisturePercent / 100;
+  const diffusivityM2PerS =
+    input.diffusivityFactor *
+    saltDiffusivityKernel({ moisturePercent: input.moisturePercent, temperatureC: brine.brineC });
+  const uptakeFraction = saltUptakeFraction({ prepared: brine.terms, diffusivityM2PerS, seconds: 60 * input.minutes });
+  const saltTakenPerKg = saltTakenKernel({
+    uptakeFraction,
+    moistureFraction,
+    saltPerWater: saltPerWaterOf(brine.brinePercent),
+    waterPerSalt,
+  });
+  return saltedCheeseKernel({ moistureFraction, startSaltPerKg: 0, saltTakenPerKg, waterPerSalt });
+}

@@ -1,0 +1,111 @@
+import { NO_HISTORY, type History } from '../make/history.ts';
+import type { Plan } from '../make/plan.ts';
+import { equalMembers, traceBands } from './bands.ts';
+import { courseOf, type Course } from './course.ts';
+import { runEnsemble } from './ensemble.ts';
+import { findingsOf } from './findings.ts';
+import type { Forecast } from './forecast.ts';
+import { groundOf, inputsOf, type Ground } from './inputs.ts';
+import { runMember } from './member.ts';
+import { decisionsOf, type Decisions } from './pieces.ts';
+import { restsOn } from './rests-on.ts';
+import { FIGURE_AT, type MemberRun } from './run.ts';
+import { aimForecasts, needsOf, outcomeOf, stepForecasts } from './summary.ts';
+import { surprisesOf } from './surprises.ts';
+import { DIMENSIONS, type Beliefs } from './uncertain.ts';
+import { newVat, type Vat } from './vat-state.ts';
+import { observationsOf, type Observation } from './walk.ts';
+
+/** Raised with every change of equations, constants or generator: an old forecast can be told from a new one. */
+export const MODEL_VERSION = '1';
+
+export interface SimulateInput {
+  readonly plan: Plan;
+  readonly history?: History;
+  readonly beliefs?: Beliefs;
+  /** Members of the ensemble, 20 to 4000; 500 where left out. */
+  readonly members?: number;
+  /** Any integer; 1 where left out. The same seed gives the same forecast. */
+  readonly seed?: number;
+  /** Integration step [min], for the step-size test only. */
+  readonly stepMin?: number;
+}
+
+const MEMBERS = { least: 20, usual: 500, most: 4000 } as const;
+
+/**
+ * What will happen in this make, with honest bands.
+ *
+ * Many members, each with its own milk, culture, curd, pot and hands, are run from the first step to the last: past steps at
+ * their noted times, coming ones until their end conditions; readings and judgements weigh them (`decisions/0002`).
+ *
+ * @param input.plan  from `planMake`
+ * @param input.history  what has happened, in elapsed minutes; nothing where left out
+ * @param input.beliefs  what this kitchen has learned; a stranger's kitchen where left out
+ * @returns bands over time, spreads of step ends, needs, aims, findings; reproducible from seed, members and model version
+ * Uncertainty: it is the result. Floors of `bands.ts` hold whatever the readings say.
+ */
+export function simulate(input: SimulateInput): Forecast {
+  const course = courseOf({ plan: input.plan, history: input.history ?? NO_HISTORY });
+  const members = Math.round(Math.min(Math.max(input.members ?? MEMBERS.usual, MEMBERS.least), MEMBERS.most));
+  const seed = Math.trunc(input.seed ?? 1);
+  const ground = groundOf(input.plan);
+  const bench = benchOf(course, ground, input.stepMin);
+  const ensemble = runEnsemble<MemberRun>({
+    members,
+    seed,
+    beliefs: input.beliefs ?? {},
+    run: (row) => {
+      const result = bench.run(row);
+      return { result, logLikelihood: result.logLikelihoods.reduce((sum, value) => sum + value, 0) };
+    },
+  });
+  const runs = equalMembers({ results: ensemble.results, weights: ensemble.weights, seed });
+  const { gridMin, bands } = traceBands(runs);
+  const steps = stepForecasts(course, runs);
+  const outcome = outcomeOf(course, runs);
+  const needs = needsOf(course, runs);
+  return {
+    seed,
+    members,
+    modelVersion: MODEL_VERSION,
+    nowMin: course.nowMin,
+    gridMin,
+    bands,
+    steps,
+    outcome,
+    needs,
+    aims: aimForecasts(course, runs),
+    findings: findingsOf({ course, ground, runs, outcome, needs }),
+    effectiveMembers: ensemble.effectiveMembers,
+    restsOn: restsOn(course),
+    surprises: surprisesOf(course, ensemble),
+  };
+}
+
+interface Bench {
+  readonly decisions: Decisions;
+  run(row: Float64Array): MemberRun;
+}
+
+/** One vat that all members use in turn, and the decisions of the plan, taken from the member in the middle. */
+function benchOf(course: Course, ground: Ground, stepMin: number | undefined): Bench {
+  const observations: readonly Observation[] = observationsOf(course);
+  const middle = inputsOf(ground, new Float64Array(DIMENSIONS));
+  const vat: Vat = newVat(middle);
+  const step = stepMin === undefined ? {} : { stepMin };
+  const aimed = course.plan.make.aims.find((aim) => aim.quantity === 'moisturePercent')?.aim ?? 50;
+  const first = decisionsOf({ course, moisturePercent: aimed, fatPercent: 22 });
+  const run = runMember({ course, inputs: middle, vat, observations, decisions: first, ...step });
+  const moisturePercent = run.figures[FIGURE_AT.moisturePercent] ?? aimed;
+  const fatInDryMatter = run.figures[FIGURE_AT.fatInDryMatterPercent] ?? 45;
+  const decisions = decisionsOf({
+    course,
+    moisturePercent,
+    fatPercent: (fatInDryMatter * (100 - moisturePercent)) / 100,
+  });
+  return {
+    decisions,
+    run: (row) => runMember({ course, inputs: inputsOf(ground, row), vat, observations, decisions, ...step }),
+  };
+}

@@ -1,0 +1,162 @@
+import { quantileSorted, type Spread } from '../numbers/stats.ts';
+import { leastHalfWidthMin, spreadOfSorted, twentyDots, widened } from './bands.ts';
+import type { Course, CourseStep } from './course.ts';
+import type { AimForecast, Needs, Outcome, StepForecast } from './forecast.ts';
+import { FIGURE_AT, type Figure, type MemberRun } from './run.ts';
+
+/** Spread of one figure over members of equal weight; null where fewer than half have it. */
+export function figureSpread(runs: readonly MemberRun[], figure: Figure): Spread | null {
+  return spreadOf(runs.map((run) => run.figures[FIGURE_AT[figure]] ?? Number.NaN));
+}
+
+function spreadOf(values: readonly number[]): Spread | null {
+  const there = values.filter((value) => !Number.isNaN(value));
+  if (there.length < values.length / 2 || there.length === 0) return null;
+  return spreadOfSorted(there.sort((a, b) => a - b));
+}
+
+const NOTHING: Spread = { p5: Number.NaN, p25: Number.NaN, p50: Number.NaN, p75: Number.NaN, p95: Number.NaN };
+
+/** Every step's start and end, with the floors on the bands of times still to come. */
+export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepForecast[] {
+  let hasAcidWait = false;
+  return course.steps.map((step) => {
+    const state = stateOf(course, step);
+    // From the first rest on, every later time inherits that rest's own uncertainty, and with it its floor.
+    if (step.verb === 'restToAcid' && state !== 'done') hasAcidWait = true;
+    const phase = phaseOf(runs, step);
+    const nowMin = course.nowMin;
+    const timed = (values: readonly number[], floored: boolean): number[] => {
+      const sorted = [...values].sort((a, b) => a - b);
+      if (!floored || state === 'done') return sorted;
+      return widened({
+        values: sorted,
+        leastHalfWidthMin: leastHalfWidthMin({ remainingMin: quantileSorted(sorted, 0.5) - nowMin, phase }),
+        notBeforeMin: nowMin,
+      });
+    };
+    const ends = timed(
+      runs.map((run) => run.endMin[step.index] ?? Number.NaN),
+      hasAcidWait,
+    );
+    const starts = timed(
+      runs.map((run) => run.startMin[step.index] ?? Number.NaN),
+      hasAcidWait && step.verb !== 'restToAcid',
+    );
+    return {
+      stepId: step.id,
+      state,
+      startMin: spreadOfSorted(starts),
+      endMin: spreadOfSorted(ends),
+      endDots: twentyDots(ends),
+      phase,
+      looksMin: looks(step, ends, nowMin),
+      endPH: spreadOf(runs.map((run) => run.endPH[step.index] ?? Number.NaN)),
+      endTemperatureC: spreadOf(runs.map((run) => run.endTemperatureC[step.index] ?? Number.NaN)),
+    };
+  });
+}
+
+function stateOf(course: Course, step: CourseStep): StepForecast['state'] {
+  if (step.endedMin !== null) return 'done';
+  const isPassed = course.steps.slice(step.index + 1).some((later) => later.startedMin !== null);
+  if (isPassed) return 'done';
+  return step.startedMin === null ? 'coming' : 'running';
+}
+
+function phaseOf(runs: readonly MemberRun[], step: CourseStep): StepForecast['phase'] {
+  const phase = runs[0]?.phase[step.index] ?? 0;
+  return (['milk', 'curd-in-whey', 'drained', 'after'] as const)[phase] ?? 'after';
+}
+
+const FIRST_LOOK_AT = 0.1; // the first test piece when one make in ten would be ready: our own choice
+const LOOK_AGAIN_MIN = { set: 5, restToAcid: 15 } as const; // clean break each 5, test piece each 15 to 30 min: common practice (no source)
+
+/** When to look first and when again, for steps that a judgement ends. */
+function looks(step: CourseStep, ends: readonly number[], nowMin: number): number[] {
+  const isJudged = step.watches.some((watch) => watch.kind === 'judgement' || watch.kind === 'pH');
+  if (!isJudged) return [];
+  const first = quantileSorted(ends, FIRST_LOOK_AT);
+  if (!Number.isFinite(first)) return [];
+  const every = step.verb === 'set' ? LOOK_AGAIN_MIN.set : LOOK_AGAIN_MIN.restToAcid;
+  const start = Math.max(first, nowMin);
+  return [start, start + every, start + 2 * every];
+}
+
+/** The finished cheese and the way there. */
+export function outcomeOf(course: Course, runs: readonly MemberRun[]): Outcome {
+  const spread = (figure: Figure): Spread => figureSpread(runs, figure) ?? NOTHING;
+  const planned = course.steps
+    .filter((step) => step.verb === 'restToAcid')
+    .reduce((sum, step) => sum + (step.expectedMin ?? 0), 0);
+  const within = runs.filter((run) => (run.figures[FIGURE_AT.restMin] ?? Number.POSITIVE_INFINITY) <= planned).length;
+  return {
+    cheeseKg: spread('cheeseKg'),
+    curdKg: spread('curdKg'),
+    moisturePercent: spread('moisturePercent'),
+    fatInDryMatterPercent: spread('fatInDryMatterPercent'),
+    saltPercent: spread('saltPercent'),
+    saltInMoisturePercent: spread('saltInMoisturePercent'),
+    pHAtStretch: spread('pHAtStretch'),
+    wheyL: spread('wheyL'),
+    pieces: spread('pieces'),
+    readyWithinPlannedRest: runs.length === 0 ? 0 : within / runs.length,
+    cultureToReadyMin: spread('cultureToReadyMin'),
+  };
+}
+
+/** What must be hot, cold, mixed or lifted, and how much of it. */
+export function needsOf(course: Course, runs: readonly MemberRun[]): Needs {
+  const heatOffC = course.steps.flatMap((step) => {
+    const off = spreadOf(runs.map((run) => run.heatOffC[step.index] ?? Number.NaN));
+    const targetC = step.plan.set.toC;
+    if (off === null || typeof targetC !== 'number') return [];
+    const minutes = spreadOf(
+      runs.map((run) => (run.endMin[step.index] ?? Number.NaN) - (run.startMin[step.index] ?? Number.NaN)),
+    );
+    return minutes === null ? [] : [{ stepId: step.id, offC: off, targetC, minutes }];
+  });
+  const stretch = course.steps.find((step) => step.verb === 'stretch')?.plan.set.waterC;
+  return {
+    heatOffC,
+    wheyDrawnL: figureSpread(runs, 'wheyDrawnL'),
+    wheyDrawnCm: figureSpread(runs, 'wheyDrawnCm'),
+    washWaterL: figureSpread(runs, 'washWaterL'),
+    stretchWaterKg: figureSpread(runs, 'stretchWaterKg'),
+    stretchWaterC: typeof stretch === 'number' ? stretch : null,
+    stretchWaterHeatMin: figureSpread(runs, 'stretchWaterHeatMin'),
+    iceKg: figureSpread(runs, 'iceKg'),
+    coolMin: figureSpread(runs, 'coolMin'),
+    brineKg: figureSpread(runs, 'brineKg'),
+    brineSaltKg: figureSpread(runs, 'brineSaltKg'),
+    brineMin: figureSpread(runs, 'brineMin'),
+    filledPotKg: figureSpread(runs, 'filledPotKg'),
+  };
+}
+
+const AIM_FIGURE: Partial<Record<string, Figure>> = {
+  moisturePercent: 'moisturePercent',
+  fatInDryMatterPercent: 'fatInDryMatterPercent',
+  saltPercent: 'saltPercent',
+  saltInMoisturePercent: 'saltInMoisturePercent',
+  cheesePerMilkKgPerL: 'cheesePerMilkKgPerL',
+};
+
+/** How each aim of the make is likely to come out. Aims the simulator has no figure for are left out. */
+export function aimForecasts(course: Course, runs: readonly MemberRun[]): AimForecast[] {
+  return course.plan.make.aims.flatMap((aim, index) => {
+    const values = runs.map((run) => {
+      if (aim.quantity !== 'pH') {
+        const figure = AIM_FIGURE[aim.quantity];
+        return figure === undefined ? Number.NaN : (run.figures[FIGURE_AT[figure]] ?? Number.NaN);
+      }
+      const step = course.steps.find((candidate) => candidate.id === aim.moment);
+      return step === undefined ? Number.NaN : (run.endPH[step.index] ?? Number.NaN);
+    });
+    const spread = spreadOf(values);
+    if (spread === null) return [];
+    const there = values.filter((value) => !Number.isNaN(value));
+    const met = there.filter((value) => value >= aim.low && value <= aim.high).length;
+    return [{ aim: index, spread, probability: met / there.length }];
+  });
+}

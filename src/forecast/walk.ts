@@ -1,0 +1,266 @@
+import { lossAt } from '../science/vat.ts';
+import { coastRiseC, COAST_S } from '../science/heater.ts';
+import { judgementThreshold } from '../science/judgements.ts';
+import type { Course, CourseStep, Watch } from './course.ts';
+import { believedPH, observeJudgement, observeReading } from './observe.ts';
+import { TRACED, TRACE_EVERY_MIN, TRACE_POINTS, type MemberRun } from './run.ts';
+import {
+  advance,
+  curdKgOf,
+  curdMoistureOf,
+  emptyKept,
+  firmnessOf,
+  keep,
+  putBack,
+  wheyPHOf,
+  type Kept,
+  type Vat,
+} from './vat-state.ts';
+
+/**
+ * Walks a vat through time: integration steps aligned with everything that happens (readings, re-warming, the clock of a
+ * step, now), end conditions found inside a step, and the trace filled on the way.
+ */
+export interface Walk {
+  readonly course: Course;
+  readonly vat: Vat;
+  readonly run: MemberRun;
+  readonly stepMin: number;
+  readonly kept: Kept;
+  /** Readings and judgements in time order. */
+  readonly observations: readonly Observation[];
+  nextObservation: number;
+  readonly before: Float64Array;
+  tracedTo: number;
+}
+
+export interface Observation {
+  readonly elapsedMin: number;
+  readonly index: number;
+  readonly kind: 'reading' | 'judgement';
+}
+
+/** Integration step [min]: the longest that stays under 0.01 pH and 0.05 K of a fine reference (`step-size.test.ts`). */
+export const STEP_MIN = 4;
+
+/** A pot kept warm is looked at this often, and brought back when it has fallen by more than half a degree. */
+export const REWARM_EVERY_MIN = 20; // common practice (no source)
+const REWARM_BELOW_C = 0.5; // common practice (no source)
+const CLOSE = 1e-9;
+
+/** Everything noted, in time order. */
+export function observationsOf(course: Course): Observation[] {
+  const { readings, judgements } = course.history;
+  return [
+    ...readings.map((reading, index) => ({ elapsedMin: reading.elapsedMin, index, kind: 'reading' as const })),
+    ...judgements.map((judged, index) => ({ elapsedMin: judged.elapsedMin, index, kind: 'judgement' as const })),
+  ].sort((a, b) => a.elapsedMin - b.elapsedMin);
+}
+
+export function newWalk(input: {
+  course: Course;
+  vat: Vat;
+  run: MemberRun;
+  observations: readonly Observation[];
+  stepMin?: number;
+}): Walk {
+  return {
+    course: input.course,
+    vat: input.vat,
+    run: input.run,
+    stepMin: input.stepMin ?? STEP_MIN,
+    kept: emptyKept(),
+    observations: input.observations,
+    nextObservation: 0,
+    before: new Float64Array(TRACED.length),
+    tracedTo: -1,
+  };
+}
+
+export interface Leg {
+  readonly step: CourseStep;
+  /** Where the step ends for sure; the end conditions are then not asked. */
+  readonly forcedEndMin: number | null;
+  /** The step cannot end before this. */
+  readonly notBeforeMin: number;
+  readonly deadlineMin: number;
+  /** Temperature held by re-warming, or NaN. */
+  readonly holdC: number;
+}
+
+/** Moves the vat on until the leg ends. True when its end condition (or its given end) was met before the deadline. */
+export function walkLeg(walk: Walk, leg: Leg): boolean {
+  const { vat } = walk;
+  const watches = leg.forcedEndMin === null ? leg.step.watches : [];
+  const thresholds = watches.map((watch) => thresholdOf(watch, vat));
+  let nextLookMin = vat.minute + REWARM_EVERY_MIN;
+  const startedMin = vat.minute;
+  const wholeEndMin = leg.forcedEndMin ?? leg.deadlineMin;
+  let metBefore = met(watches, thresholds, leg, vat, startedMin);
+  observeUpTo(walk);
+  if (leg.forcedEndMin === null && metBefore >= 0 && vat.minute >= leg.notBeforeMin - CLOSE) return true;
+  while (vat.minute < wholeEndMin - CLOSE) {
+    let untilMin = Math.min(vat.minute + walk.stepMin, wholeEndMin);
+    const observation = walk.observations[walk.nextObservation];
+    if (observation !== undefined) untilMin = Math.min(untilMin, Math.max(observation.elapsedMin, vat.minute));
+    if (leg.notBeforeMin > vat.minute + CLOSE) untilMin = Math.min(untilMin, leg.notBeforeMin);
+    if (!Number.isNaN(leg.holdC)) untilMin = Math.min(untilMin, nextLookMin);
+    untilMin = nextClockEnd(watches, vat, startedMin, untilMin);
+    if (untilMin > vat.minute + CLOSE) {
+      keep(vat, walk.kept);
+      advance(vat, untilMin - vat.minute, leg.step.stirring);
+    }
+    const metNow = met(watches, thresholds, leg, vat, startedMin);
+    if (metNow >= 0 && vat.minute >= leg.notBeforeMin - CLOSE && leg.forcedEndMin === null) {
+      if (metBefore < 0 && walk.kept.minute >= leg.notBeforeMin - CLOSE) shorten(walk, metBefore, metNow, leg);
+      traceTo(walk);
+      return true;
+    }
+    metBefore = metNow;
+    traceTo(walk);
+    observeUpTo(walk);
+    if (!Number.isNaN(leg.holdC) && vat.minute >= nextLookMin - CLOSE) {
+      nextLookMin += REWARM_EVERY_MIN;
+      if (vat.temperatureC < leg.holdC - REWARM_BELOW_C) vat.temperatureC = leg.holdC;
+    }
+  }
+  return leg.forcedEndMin !== null;
+}
+
+/** Redoes the last step so that it ends where the condition was met, by linear interpolation of the condition. */
+function shorten(walk: Walk, metBefore: number, metNow: number, leg: Leg): void {
+  const { vat, kept } = walk;
+  const whole = vat.minute - kept.minute;
+  const share = metBefore / (metBefore - metNow);
+  if (!(share > 0) || !(share < 1) || !Number.isFinite(metBefore)) return;
+  putBack(vat, kept);
+  advance(vat, Math.max(whole * share, 1e-6), leg.step.stirring);
+}
+
+/** Ends that the clock alone decides are met exactly, by ending an integration step on them. */
+function nextClockEnd(watches: readonly Watch[], vat: Vat, startedMin: number, untilMin: number): number {
+  let until = untilMin;
+  for (const watch of watches) {
+    let at = Number.NaN;
+    if (watch.kind === 'time') at = startedMin + minutesOf(watch, vat);
+    if (watch.kind === 'flocculation') at = vat.rennetMin + watch.multiplier * (vat.flocculationMin - vat.rennetMin);
+    if (at > vat.minute + CLOSE && at < until) until = at;
+  }
+  return until;
+}
+
+const minutesOf = (watch: Watch & { kind: 'time' }, vat: Vat): number =>
+  watch.minutes * (watch.byHands ? vat.inputs.pace : 1);
+
+/** Where this member's maker would say "now". */
+function thresholdOf(watch: Watch, vat: Vat): number {
+  if (watch.kind !== 'judgement') return Number.NaN;
+  const { mean, sd } = judgementThreshold({ judgement: watch.judgement, grade: watch.grade });
+  return mean + sd * (watch.judgement === 'stretch' ? vat.inputs.stretchZ : vat.inputs.breakZ);
+}
+
+/** How far the end condition is met: negative before, zero or more after. */
+function met(watches: readonly Watch[], thresholds: readonly number[], leg: Leg, vat: Vat, startedMin: number): number {
+  if (watches.length === 0) return -1;
+  let result = leg.step.join === 'first' ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
+  for (let i = 0; i < watches.length; i++) {
+    const watch = watches[i];
+    if (watch === undefined) continue;
+    const value = metBy(watch, thresholds[i] ?? 0, vat, startedMin);
+    result = leg.step.join === 'first' ? Math.max(result, value) : Math.min(result, value);
+  }
+  return result;
+}
+
+function metBy(watch: Watch, threshold: number, vat: Vat, startedMin: number): number {
+  switch (watch.kind) {
+    case 'time':
+      return vat.minute - startedMin - minutesOf(watch, vat) + CLOSE;
+    case 'temperature':
+      return vat.temperatureC - watch.atC;
+    case 'pH':
+      return (
+        watch.at - (watch.sample === 'whey' && vat.conditions.phase !== 'drained' ? wheyPHOf(vat) : believedPH(vat))
+      );
+    case 'flocculation':
+      return Number.isNaN(vat.flocculationMin)
+        ? -1e6
+        : vat.minute - vat.rennetMin - watch.multiplier * (vat.flocculationMin - vat.rennetMin) + CLOSE;
+    case 'judgement':
+      switch (watch.judgement) {
+        case 'stretch':
+          return threshold - believedPH(vat);
+        case 'cleanBreak':
+          return firmnessOf(vat) - threshold;
+        case 'grip':
+          return threshold - curdMoistureOf(vat);
+        case 'wheyTaste':
+          return threshold - (vat.conditions.phase === 'drained' ? believedPH(vat) : wheyPHOf(vat));
+        case 'tang':
+          return vat.inputs.startPH - believedPH(vat) - threshold;
+      }
+    // Sizes and salt are met out of the vat, by closed forms.
+    case 'coreTemperature':
+    case 'salt':
+      return -1;
+  }
+}
+
+/** Weighs everything that was noted up to now. */
+export function observeUpTo(walk: Walk): void {
+  const { vat, run, course } = walk;
+  for (;;) {
+    const observation = walk.observations[walk.nextObservation];
+    if (observation === undefined || observation.elapsedMin > vat.minute + CLOSE) return;
+    walk.nextObservation++;
+    if (observation.kind === 'reading') {
+      const reading = course.history.readings[observation.index];
+      if (reading !== undefined) observeReading(vat, run, observation.index, reading);
+    } else {
+      const judged = course.history.judgements[observation.index];
+      const at = course.history.readings.length + observation.index;
+      if (judged !== undefined) observeJudgement(vat, run, at, judged);
+    }
+  }
+}
+
+/** Fills the trace from the last point up to now, linear between integration steps. */
+export function traceTo(walk: Walk): void {
+  const { vat, run, before } = walk;
+  const last = Math.min(Math.floor(vat.minute / TRACE_EVERY_MIN + CLOSE), TRACE_POINTS - 1);
+  const cut = !Number.isNaN(vat.cutMin);
+  const now = [
+    believedPH(vat),
+    vat.conditions.phase === 'curd-in-whey' ? wheyPHOf(vat) : Number.NaN,
+    vat.temperatureC,
+    cut ? curdMoistureOf(vat) : Number.NaN,
+    cut ? curdKgOf(vat) : Number.NaN,
+    Number.NaN,
+  ];
+  const from = walk.kept.minute;
+  const span = vat.minute - from;
+  for (let p = walk.tracedTo + 1; p <= last; p++) {
+    const share = span > CLOSE ? Math.min(Math.max((p * TRACE_EVERY_MIN - from) / span, 0), 1) : 1;
+    for (let q = 0; q < now.length; q++) {
+      const end = now[q] ?? Number.NaN;
+      const start = before[q] ?? Number.NaN;
+      run.trace[q * TRACE_POINTS + p] = Number.isNaN(start) ? end : start + share * (end - start);
+    }
+    walk.tracedTo = p;
+  }
+  before.set(now);
+}
+
+/** Where the burner goes off so that this vat coasts to the target [°C]. */
+export function turnOffC(vat: Vat, targetC: number): number {
+  const lossW = vat.inputs.lossFactor * lossAt(vat.loss, targetC) * (targetC - vat.inputs.roomC);
+  return (
+    targetC -
+    coastRiseC({
+      heaterW: vat.inputs.heaterW,
+      lossW: Math.max(lossW, 0),
+      heatCapacityKJPerK: vat.heatCapacityKJPerK,
+      coastS: COAST_S.median,
+    })
+  );
+}
