@@ -86,7 +86,7 @@ describe('the makes that come with Vatside', () => {
       return sum + (time?.kind === 'time' ? time.minutes.value : SET_MIN);
     }, 0);
     expect(minutes).toBeGreaterThanOrEqual(240);
-    expect(minutes).toBeLessThanOrEqual(285);
+    expect(minutes).toBeLessThanOrEqual(300);
   });
 });
 

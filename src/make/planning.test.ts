@@ -80,9 +80,9 @@ describe('a plan from four answers', () => {
     expect(whey.also?.find((other) => other.unit === 'cm')?.value).toBeCloseTo(30 / (Math.PI * radiusDm ** 2), 6);
   });
 
-  it('rests for acid an hour and a half by its own expectation', () => {
-    expect(plannedRestMin(four)).toBe(90);
-    expect(plannedRestMin(planMake({ make: string, answers: { milk: { volumeL: 10 } } }))).toBe(80);
+  it('rests for acid two hours by its own expectation', () => {
+    expect(plannedRestMin(four)).toBe(120);
+    expect(plannedRestMin(planMake({ make: string, answers: { milk: { volumeL: 10 } } }))).toBe(120);
   });
 });
 
