@@ -6,6 +6,7 @@ import type { SqliteDatabase } from 'kysely';
 interface SqliteModule {
   readonly DatabaseSync: new (file: string) => {
     close(): void;
+    readonly isTransaction: boolean;
     exec(sql: string): void;
     prepare(sql: string): {
       columns(): readonly unknown[];
@@ -43,9 +44,18 @@ export async function openNodeSqlite(file: string): Promise<SqliteDatabase> {
   database.exec('PRAGMA busy_timeout = 5000');
   database.exec('PRAGMA journal_mode = WAL');
   database.exec('PRAGMA synchronous = FULL');
+  /** Ends a transaction whose own rollback failed; left open, it would lock everybody out. */
+  const endLeftover = (): void => {
+    if (database.isTransaction) database.exec('ROLLBACK');
+  };
   return {
-    close: () => database.close(),
+    close: () => {
+      endLeftover();
+      database.close();
+    },
     prepare: (sql) => {
+      // There is one connection and its transactions do not nest.
+      if (sql === 'begin') endLeftover();
       const statement = database.prepare(sql);
       return {
         reader: statement.columns().length > 0,

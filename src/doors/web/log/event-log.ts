@@ -9,8 +9,6 @@ export interface LogSnapshot {
   readonly streams: ReadonlyMap<string, readonly Event[]>;
   /** Own events that no server has yet. */
   readonly waiting: number;
-  /** True once this device has exchanged events with a server. */
-  readonly hasServer: boolean;
   /** Events that a server refused, with its reason; they are still in the log. */
   readonly setAside: readonly SetAside[];
   /** What is wrong with keeping or exchanging, for a quiet banner; a missing network is not. */

@@ -33,7 +33,7 @@ class DeviceLog implements EventLog {
   readonly #listeners = new Set<() => void>();
   readonly #ending = new AbortController();
   readonly #hangUps: (() => void)[] = [];
-  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, hasServer: false, setAside: [], problems: [], deviceId: '' }; // prettier-ignore
+  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, setAside: [], problems: [], deviceId: '' }; // prettier-ignore
   #position = 0;
   /** Reading the store and exchanging go one after the other, each in its own line. */
   #reading: Promise<void> = Promise.resolve();
@@ -97,8 +97,10 @@ class DeviceLog implements EventLog {
 
   savedWhere(streamId?: string): 'here' | 'here and server' {
     if (streamId !== undefined && isDemoStream(streamId)) return 'here';
-    const { waiting, hasServer, setAside } = this.#snapshot;
-    return hasServer && waiting === 0 && setAside.length === 0 ? 'here and server' : 'here';
+    const { waiting, setAside, streams } = this.#snapshot;
+    // Only a server's answer takes an event out of the waiting ones.
+    const isAllSent = waiting === 0 && setAside.length === 0 && ![...streams.keys()].every(isDemoStream);
+    return isAllSent ? 'here and server' : 'here';
   }
 
   newStreamId(type: string): string {
@@ -151,8 +153,8 @@ class DeviceLog implements EventLog {
         }
         streams = grown;
       }
-      const [waiting, setAside, cursors] = await Promise.all([this.#store.outboxSize(), this.#store.listSetAside(), this.#store.cursors()]); // prettier-ignore
-      this.#show({ streams, waiting, setAside, hasServer: this.#snapshot.hasServer || cursors.size > 0 });
+      const [waiting, setAside] = await Promise.all([this.#store.outboxSize(), this.#store.listSetAside()]);
+      this.#show({ streams, waiting, setAside });
     });
     this.#reading = this.#reading.catch((error: unknown) => this.#problem(`Not read: ${messageOf(error)}`));
     return this.#reading;
@@ -187,7 +189,7 @@ class DeviceLog implements EventLog {
       const before = this.#snapshot;
       try {
         const problems = await synchronise({ store: this.#store, server });
-        this.#show({ problems, hasServer: true });
+        this.#show({ problems });
       } catch (error) {
         // No server is no problem: what waits, waits.
         if (!(error instanceof ServerUnreachableError)) this.#problem(messageOf(error));

@@ -1,0 +1,109 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { serveStatic } from '@hono/node-server/serve-static';
+import { Hono } from 'hono';
+import { bodyLimit } from 'hono/body-limit';
+import { HTTPException } from 'hono/http-exception';
+import { secureHeaders } from 'hono/secure-headers';
+import { z } from 'zod';
+import type { EventStore } from '../../store/port.ts';
+import { eventRoutes } from './event-routes.ts';
+import { LOOPBACK_NAMES, ownPagesOnly } from './guard.ts';
+import { LiveStreams } from './live-streams.ts';
+import { makeRoutes, type MakeShelf } from './make-routes.ts';
+import { openApi } from './openapi.ts';
+import { answerError, problemAnswer } from './problem.ts';
+import type { Route } from './route.ts';
+import { sumRoutes, type Sums } from './sum-routes.ts';
+
+const LARGEST_BODY_BYTES = 4 * 1024 * 1024;
+const VERSION = '0.1.0';
+
+export interface AppInput {
+  readonly store: EventStore;
+  readonly shelf: MakeShelf;
+  readonly sums: Sums;
+  /** Folder of the built web app; left out, only the API answers. */
+  readonly webDir?: string;
+  /** Host names this server answers under. */
+  readonly names?: readonly string[];
+}
+
+/** The whole server as one function of requests; `serve.ts` gives it a port. */
+export function createApp(input: AppInput): Hono {
+  const { store, shelf, sums, webDir, names = LOOPBACK_NAMES } = input;
+  const app = new Hono();
+  app.onError(answerError);
+  app.use(strictHeaders());
+  app.use(ownPagesOnly(names));
+  app.use('/api/*', bodyLimit({ maxSize: LARGEST_BODY_BYTES, onError: tooLarge }));
+  app.use('/api/*', async (c, next) => {
+    await next();
+    c.header('cache-control', 'no-store');
+  });
+
+  const routes: Route[] = [
+    {
+      method: 'get',
+      path: '/api/health',
+      summary: 'Whether the server runs and its store can be read.',
+      result: z.object({ ok: z.boolean(), version: z.string(), streams: z.int() }),
+      answer: async (c) => c.json({ ok: true, version: VERSION, streams: (await store.listStreams()).length }),
+    },
+    ...eventRoutes({ store, live: new LiveStreams() }),
+    ...makeRoutes(shelf),
+    ...sumRoutes(sums),
+  ];
+  const description = openApi({ routes, version: VERSION });
+  routes.push({
+    method: 'get',
+    path: '/api/openapi.json',
+    summary: 'This description.',
+    answer: (c) => c.json(description),
+  });
+  for (const { method, path, answer } of routes) app[method](path.replaceAll(/\{(\w+)\}/g, ':$1'), answer);
+  app.all('/api/*', (c) => problemAnswer(c, { status: 404, title: 'Nothing answers here; see /api/openapi.json' }));
+  if (webDir !== undefined) serveWeb(app, webDir);
+  return app;
+}
+
+function tooLarge(): never {
+  throw new HTTPException(413, { message: `Send at most ${LARGEST_BODY_BYTES} bytes at once` });
+}
+
+/** Nothing but this server's own files: no inline scripts or styles, no frames, no other hosts. */
+function strictHeaders() {
+  const own = ["'self'"];
+  return secureHeaders({
+    contentSecurityPolicy: {
+      defaultSrc: ["'none'"],
+      scriptSrc: own,
+      styleSrc: own,
+      imgSrc: [...own, 'data:', 'blob:'],
+      fontSrc: own,
+      connectSrc: own,
+      workerSrc: own,
+      manifestSrc: own,
+      baseUri: ["'none'"],
+      formAction: own,
+      frameAncestors: ["'none'"],
+    },
+    referrerPolicy: 'no-referrer',
+    strictTransportSecurity: false,
+  });
+}
+
+function serveWeb(app: Hono, webDir: string): void {
+  app.use(async (c, next) => {
+    await next();
+    if (c.req.path.startsWith('/api/')) return;
+    // Names under assets carry a hash of what is in them.
+    const isHashed = c.req.path.startsWith('/assets/') && c.res.ok;
+    c.header('cache-control', isHashed ? 'public, max-age=31536000, immutable' : 'no-cache');
+  });
+  app.use(serveStatic({ root: webDir }));
+  // Every place of the app is the one page; files that are missing are missing.
+  app.get('*', (c) =>
+    /\.\w+$/.test(c.req.path) ? c.text('Not found', 404) : c.html(readFileSync(join(webDir, 'index.html'), 'utf8')),
+  );
+}

@@ -1,0 +1,153 @@
+import type { Context } from 'hono';
+import { streamSSE } from 'hono/streaming';
+import { z } from 'zod';
+import { InputError, problemText } from '../../numbers/validity.ts';
+import { eventSchema, type Event } from '../../record/event.ts';
+import { EventConflictError } from '../../record/merge.ts';
+import { parseEvent, problemsOf } from '../../record/parse-event.ts';
+import type { Appended, EventStore } from '../../store/port.ts';
+import type { LiveStreams } from './live-streams.ts';
+import { readJson } from './read-json.ts';
+import type { Route } from './route.ts';
+
+const LARGEST_PUSH = 200;
+const LARGEST_EVENT_CHARS = 256 * 1024;
+const PAGE = 500;
+const HEARTBEAT_MS = 25_000;
+
+const pushSchema = z.strictObject({ events: z.array(z.unknown()).max(LARGEST_PUSH) });
+const querySchema = z.object({ after: z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER).default(0) });
+const streamIdSchema = eventSchema.shape.streamId;
+const streamStateSchema = z.object({ streamId: z.string(), last: z.int() });
+const answerSchema = z.object({ id: z.string(), state: z.enum(['added', 'known', 'refused']), reason: z.string().optional() }); // prettier-ignore
+type Answer = z.infer<typeof answerSchema>;
+
+/** The log over HTTP: what there is, one stream on from a place, a push, and a line that tells what has grown. */
+export function eventRoutes(input: { readonly store: EventStore; readonly live: LiveStreams }): Route[] {
+  const { store, live } = input;
+  return [
+    {
+      method: 'get',
+      path: '/api/streams',
+      summary: 'Every stream with the place of its last event.',
+      result: z.object({ streams: z.array(streamStateSchema) }),
+      answer: async (c) => c.json({ streams: await store.listStreams() }),
+    },
+    {
+      method: 'get',
+      path: '/api/streams/{streamId}/events',
+      summary: `Events of one stream after a place, at most ${PAGE}; ask on from the last place until you have "last".`,
+      query: querySchema,
+      result: z.object({ events: z.array(z.object({ n: z.int(), event: eventSchema })), last: z.int() }),
+      async answer(c) {
+        const streamId = parsed(streamIdSchema, c.req.param('streamId'), 'streamId');
+        const { after } = parsed(querySchema, c.req.query(), '');
+        const events = await store.readStream({ streamId, after, limit: PAGE });
+        return c.json({ events, last: await lastOf(store, streamId) });
+      },
+    },
+    {
+      method: 'post',
+      path: '/api/events',
+      summary: `Takes up to ${LARGEST_PUSH} events and answers for each; sending one again is harmless.`,
+      body: z.object({ events: z.array(eventSchema).max(LARGEST_PUSH) }),
+      result: z.object({ answers: z.array(answerSchema) }),
+      async answer(c) {
+        const { events } = parsed(pushSchema, await readJson(c), '');
+        const { answers, grown } = await takeIn(store, events);
+        if (grown.size > 0) live.tell((await store.listStreams()).filter(({ streamId }) => grown.has(streamId)));
+        return c.json({ answers });
+      },
+    },
+    {
+      method: 'get',
+      path: '/api/live',
+      summary: 'Server-sent events named "stream": a stream that has grown and its last place. The pull does the work.',
+      mediaType: 'text/event-stream',
+      answer: (c) => liveLine(c, live),
+    },
+  ];
+}
+
+interface Taken {
+  readonly answers: readonly Answer[];
+  /** Streams that have new events. */
+  readonly grown: ReadonlySet<string>;
+}
+
+/** Takes what can be taken; an event that is unreadable or contradicts a known one is refused alone. */
+async function takeIn(store: EventStore, jsons: readonly unknown[]): Promise<Taken> {
+  const read = jsons.map((json) => readOne(json));
+  const { states, refused } = await appendAgreeing(
+    store,
+    read.flatMap((item) => ('event' in item ? [item.event] : [])),
+  );
+  const grown = new Set<string>();
+  const answers = read.map((item): Answer => {
+    if (!('event' in item)) return item;
+    const { id, streamId } = item.event;
+    if (refused.has(item.event)) return { id, state: 'refused', reason: new EventConflictError(id).message };
+    const state = states.get(item.event) ?? 'known';
+    if (state === 'added') grown.add(streamId);
+    return { id, state };
+  });
+  return { answers, grown };
+}
+
+/** Appends in one step all events that contradict nothing. */
+async function appendAgreeing(
+  store: EventStore,
+  given: readonly Event[],
+): Promise<{ states: ReadonlyMap<Event, Appended['state']>; refused: ReadonlySet<Event> }> {
+  const refused = new Set<Event>();
+  for (;;) {
+    const events = given.filter((event) => !refused.has(event));
+    try {
+      const appended = await store.append(events);
+      return { states: new Map(events.map((event, index) => [event, appended[index]?.state ?? 'known'])), refused };
+    } catch (error) {
+      if (!(error instanceof EventConflictError)) throw error;
+      // Of two that share an id, the last is the one that contradicts; each round takes one out.
+      const wrong = events.filter((event) => event.id === error.eventId).at(-1);
+      if (wrong === undefined) throw error;
+      refused.add(wrong);
+    }
+  }
+}
+
+function readOne(json: unknown): Answer | { readonly event: Event } {
+  const id = typeof json === 'object' && json !== null && 'id' in json && typeof json.id === 'string' ? json.id.slice(0, 64) : ''; // prettier-ignore
+  if (JSON.stringify(json).length > LARGEST_EVENT_CHARS) {
+    return { id, state: 'refused', reason: `An event may have ${LARGEST_EVENT_CHARS} characters.` };
+  }
+  try {
+    return { event: parseEvent(json) };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return { id, state: 'refused', reason: error.problems.slice(0, 5).map(problemText).join('\n') };
+  }
+}
+
+async function lastOf(store: EventStore, streamId: string): Promise<number> {
+  return (await store.listStreams()).find((stream) => stream.streamId === streamId)?.last ?? 0;
+}
+
+function parsed<T>(schema: z.ZodType<T>, value: unknown, field: string): T {
+  const result = schema.safeParse(value);
+  if (!result.success) throw new InputError(problemsOf(result.error, field));
+  return result.data;
+}
+
+function liveLine(c: Context, live: LiveStreams): Response {
+  return streamSSE(c, async (line) => {
+    const hangUp = live.hear((state) => {
+      void line.writeSSE({ event: 'stream', data: JSON.stringify(state) });
+    });
+    line.onAbort(hangUp);
+    while (!line.aborted && !line.closed) {
+      // A comment now and then, so that nothing on the way takes the line for dead.
+      await line.write(': here\n\n');
+      await line.sleep(HEARTBEAT_MS);
+    }
+  });
+}

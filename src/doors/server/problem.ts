@@ -1,0 +1,49 @@
+import type { Context } from 'hono';
+import { HTTPException } from 'hono/http-exception';
+import type { ContentfulStatusCode } from 'hono/utils/http-status';
+import { InputError, problemText, type Problem } from '../../numbers/validity.ts';
+
+/** Longer values are not sent back. */
+const ECHO_LENGTH = 200;
+
+/** What each problem becomes in an answer, on the wire as on the command line. */
+function errorOf(problem: Problem): object {
+  const { code, field, value, expected, remedy } = problem;
+  const text = JSON.stringify(value);
+  const echo = text === undefined ? null : text.length > ECHO_LENGTH ? `${text.slice(0, ECHO_LENGTH)}…` : value;
+  return { code, field, value: echo, expected, message: problemText(problem), remedy };
+}
+
+/**
+ * An answer that says what went wrong (problem details, RFC 9457), with every problem under `errors`.
+ * Nothing of the program's inside is told.
+ */
+export function problemAnswer(
+  c: Context,
+  input: { readonly status: ContentfulStatusCode; readonly title: string; readonly problems?: readonly Problem[] },
+): Response {
+  const { status, title, problems = [] } = input;
+  const detail = problems.map(problemText).join('\n');
+  const body = {
+    type: 'about:blank',
+    title,
+    status,
+    ...(detail === '' ? {} : { detail }),
+    errors: problems.map(errorOf),
+  };
+  return c.body(JSON.stringify(body), status, { 'content-type': 'application/problem+json' });
+}
+
+/** Turns whatever a route threw into an answer: bad input 400, outside a model 422, a bug 500 and a line for the operator. */
+export function answerError(error: Error, c: Context): Response {
+  if (error instanceof InputError) {
+    return error.outsideModel
+      ? problemAnswer(c, { status: 422, title: 'Outside what the model was measured for', problems: error.problems })
+      : problemAnswer(c, { status: 400, title: 'The input cannot be read as meant', problems: error.problems });
+  }
+  if (error instanceof HTTPException) {
+    return problemAnswer(c, { status: error.status, title: error.message === '' ? 'Not possible' : error.message });
+  }
+  console.error(error);
+  return problemAnswer(c, { status: 500, title: 'Something went wrong here; what was recorded is kept' });
+}
