@@ -14,9 +14,10 @@ export interface CheeseThermal {
   readonly diffusivityM2PerS: number;
 }
 
-/** Curd for stretching: half water, a quarter fat (common practice, no source). */
+/** Curd for stretching: half water (common practice, no source). */
 export const CURD_MOISTURE_PERCENT = 50;
-export const CURD_FAT_PERCENT = 25;
+/** Fat where only the moisture is known: half of the solids (common practice, no source). */
+const FAT_IN_SOLIDS_FRACTION = 0.5;
 
 const CARBOHYDRATE_PERCENT = 2; // what is left of the lactose and its acid; our own estimate
 const ASH_PERCENT = 2; // unsalted curd; our own estimate
@@ -33,7 +34,7 @@ export const cheeseThermalValidity: Validity = {
  * Choi and Okos's sums with 2 % carbohydrate, 2 % ash and the rest protein; conductivity the mean of parallel and geometric mixing.
  *
  * @param input.moisturePercent  [%], 25 to 85
- * @param input.fatPercent  [%], 0 to 45
+ * @param input.fatPercent  [%], 0 to 45; half of the solids where not given
  * @param input.temperatureC  [°C], 0 to 95
  * @returns four properties
  * Valid: as `cheeseThermalValidity`. Uncertainty: conductivity and diffusivity 12 %, the others 2 %.
@@ -42,11 +43,12 @@ export const cheeseThermalValidity: Validity = {
  */
 export function cheeseThermal(input: {
   readonly moisturePercent: number;
-  readonly fatPercent: number;
+  readonly fatPercent?: number;
   readonly temperatureC: number;
 }): CheeseThermal {
   requireWithin(cheeseThermalValidity, { ...input });
-  const { moisturePercent, fatPercent, temperatureC } = input;
+  const { moisturePercent, temperatureC } = input;
+  const fatPercent = input.fatPercent ?? FAT_IN_SOLIDS_FRACTION * (100 - moisturePercent);
   requireWithin(
     { fatPercent: { low: 0, high: 95 - moisturePercent, unit: '%', source: 'water, fat and protein add up to 100 %' } },
     { fatPercent },

@@ -6,7 +6,7 @@
 import { firstReached } from '../numbers/roots.ts';
 import { InputError, outside, requireWithin, type Problem, type Validity } from '../numbers/validity.ts';
 import { bodyFractions, bodyTerms, bodyVolumeM3, type Body, type BodyTerms } from './body.ts';
-import { cheeseThermal, CURD_FAT_PERCENT, CURD_MOISTURE_PERCENT, type CheeseThermal } from './cheese-thermal.ts';
+import { cheeseThermal, CURD_MOISTURE_PERCENT, type CheeseThermal } from './cheese-thermal.ts';
 import { waterDensityKgPerM3, WATER_SPECIFIC_HEAT_KJ_PER_KG_K } from './properties.ts';
 
 export interface CoolingInput {
@@ -53,7 +53,7 @@ function prepare(input: CoolingInput): Prepared {
     input.thermal ??
     cheeseThermal({
       moisturePercent: input.moisturePercent ?? CURD_MOISTURE_PERCENT,
-      fatPercent: input.fatPercent ?? CURD_FAT_PERCENT,
+      ...(input.fatPercent === undefined ? {} : { fatPercent: input.fatPercent }),
       temperatureC: Math.max((fromC + bathC) / 2, 0),
     });
   const h = hWPerM2K ?? (input.isStirred === true ? STIRRED_BATH_W_PER_M2_K : STILL_BATH_W_PER_M2_K);
@@ -81,7 +81,7 @@ function temperaturesAt(input: CoolingInput, prepared: Prepared, seconds: number
  * @param input.minutes  in the bath [min], 0 to 100000
  * @param input.hWPerM2K  surface transfer [W/(m2 K)], 1 to 10000; 250 still, 600 stirred where not given
  * @param input.moisturePercent  of the cheese [%]; 50 where not given
- * @param input.fatPercent  of the cheese [%]; 25 where not given
+ * @param input.fatPercent  of the cheese [%]; half of the solids where not given
  * @returns three temperatures [°C]
  * Valid: as `coolingValidity`. Uncertainty: times within 15 % (12 % of it conductivity).
  * @throws InputError naming the field, its value and the range

@@ -48,6 +48,7 @@ export const potValidity: Validity = {
   capacityL: { low: 0.2, high: 2000, unit: 'L', source: HERE },
   insideMm: { low: 50, high: 3000, unit: 'mm', source: HERE },
   massKg: { low: 0, high: 2000, unit: 'kg', source: HERE },
+  milkL: { low: 0.5, high: 1000, unit: 'L', source: HERE },
 };
 
 /**
@@ -83,9 +84,13 @@ const numbersOf = (input: PotInput): Record<string, number | undefined> => ({
   massKg: input.massKg,
 });
 
-/** The pot that a volume of milk would be put into: filled to 85 %. */
+/**
+ * The pot that a volume of milk would be put into: filled to 85 %.
+ * @throws InputError below 0.5 or above 1000 L, naming `milkL`
+ */
 export function potForMilk(input: Omit<PotInput, 'capacityL'> & { readonly milkL: number }): Pot {
   const { milkL, ...rest } = input;
+  requireWithin(potValidity, { milkL });
   return potFor({ ...rest, capacityL: milkL / FILL_FRACTION });
 }
 
