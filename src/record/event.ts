@@ -6,6 +6,9 @@ import { answersSchema } from '../make/setup.ts';
 /** Which program wrote the event format; raised when a body changes its meaning. */
 export const EVENT_VERSION = 1;
 
+/** Longest text of one event; a log is notes, not pictures. */
+export const LARGEST_EVENT_CHARS = 256 * 1024;
+
 const jsonObject = z.record(z.string(), z.json());
 
 /** Bodies of the batch stream, by kind. Names as the make language has them. */

@@ -1,6 +1,6 @@
 import { InputError, type Problem } from '../numbers/validity.ts';
 import { nextClock } from './clock.ts';
-import { EVENT_VERSION, eventSchema, type Event } from './event.ts';
+import { EVENT_VERSION, eventSchema, LARGEST_EVENT_CHARS, type Event } from './event.ts';
 import { bodyProblems, bodySchemaOf, problemsOf } from './parse-event.ts';
 
 /** What a device remembers between events. */
@@ -58,6 +58,10 @@ export function newEvent(input: NewEventInput): { readonly event: Event; readonl
   if (!parsed.success) throw new InputError(problemsOf(parsed.error, ''));
   const problems = bodyProblems(parsed.data);
   if (problems.length > 0) throw new InputError(problems);
+  const chars = JSON.stringify(parsed.data).length;
+  if (chars > LARGEST_EVENT_CHARS) {
+    throw new InputError([problem('impossible', 'body', chars, `at most ${LARGEST_EVENT_CHARS} characters`)]);
+  }
   return { event: parsed.data, device: { ...device, deviceSeq: device.deviceSeq + 1, clock } };
 }
 

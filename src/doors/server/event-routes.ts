@@ -2,7 +2,7 @@ import type { Context } from 'hono';
 import { streamSSE } from 'hono/streaming';
 import { z } from 'zod';
 import { InputError, problemText } from '../../numbers/validity.ts';
-import { eventSchema, type Event } from '../../record/event.ts';
+import { eventSchema, LARGEST_EVENT_CHARS, type Event } from '../../record/event.ts';
 import { EventConflictError } from '../../record/merge.ts';
 import { parseEvent, problemsOf } from '../../record/parse-event.ts';
 import type { Appended, EventStore } from '../../store/port.ts';
@@ -11,7 +11,6 @@ import { readJson } from './read-json.ts';
 import type { Route } from './route.ts';
 
 const LARGEST_PUSH = 200;
-const LARGEST_EVENT_CHARS = 256 * 1024;
 const PAGE = 500;
 const HEARTBEAT_MS = 25_000;
 

@@ -8,30 +8,38 @@ const PROBLEM = 'application/problem+json';
 /** The API as OpenAPI 3.1, written from the routes themselves. */
 export function openApi(input: { readonly routes: readonly Route[]; readonly version: string }): object {
   const paths: Record<string, Record<string, object>> = {};
+  const schemas: Record<string, unknown> = { Problem: problemSchema };
   for (const route of input.routes) {
-    paths[route.path] = { ...paths[route.path], [route.method]: operation(route) };
+    paths[route.path] = { ...paths[route.path], [route.method]: operation(route, schemas) };
   }
   return {
     openapi: '3.1.0',
     info: { title: 'Vatside', version: input.version, license: { name: 'MIT', identifier: 'MIT' } },
     paths,
-    components: { schemas: { Problem: problemSchema } },
+    components: { schemas },
   };
 }
 
-function operation(route: Route): object {
+function operation(route: Route, schemas: Record<string, unknown>): object {
   const { path, summary, query, body, result, mediaType = 'application/json' } = route;
-  const schema = result === undefined ? { type: 'string' } : jsonSchema(result, 'output');
+  const operationId = `${route.method}${path.replace(/[^A-Za-z0-9]+(.)?/g, (_, letter: string | undefined) => (letter ?? '').toUpperCase())}`;
+  const shared = (part: string, schema: JsonSchema): JsonSchema => withSharedDefinitions({ schema, schemas, prefix: `${operationId}${part}` }); // prettier-ignore
+  const answer = result === undefined ? { type: 'string' } : shared('Answer', jsonSchema(result, 'output'));
   const refusal = { content: { [PROBLEM]: { schema: { $ref: '#/components/schemas/Problem' } } } };
   return {
     summary,
-    operationId: `${route.method}${path.replace(/[^A-Za-z0-9]+(.)?/g, (_, letter: string | undefined) => (letter ?? '').toUpperCase())}`,
+    operationId,
     parameters: [...pathParameters(path), ...queryParameters(query)],
     ...(body === undefined
       ? {}
-      : { requestBody: { required: true, content: { 'application/json': { schema: jsonSchema(body, 'input') } } } }),
+      : {
+          requestBody: {
+            required: true,
+            content: { 'application/json': { schema: shared('Body', jsonSchema(body, 'input')) } },
+          },
+        }),
     responses: {
-      200: { description: 'The answer.', content: { [mediaType]: { schema } } },
+      200: { description: 'The answer.', content: { [mediaType]: { schema: answer } } },
       400: { description: 'Bad input; every problem with its field.', ...refusal },
       ...(path.startsWith('/api/calc/') && route.method === 'post'
         ? { 422: { description: 'Possible, but outside what the model was measured for.', ...refusal } }
@@ -58,6 +66,28 @@ function queryParameters(query: z.ZodType | undefined): object[] {
 function jsonSchema(schema: z.ZodType, io: 'input' | 'output'): JsonSchema {
   const { $schema: _dialect, ...rest } = z.toJSONSchema(schema, { io, unrepresentable: 'any' });
   return rest;
+}
+
+/** Definitions that a schema refers to within itself move to the document's own place for them. */
+function withSharedDefinitions(input: {
+  readonly schema: JsonSchema;
+  readonly schemas: Record<string, unknown>;
+  readonly prefix: string;
+}): JsonSchema {
+  const { $defs, ...rest } = input.schema;
+  const move = (node: unknown): unknown => {
+    if (Array.isArray(node)) return node.map(move);
+    if (typeof node !== 'object' || node === null) return node;
+    return Object.fromEntries(
+      Object.entries(node).map(([key, value]) =>
+        key === '$ref' && typeof value === 'string'
+          ? [key, value.replace('#/$defs/', `#/components/schemas/${input.prefix}`)]
+          : [key, move(value)],
+      ),
+    );
+  };
+  for (const [name, schema] of Object.entries($defs ?? {})) input.schemas[`${input.prefix}${name}`] = move(schema);
+  return Object.fromEntries(Object.entries(rest).map(([key, value]) => [key, move(value)]));
 }
 
 const problemSchema = {

@@ -1,8 +1,11 @@
+import type { Event } from '../../../record/event.ts';
 import type { BrowserStore } from '../../../store/browser.ts';
 import type { ServerLink } from './server-link.ts';
 
 /** Events sent in one request; the server takes no more. */
 const PUSH_SIZE = 200;
+/** And no more than this many characters, unless one event alone has more. */
+const PUSH_CHARS = 1_000_000;
 
 /**
  * One round with the server: read every stream on from this device's place, then send what waits. Each step is
@@ -44,7 +47,7 @@ async function pull({ store, server }: { store: BrowserStore; server: ServerLink
 
 async function push({ store, server }: { store: BrowserStore; server: ServerLink }): Promise<void> {
   for (;;) {
-    const waiting = await store.outbox({ limit: PUSH_SIZE });
+    const waiting = fitting(await store.outbox({ limit: PUSH_SIZE }));
     if (waiting.length === 0) return;
     const answers = await server.push(waiting);
     const sent = new Set(waiting.map((event) => event.id));
@@ -57,4 +60,13 @@ async function push({ store, server }: { store: BrowserStore; server: ServerLink
     await store.acknowledge(taken);
     if (refused.length > 0) await store.setAside(refused);
   }
+}
+
+/** As many of the oldest events as one request holds. */
+function fitting(events: readonly Event[]): Event[] {
+  let chars = 0;
+  return events.filter((event, index) => {
+    chars += JSON.stringify(event).length;
+    return index === 0 || chars <= PUSH_CHARS;
+  });
 }
