@@ -146,7 +146,7 @@ export interface IceInput {
 
 const ICE_MELTING_KJ_PER_KG = 333.55; // standard tables
 const BUCKET_LOSS_W_PER_K = 1.8; // 10 L bucket, 30 to 40 W at 1 °C in a 20 °C room: our own calculation
-const ICE_ROOM_C = 20;
+const ICE_ROOM_C = 20; // common practice (no source): a heated kitchen
 
 export const iceValidity: Validity = {
   cheeseKg: { low: 0, high: 1000, unit: 'kg', source: HERE },

@@ -211,7 +211,7 @@ export function bowlWaterKg(input: Omit<BowlInput, 'waterKg'> & { readonly targe
 }
 
 const BOWL_MM_AT = 280; // common practice (no source): a 28 cm bowl for 2.5 kg of curd and water
-const BOWL_KG_AT = 2.5;
+const BOWL_KG_AT = 2.5; // as above
 
 /** Loss of an open, wide steel bowl with so much in it: the vat's own balance. */
 export function bowlLoss(input: { readonly contentsKg: number; readonly roomC: number }): LossCurve {

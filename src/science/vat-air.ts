@@ -7,8 +7,8 @@ import { evaporationHeatKJPerKg, saturationPressurePa } from './properties.ts';
 
 const PRESSURE_PA = 101_325; // standard atmosphere
 const GAS_CONSTANT = 8.314; // J/(mol K)
-const AIR_KG_PER_MOL = 0.028_964;
-const VAPOUR_KG_PER_MOL = 0.018_015;
+const AIR_KG_PER_MOL = 0.028_964; // dry air, standard tables
+const VAPOUR_KG_PER_MOL = 0.018_015; // water, standard tables
 const GRAVITY = 9.81; // m/s2
 const STEFAN_BOLTZMANN = 5.670_374e-8; // W/(m2 K4)
 const AIR_SPECIFIC_HEAT = 1007; // J/(kg K), from memory
