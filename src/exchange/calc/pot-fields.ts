@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import type { Finding } from '../../science/finding.ts';
 import { potForMilk, type Pot, type PotMaterial } from '../../science/pot.ts';
+import { scaldTimes } from '../../science/scald.ts';
 import { underContractNames } from './fields.ts';
 
 export const liquid = z.enum(['milk', 'water', 'whey']);
@@ -29,10 +30,9 @@ export function potOf(input: {
   );
 }
 
-const LIFT_CAUTION_KG = 16;
-const LIFT_STOP_KG = 23; // NIOSH lifting guidance, load constant (from memory)
+const LIFT_CAUTION_KG = 16; // UK manual handling filter (from memory)
 const HOT_LIFT_C = 60;
-const HOT_LIFT_L = 10; // our own choice
+const HOT_LIFT_L = 10; // common practice (no source)
 
 /** A pot that is too heavy, or too hot and large, to be lifted by one person. */
 export function hotLift(input: {
@@ -47,22 +47,27 @@ export function hotLift(input: {
     {
       severity: 'caution',
       code: 'hot-lift',
-      fields: { massKg: Math.round(massKg), temperatureC: input.temperatureC, singleLiftKg: LIFT_STOP_KG },
-      source: 'NIOSH lifting guidance (from memory); the limits for hot liquids are our own',
+      fields: { liftKg: massKg },
+      source:
+        'UK manual handling filter, 16 kg (from memory); more than 10 L above 60 °C by hand: common practice (no source)',
       unconfirmed: true,
     },
   ];
 }
 
-/** Water that burns: to be poured by an adult, gloves and a clear way first. */
-export function hotWater(input: { readonly waterC: number }): Finding[] {
-  if (input.waterC < 60) return [];
+const HANDS_FROM_C = 50; // curd at this warmth and water above: hands need protection, common practice (no source)
+
+/** Water or curd that burns, with how soon it does. */
+export function hotHands(input: { readonly code: 'hot-water' | 'stretch-hands'; readonly hotC: number }): Finding[] {
+  const { code, hotC } = input;
+  const times = scaldTimes({ waterC: hotC });
+  if (hotC < HANDS_FROM_C || times.secondsToBlister === null || times.secondsToDeepBurn === null) return [];
   return [
     {
       severity: 'caution',
-      code: 'hot-water-people',
-      fields: { waterC: input.waterC },
-      source: 'water at 60 °C burns deeply in about 5 s (burn prevention literature, seen at second hand)',
+      code,
+      fields: { hotC, secondsToBlister: times.secondsToBlister, secondsToDeepBurn: times.secondsToDeepBurn },
+      source: 'Moritz & Henriques (1947), seen at second hand; above 60 °C a standards discussion of 1997',
     },
   ];
 }

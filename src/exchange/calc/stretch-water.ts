@@ -5,7 +5,7 @@ import { bowlCourse, bowlLoss, bowlWaterKg, minutesUntilCore } from '../../scien
 import { stretchMixesC, STRETCH_WINDOW, stretchWaterKg } from '../../science/stretching-water.ts';
 import { constantLoss } from '../../science/vat.ts';
 import { defineCalculator } from './calculator.ts';
-import { roomC } from './pot-fields.ts';
+import { hotHands, roomC } from './pot-fields.ts';
 
 const WINDOW_SOURCE =
   'start 50, aim 55 to 60, warn above 62 °C: university extension and reviews, seen in part; common practice';
@@ -54,18 +54,10 @@ export const stretchWaterCalc = defineCalculator({
     const course = waterKg > 0 ? bowlCourse({ ...bowl, waterKg }) : [];
     const toCore = waterKg > 0 ? minutesUntilCore({ course, targetC }) : 0;
     const realWaterKg = waterKg > 0 ? bowlWaterKg({ ...bowl, targetC }) : 0;
-    const cautions: Finding[] = [];
+    const cautions: Finding[] = hotHands({ code: 'stretch-hands', hotC: Math.max(waterC, targetC) });
     const say = (severity: Finding['severity'], code: string, fields: Finding['fields'], source: string): void => {
       cautions.push({ severity, code, fields, source });
     };
-    if (waterC >= 60 || targetC >= 50) {
-      say(
-        'caution',
-        'stretch-hands',
-        { waterC, curdC: targetC },
-        'water at 60 °C burns deeply in about 5 s, at 69 °C in one (burn prevention literature, seen at second hand)',
-      );
-    }
     if (targetC > STRETCH_WINDOW.warnAboveC) say('caution', 'stretch-too-warm', { targetC }, WINDOW_SOURCE);
     if (targetC < STRETCH_WINDOW.startC) say('caution', 'stretch-too-cool', { targetC }, WINDOW_SOURCE);
     if (toCore === null) {

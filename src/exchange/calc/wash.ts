@@ -13,7 +13,7 @@ import {
   WASH_MINUTES,
 } from '../../science/wash.ts';
 import { defineCalculator } from './calculator.ts';
-import { hotWater, oddSize, potKg, potOf, roomC } from './pot-fields.ts';
+import { hotHands, oddSize, potKg, potOf, roomC } from './pot-fields.ts';
 
 const PORTIONS = 6; // our own choice: small enough that curd never meets much hot water at once
 const TOTAL_MIN = WASH_MINUTES.drainMin + WASH_MINUTES.pourMin + WASH_MINUTES.stirMin;
@@ -99,7 +99,10 @@ export const washCalc = defineCalculator({
     const { finalC } = washCourse({ ...wash, addL });
     const { portions } = washCourse({ ...wash, addL, portions: PORTIONS });
     const lactose = lactoseLeft({ vatL, drawL, addL });
-    const cautions: Finding[] = [...oddSize({ field: 'vatL', volumeL: vatL }), ...hotWater({ waterC })];
+    const cautions: Finding[] = [
+      ...oddSize({ field: 'vatL', volumeL: vatL }),
+      ...hotHands({ code: 'hot-water', hotC: waterC }),
+    ];
     if (addL > drawL * 1.02 + 0.05) {
       cautions.push({
         severity: 'caution',
