@@ -2,6 +2,7 @@ import { lazy, Suspense, type ReactNode } from 'react';
 import { Route, Switch } from 'wouter';
 import { Frame } from './frame.tsx';
 import { useReader } from './device/reader.tsx';
+import { useUpdate } from './sw/use-update.ts';
 import { TodayScreen } from './today/today-screen.tsx';
 
 const PlanScreen = lazy(async () => ({ default: (await import('./plan/plan-screen.tsx')).PlanScreen }));
@@ -10,12 +11,13 @@ const RecordScreen = lazy(async () => ({ default: (await import('./record/record
 
 /** The places. The vat has no frame: nothing stands beside the one thing to do. */
 export function App(): ReactNode {
+  const update = useUpdate();
   return (
     <Suspense fallback={null}>
       <Switch>
         <Route path="/vat/:batchId">{({ batchId }) => <VatScreen batchId={batchId} />}</Route>
         <Route>
-          <Frame>
+          <Frame update={update}>
             <Suspense fallback={null}>
               <Switch>
                 <Route path="/" component={TodayScreen} />

@@ -2,10 +2,19 @@ import { useState, type ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { DeviceDialog } from './device/device-dialog.tsx';
 import { useReader } from './device/reader.tsx';
+import { Button } from './look/button.tsx';
+import type { Update } from './sw/register.ts';
 import './frame.css';
 
 /** The desk's frame: the name, the places, and what this device shows. Hidden at the vat and on paper. */
-export function Frame({ children }: { readonly children: ReactNode }): ReactNode {
+export function Frame({
+  update,
+  children,
+}: {
+  /** A newer build to offer; taking it reloads the page, which loses nothing. */
+  readonly update: Update | null;
+  readonly children: ReactNode;
+}): ReactNode {
   const { say } = useReader();
   const [location] = useLocation();
   const [deviceOpen, setDeviceOpen] = useState(false);
@@ -34,6 +43,14 @@ export function Frame({ children }: { readonly children: ReactNode }): ReactNode
         </button>
       </header>
       <main id="content" className="frame-content" tabIndex={-1}>
+        {update === null ? null : (
+          <p className="frame-update">
+            {say('app:update.ready')}{' '}
+            <Button kind="quiet" onClick={update.take}>
+              {say('app:update.take')}
+            </Button>
+          </p>
+        )}
         {children}
       </main>
       <DeviceDialog open={deviceOpen} onClose={() => setDeviceOpen(false)} />

@@ -4,16 +4,41 @@ import { App } from './app.tsx';
 import { bundledCatalogues } from './device/catalogues.ts';
 import { openDeviceStore } from './device/device-settings.ts';
 import { ReaderProvider } from './device/reader.tsx';
+import { LogProvider } from './log/log-provider.tsx';
+import { openLog } from './log/open-log.ts';
+import { NoLog } from './no-log.tsx';
+import { onlyRunning } from './today/today-view.ts';
 import './look/tokens.css';
 import './look/fonts.css';
 import './look/base.css';
 
+/** Opens the log, then the page; a make under way is on screen at once. */
+async function open(place: HTMLElement): Promise<void> {
+  const settings = openDeviceStore();
+  const catalogues = bundledCatalogues();
+  const root = createRoot(place);
+  try {
+    const log = await openLog();
+    const running = location.pathname === '/' ? onlyRunning(log.snapshot().streams) : null;
+    if (running !== null) history.replaceState(null, '', `/vat/${running}`);
+    root.render(
+      <StrictMode>
+        <ReaderProvider store={settings} catalogues={catalogues}>
+          <LogProvider log={log}>
+            <App />
+          </LogProvider>
+        </ReaderProvider>
+      </StrictMode>,
+    );
+  } catch (error) {
+    root.render(
+      <ReaderProvider store={settings} catalogues={catalogues}>
+        <NoLog why={error instanceof Error ? error.message : String(error)} />
+      </ReaderProvider>,
+    );
+  }
+}
+
 const place = document.getElementById('app');
 if (place === null) throw new Error('index.html has no place for the app');
-createRoot(place).render(
-  <StrictMode>
-    <ReaderProvider store={openDeviceStore()} catalogues={bundledCatalogues()}>
-      <App />
-    </ReaderProvider>
-  </StrictMode>,
-);
+void open(place);

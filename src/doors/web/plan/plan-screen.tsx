@@ -1,8 +1,60 @@
-import type { ReactNode } from 'react';
+import { useMemo, useState, type ReactNode } from 'react';
+import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
+import { Card } from '../look/card.tsx';
+import { ErrorSummary } from '../look/error-summary.tsx';
+import { bundledMakes } from './bundled-makes.ts';
+import { CauseContext } from './changed.tsx';
+import { MakesChoice } from './makes-choice.tsx';
+import { makeOptions } from './make-options.ts';
+import { PlanSheet } from './plan-sheet.tsx';
+import { problemSentence } from './problem-text.ts';
+import { ReadyBar } from './ready-bar.tsx';
+import { Sentence } from './sentence.tsx';
+import { StartLine } from './start-line.tsx';
+import { useDraft } from './use-draft.ts';
+import { useMakeHours } from './use-make-hours.ts';
+import { usePlanning } from './use-planning.ts';
+import './plan-screen.css';
+
+const MAKES = bundledMakes();
+const MAKE_IDS = MAKES.map((make) => make.id);
 
 /** What can I make with this milk, in these hours, and what will I get? */
 export function PlanScreen(): ReactNode {
-  const { say } = useReader();
-  return <h1>{say('plan:title')}</h1>;
+  const { say, write } = useReader();
+  const now = useNow();
+  const { draft, change } = useDraft(MAKE_IDS);
+  const [asked, setAsked] = useState(0);
+  const make = MAKES.find((one) => one.id === draft.makeId) ?? MAKES[0];
+  if (make === undefined) throw new Error('no make is bundled');
+  const planning = usePlanning({ draft, make, units: write.units, now });
+  const { planned } = planning;
+  const isIdle = planning.isCurrent && !planning.isRefining;
+  const hours = useMakeHours({ makes: MAKES, chosen: make.id, draft, units: write.units, isIdle });
+  const cause = useMemo(() => ({ of: planned.plan, settled: planning.isCurrent }), [planned.plan, planning.isCurrent]);
+  const problems = planned.problems.map((problem) => problemSentence({ problem, draft, units: write.units, say }));
+  const endsFrom = planning.forecast?.steps.at(-1)?.endMin.p5 ?? null;
+  return (
+    <CauseContext value={cause}>
+      <div className="plan">
+        <h1>{say('plan:title')}</h1>
+        {asked === 0 ? null : <ErrorSummary key={asked} title={say('app:problem')} problems={problems} />}
+        <Card rim className="plan-ask">
+          <Sentence draft={draft} problems={planned.problems} now={now} onChange={change} />
+          {problems.length > 0 && planning.plan !== null ? (
+            <p className="plan-note">{say('plan:problems.unplanned')}</p>
+          ) : null}
+          <StartLine planning={planning} endsFrom={endsFrom} />
+        </Card>
+        <MakesChoice
+          options={makeOptions({ makes: MAKES, draft, units: write.units, planning, hours, say })}
+          chosen={make.id}
+          onChoose={(makeId) => change({ ...draft, makeId })}
+        />
+        <PlanSheet planning={planning} draft={draft} now={now} onChange={change} />
+        <ReadyBar planning={planning} draft={draft} onRefused={() => setAsked(asked + 1)} />
+      </div>
+    </CauseContext>
+  );
 }

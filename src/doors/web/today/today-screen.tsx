@@ -1,8 +1,154 @@
-import type { ReactNode } from 'react';
+import { useRef, useState, type ReactNode } from 'react';
+import { Link, useLocation } from 'wouter';
+import { parseLogFile } from '../../../exchange/log-file.ts';
+import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
+import { useLog } from '../log/log-provider.tsx';
+import { Button } from '../look/button.tsx';
+import { Notice } from '../look/notice.tsx';
+import { bundledMakes } from '../plan/bundled-makes.ts';
+import { draftOf } from '../plan/draft-of.ts';
+import { keepDraft } from '../plan/use-draft.ts';
+import { FinishedList } from './finished-list.tsx';
+import { openExample } from './example.ts';
+import { RunningPot } from './running-pot.tsx';
+import { saveCopy } from './save-copy.ts';
+import { todayView } from './today-view.ts';
+import './today.css';
+
+const MAKE_NAMES = new Map(bundledMakes().map((make) => [make.id, make.name]));
 
 /** What is running, what is due, is anything off? */
 export function TodayScreen(): ReactNode {
+  const { say, write } = useReader();
+  const { log, held } = useLog();
+  const now = useNow(60_000);
+  const [, go] = useLocation();
+  const [wrong, setWrong] = useState<string | null>(null);
+  const view = todayView({ streams: held.streams, makeNames: MAKE_NAMES, now, say, write });
+  const attempt = async (doing: () => Promise<void>, told: (why: string) => string): Promise<void> => {
+    setWrong(null);
+    try {
+      await doing();
+    } catch (error) {
+      setWrong(told(error instanceof Error ? error.message : String(error)));
+    }
+  };
+  const starts = (
+    <Starts
+      withExample={![...held.streams.keys()].some((id) => id.includes(':demo-'))}
+      onExample={() =>
+        void attempt(
+          () => openExample(log),
+          (why) => say('today:exampleFailed', { why }),
+        )
+      }
+      onFile={
+        (file) =>
+        void attempt(async () => log.takeIn(parseLogFile(await file.text())), (why) => say('today:fileFailed', { file: file.name, why })) // prettier-ignore
+      }
+    />
+  );
+  return (
+    <div className="today">
+      <h1>{say('today:title')}</h1>
+      {wrong === null ? null : <Notice kind="caution">{wrong}</Notice>}
+      {view.running.length === 0 ? null : (
+        <section aria-labelledby="running">
+          <h2 id="running">{say('today:running.title')}</h2>
+          <ul className="today-pots">
+            {view.running.map((line, index) => (
+              <RunningPot key={line.batchId} line={line} isFirst={index === 0} />
+            ))}
+          </ul>
+        </section>
+      )}
+      {view.planned.length === 0 ? null : (
+        <section aria-labelledby="planned">
+          <h2 id="planned">{say('today:planned.title')}</h2>
+          <ul className="today-lines">
+            {view.planned.map((line) => (
+              <li key={line.eventId}>
+                <span>
+                  <strong>{line.makeName}</strong> {line.when}
+                </span>
+                <Button
+                  onClick={() => {
+                    keepDraft(draftOf({ planned: line.body, units: write.units }));
+                    go('/plan');
+                  }}
+                >
+                  {say('today:planned.open')}
+                </Button>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {starts}
+      <FinishedList lines={view.finished} />
+      <p className="today-kept">
+        {say(log.savedWhere() === 'here' ? 'today:kept.here' : 'today:kept.both')}{' '}
+        {view.isEmpty ? null : (
+          <Button kind="quiet" onClick={() => saveCopy({ text: log.fileText(), now })}>
+            {say('today:kept.copy')}
+          </Button>
+        )}
+      </p>
+      {held.problems.map((problem) => (
+        <Notice key={problem} kind="note">
+          {problem}
+        </Notice>
+      ))}
+    </div>
+  );
+}
+
+/** Three ways in, no picture, no tour. */
+function Starts({
+  withExample,
+  onExample,
+  onFile,
+}: {
+  readonly withExample: boolean;
+  readonly onExample: () => void;
+  readonly onFile: (file: File) => void;
+}): ReactNode {
   const { say } = useReader();
-  return <h1>{say('today:title')}</h1>;
+  const file = useRef<HTMLInputElement>(null);
+  return (
+    <section aria-label={say('today:starts.label')}>
+      <ul className="today-starts">
+        <li>
+          <Link href="/plan" className="button button-main">
+            {say('today:starts.plan')}
+          </Link>
+          <span>{say('today:starts.planWhy')}</span>
+        </li>
+        {withExample ? (
+          <li>
+            <Button onClick={onExample}>{say('today:starts.example')}</Button>
+            <span>{say('today:starts.exampleWhy')}</span>
+          </li>
+        ) : null}
+        <li>
+          <Button onClick={() => file.current?.click()}>{say('today:starts.file')}</Button>
+          <input
+            ref={file}
+            className="out-of-sight"
+            type="file"
+            accept=".json,application/json"
+            aria-label={say('today:starts.file')}
+            tabIndex={-1}
+            onChange={(event) => {
+              const chosen = event.target.files?.[0];
+              event.target.value = '';
+              if (chosen !== undefined) onFile(chosen);
+            }}
+          />
+          <span>{say('today:starts.fileWhy')}</span>
+        </li>
+      </ul>
+    </section>
+  );
 }

@@ -1,0 +1,17 @@
+import type { Forecast } from '../../../forecast/forecast.ts';
+import type { History } from '../../../make/history.ts';
+import type { Plan } from '../../../make/plan.ts';
+
+/** What the page asks of the worker. The newest number wins: older questions are dropped between two runs. */
+export interface ForecastQuestion {
+  readonly number: number;
+  readonly plan: Plan;
+  readonly history: History;
+  readonly seed: number;
+  /** Run sizes in order: the first is quick enough to follow typing, the later ones narrow the sampling noise. */
+  readonly members: readonly number[];
+}
+
+export type ForecastReply =
+  | { readonly number: number; readonly forecast: Forecast; readonly last: boolean }
+  | { readonly number: number; readonly failed: string };

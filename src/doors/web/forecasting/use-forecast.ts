@@ -1,0 +1,41 @@
+import { useEffect, useReducer, useRef } from 'react';
+import { NO_HISTORY, type History } from '../../../make/history.ts';
+import type { Plan } from '../../../make/plan.ts';
+import type { ForecastQuestion, ForecastReply } from './forecast-messages.ts';
+import { asked, NO_FORECAST, replied, type ForecastState } from './forecast-state.ts';
+
+/** Quick enough to follow a typing hand, then enough members that the bands no longer dance. */
+export const LIVE_MEMBERS = [200, 1000] as const;
+
+type Step = { readonly asked: number } | { readonly reply: ForecastReply };
+const step = (state: ForecastState, taken: Step): ForecastState =>
+  'asked' in taken ? asked(state, taken.asked) : replied(state, taken.reply);
+
+/**
+ * The forecast of a plan, computed in a worker and kept up with what changes. The old one stays until the new one is
+ * there (`isCurrent` tells which it is); no plan asks nothing.
+ * @param plan compared by identity: memoise it
+ * @param history what happened so far, also by identity
+ */
+export function useForecast(plan: Plan | null, history: History = NO_HISTORY, seed = 1): ForecastState {
+  const [state, take] = useReducer(step, NO_FORECAST);
+  const worker = useRef<Worker | null>(null);
+  const number = useRef(0);
+  useEffect(() => {
+    const started = new Worker(new URL('./forecast-worker.ts', import.meta.url), { type: 'module' });
+    started.addEventListener('message', (event: MessageEvent<ForecastReply>) => take({ reply: event.data }));
+    started.addEventListener('error', (event) =>
+      take({ reply: { number: number.current, failed: event.message || 'the forecast did not start' } }),
+    );
+    worker.current = started;
+    return () => started.terminate();
+  }, []);
+  useEffect(() => {
+    if (plan === null) return;
+    number.current += 1;
+    take({ asked: number.current });
+    const question: ForecastQuestion = { number: number.current, plan, history, seed, members: LIVE_MEMBERS };
+    worker.current?.postMessage(question);
+  }, [plan, history, seed]);
+  return state;
+}

@@ -1,0 +1,33 @@
+import type { ReactNode } from 'react';
+import { useReader } from '../device/reader.tsx';
+import { Card } from '../look/card.tsx';
+import { Quantity } from '../look/quantity.tsx';
+import type { AmountRow } from './amounts-view.ts';
+import { Changed } from './changed.tsx';
+
+/** What to weigh and measure: grams and millilitres large, the packet's share, drops and spoons beneath. */
+export function AmountsCard({ rows }: { readonly rows: readonly AmountRow[] }): ReactNode {
+  const { say } = useReader();
+  return (
+    <Card aria-labelledby="amounts">
+      <h2 id="amounts">{say('plan:amounts.title')}</h2>
+      <dl className="plan-rows">
+        {rows.map((row) => (
+          <div key={row.id} className="plan-row">
+            <dt>
+              {row.name} <span className="plan-note">{say('plan:amounts.for', { step: row.forStep })}</span>
+            </dt>
+            <dd>
+              <Changed text={row.written.text}>
+                <Quantity written={row.written} size="large" />
+              </Changed>
+              {row.kitchen === null ? null : <span>{row.kitchen}</span>}
+              {row.span === null ? null : <span className="plan-note">{row.span}</span>}
+              {row.waitsForCurd ? <span className="plan-note">{say('plan:amounts.waits')}</span> : null}
+            </dd>
+          </div>
+        ))}
+      </dl>
+    </Card>
+  );
+}

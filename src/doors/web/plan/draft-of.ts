@@ -1,0 +1,49 @@
+import type { UnitSystem } from '../../../exchange/written.ts';
+import type { Answers } from '../../../make/setup.ts';
+import { convert } from '../../../numbers/units.ts';
+import { unitsOf, type Draft } from './draft.ts';
+import { factOf, FACTS, type FactPath } from './draft-fields.ts';
+import { localDay, localTime } from './schedule.ts';
+
+/** A kept plan back on the table: every answer as it would be typed. */
+export function draftOf(input: {
+  readonly planned: {
+    readonly makeId: string;
+    readonly answers: Answers;
+    readonly startAt: number;
+    readonly doneBy?: number | undefined;
+  };
+  readonly units: UnitSystem;
+}): Draft {
+  const { makeId, answers, startAt, doneBy } = input.planned;
+  const at = doneBy ?? startAt;
+  const facts: Record<string, string> = {};
+  for (const path of Object.keys(FACTS) as FactPath[]) {
+    const value = valueAt(answers, path);
+    if (value !== undefined) facts[path] = typedText(path, value, input.units);
+  }
+  return {
+    makeId,
+    facts,
+    confirmed: answers.confirmed ?? [],
+    clock: { mode: doneBy === undefined ? 'start-at' : 'done-by', time: localTime(at), day: localDay(at) },
+  };
+}
+
+function typedText(path: FactPath, value: unknown, units: UnitSystem): string {
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (typeof value !== 'number') return String(value);
+  const fact = factOf(path);
+  const unit = fact.kind === 'number' ? unitsOf(fact.typed, units) : null;
+  const typed = unit === null ? value : convert({ value, from: unit.into, to: unit.unit });
+  return String(Math.round(typed * 1000) / 1000);
+}
+
+function valueAt(tree: unknown, path: string): unknown {
+  let node = tree;
+  for (const key of path.split('.')) {
+    if (typeof node !== 'object' || node === null) return undefined;
+    node = (node as Record<string, unknown>)[key];
+  }
+  return node;
+}

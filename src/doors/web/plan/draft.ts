@@ -1,0 +1,123 @@
+import { z } from 'zod';
+import { readTyped } from '../../../exchange/typed-quantity.ts';
+import type { UnitSystem } from '../../../exchange/written.ts';
+import { answersSchema, type Answers } from '../../../make/setup.ts';
+import type { UnitName } from '../../../numbers/units.ts';
+import type { Problem } from '../../../numbers/validity.ts';
+import { factOf, isFactPath, type FactPath, type Typed } from './draft-fields.ts';
+
+/** What the maker has typed and chosen so far, exactly as typed; kept on the device until it becomes a batch. */
+export const draftSchema = z.object({
+  makeId: z.string(),
+  /** Typed text or chosen word by path in `Answers`; what is absent is assumed. */
+  facts: z.record(z.string(), z.string()),
+  /** Paths of unusual answers that were looked at again and kept. */
+  confirmed: z.array(z.string()),
+  clock: z.object({ mode: z.enum(['done-by', 'start-at']), time: z.string(), day: z.string() }),
+});
+export type Draft = z.infer<typeof draftSchema>;
+
+/** The unit a bare number is typed in, and the one the house keeps it in. */
+export function unitsOf(typed: Typed, system: UnitSystem): { readonly unit: UnitName; readonly into: UnitName } | null {
+  switch (typed) {
+    case 'volume':
+      return { unit: system === 'us' ? 'us-gallon' : 'L', into: 'L' };
+    case 'temperature':
+      return { unit: system === 'us' ? 'F' : 'C', into: 'C' };
+    case 'mass':
+      return { unit: 'g', into: 'g' };
+    case 'percent':
+    case 'plain':
+      return null;
+  }
+}
+
+/**
+ * The draft as answers for the planner. Every fact that cannot be read comes back as a problem at its path, and the
+ * rest is still answered, so that one slip does not blank the page.
+ */
+export function answersOf(input: { readonly draft: Pick<Draft, 'facts' | 'confirmed'>; readonly units: UnitSystem }): {
+  readonly answers: Answers | null;
+  readonly problems: readonly Problem[];
+} {
+  const problems: Problem[] = [];
+  const nested: Record<string, unknown> = {};
+  for (const [path, text] of Object.entries(input.draft.facts)) {
+    if (!isFactPath(path)) continue;
+    const read = readFact({ path, text, units: input.units });
+    if (typeof read === 'object') problems.push(read);
+    else place(nested, path, read);
+  }
+  if (!('milk.volumeL' in input.draft.facts)) problems.push(noMilk(undefined));
+  if (problems.length > 0) return { answers: null, problems };
+  const parsed = answersSchema.safeParse({
+    ...nested,
+    units: input.units,
+    ...(input.draft.confirmed.length > 0 ? { confirmed: input.draft.confirmed } : {}),
+  });
+  return parsed.success ? { answers: parsed.data, problems } : { answers: null, problems: [noMilk(undefined)] };
+}
+
+const noMilk = (value: unknown): Problem => ({
+  code: 'missing',
+  field: 'milk.volumeL',
+  value,
+  expected: 'how much milk there is',
+  remedy: 'Give the litres.',
+});
+
+function readFact(input: {
+  readonly path: FactPath;
+  readonly text: string;
+  readonly units: UnitSystem;
+}): number | string | boolean | Problem {
+  const { path, text } = input;
+  const fact = factOf(path);
+  if (fact.kind === 'choice') return text === 'yes' ? true : text === 'no' ? false : text;
+  const units = unitsOf(fact.typed, input.units);
+  const read = readTyped({ text, field: path, ...units });
+  return 'value' in read ? read.value : read.problem;
+}
+
+/** Sets `a.b.c` in a plain tree. */
+function place(tree: Record<string, unknown>, path: string, value: unknown): void {
+  const keys = path.split('.');
+  const last = keys.pop();
+  if (last === undefined) return;
+  let node = tree;
+  for (const key of keys) {
+    const next = node[key];
+    if (typeof next === 'object' && next !== null) node = next as Record<string, unknown>;
+    else {
+      const made: Record<string, unknown> = {};
+      node[key] = made;
+      node = made;
+    }
+  }
+  node[last] = value;
+}
+
+/** One fact changed; an empty text leaves a number as typed, `null` gives it back to assumption. */
+export function withFact(draft: Draft, path: FactPath, text: string | null): Draft {
+  const { [path]: _gone, ...others } = draft.facts;
+  return {
+    ...draft,
+    facts: text === null ? others : { ...others, [path]: text },
+    confirmed: draft.confirmed.filter((one) => one !== path),
+  };
+}
+
+/** What a first visit sees: ordinary values, four of which can be answered in the sentence. */
+export function firstDraft(input: { readonly today: string; readonly makeId: string }): Draft {
+  return {
+    makeId: input.makeId,
+    facts: {
+      'milk.volumeL': '10',
+      'milk.treatment': 'pasteurised',
+      'culture.packetTreatsL': '10',
+      'pot.volumeL': '12',
+    },
+    confirmed: [],
+    clock: { mode: 'done-by', time: '17:00', day: input.today },
+  };
+}

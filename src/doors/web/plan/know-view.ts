@@ -1,0 +1,78 @@
+import type { Forecast } from '../../../forecast/forecast.ts';
+import type { Plan } from '../../../make/plan.ts';
+import { isKnown, nineInTen, stepFor, type Telling } from './spans.ts';
+
+/** Things to know before the burner is lit, each one sentence with its numbers. */
+export interface KnowView {
+  readonly burner: readonly string[];
+  readonly whey: string | null;
+  readonly washing: string | null;
+  readonly stretchWater: string | null;
+  /** Why hot water wants a plan of its own: how much, how hot, how heavy. */
+  readonly hotWater: { readonly water: string | null; readonly pot: string | null };
+  readonly cooling: string | null;
+  readonly brining: string | null;
+}
+
+/** The working facts of this pot and this milk: where to turn the burner off, how deep to draw, how heavy it is. */
+export function knowView(input: { readonly plan: Plan; readonly forecast: Forecast } & Telling): KnowView {
+  const { plan, forecast, say, write } = input;
+  const { needs } = forecast;
+  const stepName = new Map(plan.steps.map((step) => [step.id, step.name]));
+  const wash = plan.steps.find((step) => step.verb === 'wash');
+  const litres = (value: number): string => write.litres(value).text;
+  return {
+    burner: needs.heatOffC
+      .filter((off) => isKnown(off.offC))
+      .map((off) =>
+        say('plan:know.burner', {
+          step: stepName.get(off.stepId) ?? off.stepId,
+          off: write.temperature(off.offC.p50).text,
+          target: write.temperature(off.targetC).text,
+          minutes: write.duration(off.minutes.p50),
+        }),
+      ),
+    whey: isKnown(needs.wheyDrawnL)
+      ? isKnown(needs.wheyDrawnCm)
+        ? say('plan:know.wheyDeep', {
+            litres: litres(needs.wheyDrawnL.p50),
+            depth: write.depth(needs.wheyDrawnCm.p50).text,
+          })
+        : say('plan:know.whey', { litres: litres(needs.wheyDrawnL.p50) })
+      : null,
+    washing:
+      isKnown(needs.washWaterL) && typeof wash?.set.waterC === 'number' && typeof wash.set.stopAtC === 'number'
+        ? say('plan:know.washing', { litres: litres(needs.washWaterL.p50), water: write.degrees(wash.set.waterC).text, stop: write.degrees(wash.set.stopAtC).text }) // prettier-ignore
+        : null,
+    stretchWater:
+      isKnown(needs.stretchWaterKg) && needs.stretchWaterC !== null
+        ? say('plan:know.stretchWater', {
+            litres: litres(needs.stretchWaterKg.p50),
+            water: write.degrees(needs.stretchWaterC).text,
+            minutes: isKnown(needs.stretchWaterHeatMin) ? write.duration(needs.stretchWaterHeatMin.p50) : '',
+            context: isKnown(needs.stretchWaterHeatMin) ? 'timed' : '',
+          })
+        : null,
+    hotWater: {
+      water:
+        isKnown(needs.stretchWaterKg) && needs.stretchWaterC !== null
+          ? say('plan:know.hotWater', { litres: litres(needs.stretchWaterKg.p95), water: write.degrees(needs.stretchWaterC).text }) // prettier-ignore
+          : null,
+      pot: isKnown(needs.filledPotKg) ? say('plan:know.filledPot', { mass: write.kilograms(needs.filledPotKg.p95).text }) : null, // prettier-ignore
+    },
+    cooling:
+      isKnown(needs.coolMin) && isKnown(needs.iceKg)
+        ? say('plan:know.cooling', { minutes: write.duration(needs.coolMin.p50), ice: write.kilograms(needs.iceKg.p50).text }) // prettier-ignore
+        : null,
+    brining: isKnown(needs.brineMin)
+      ? say('plan:know.brining', {
+          minutes: write.duration(needs.brineMin.p50),
+          span: nineInTen({ spread: needs.brineMin, step: Math.max(1, stepFor(needs.brineMin.p95)), write: minutesOnly, say }), // prettier-ignore
+        })
+      : null,
+  };
+  function minutesOnly(minutes: number): { number: string; unit: string; text: string } {
+    const text = write.duration(minutes);
+    return { number: text, unit: '', text };
+  }
+}

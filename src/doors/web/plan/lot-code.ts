@@ -1,0 +1,22 @@
+/** Letters that are not taken for figures or for each other when read aloud or written with a wet pen. */
+const CHECK_LETTERS = 'ABCDEFGHJKMNPQRTUVWXY'; // 21 of them, so that a slip of one figure changes the letter
+
+/**
+ * The code of one batch, readable aloud: day of making, count of the day, check letter ("261125-1K").
+ * @param input.day local day of minute zero, `2026-11-25`
+ * @param input.taken codes already given
+ */
+export function lotCodeFor(input: { readonly day: string; readonly taken: readonly string[] }): string {
+  const date = input.day.slice(2).replaceAll('-', '');
+  for (let count = 1; ; count++) {
+    const code = `${date}-${count}${checkLetter(`${date}${count}`)}`;
+    if (!input.taken.includes(code)) return code;
+  }
+}
+
+/** Weights by place, so that two figures exchanged also change the letter. */
+function checkLetter(figures: string): string {
+  let sum = 0;
+  for (const [place, figure] of [...figures].entries()) sum += (place + 2) * Number(figure);
+  return CHECK_LETTERS.charAt(sum % CHECK_LETTERS.length);
+}

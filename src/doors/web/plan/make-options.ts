@@ -1,0 +1,31 @@
+import type { Say } from '../../../exchange/words.ts';
+import type { UnitSystem } from '../../../exchange/written.ts';
+import type { Make } from '../../../make/make.ts';
+import type { MakeOption } from './makes-choice.tsx';
+import type { Draft } from './draft.ts';
+import { planFor } from './plan-for.ts';
+import { problemSentence } from './problem-text.ts';
+import type { Planning } from './use-planning.ts';
+
+/** Each make with its hours on this milk, or the reason it does not fit. */
+export function makeOptions(input: {
+  readonly makes: readonly Make[];
+  readonly draft: Draft;
+  readonly units: UnitSystem;
+  readonly planning: Pick<Planning, 'plan' | 'forecast'>;
+  readonly hours: ReadonlyMap<string, number>;
+  readonly say: Say;
+}): MakeOption[] {
+  const { makes, draft, units, planning, hours, say } = input;
+  return makes.map((make) => {
+    const { plan, problems } = planFor({ draft, make, units });
+    const own = planning.plan?.make.id === make.id ? planning.forecast?.steps.at(-1)?.endMin.p50 : hours.get(make.id);
+    const refused = problems.find((problem) => problem.code === 'contradiction' && problem.field.startsWith('milk.'));
+    return {
+      make,
+      totalMin: own !== undefined && Number.isFinite(own) ? own : null,
+      handsMin: plan === null ? null : plan.steps.reduce((sum, { handsMin }) => sum + handsMin.start + handsMin.during + handsMin.end, 0), // prettier-ignore
+      stops: refused === undefined ? null : problemSentence({ problem: refused, draft, units, say }),
+    };
+  });
+}

@@ -1,0 +1,69 @@
+import { useMemo, type ReactNode } from 'react';
+import { useReader } from '../device/reader.tsx';
+import { AmountsCard } from './amounts-card.tsx';
+import { amountRows } from './amounts-view.ts';
+import { AssumedCard } from './assumed-card.tsx';
+import { factRows, narrowest } from './assumed-view.ts';
+import { CautionsCard } from './cautions-card.tsx';
+import { ClockCard } from './clock-card.tsx';
+import type { Draft } from './draft.ts';
+import { KnowCard } from './know-card.tsx';
+import { knowView } from './know-view.ts';
+import { OutcomeCard } from './outcome-card.tsx';
+import { outcomeView } from './outcome-view.ts';
+import { PrepareCard, ShoppingCard } from './prepare-card.tsx';
+import { preparationRows } from './preparations-view.ts';
+import { shoppingView } from './shopping-view.ts';
+import type { Planning } from './use-planning.ts';
+
+/** The plan below its sentence: clock, what you will get, amounts, what to know, what to buy, what was assumed. */
+export function PlanSheet({
+  planning,
+  draft,
+  now,
+  onChange,
+}: {
+  readonly planning: Planning;
+  readonly draft: Draft;
+  readonly now: number;
+  readonly onChange: (draft: Draft) => void;
+}): ReactNode {
+  const { say, write } = useReader();
+  const { plan, schedule } = planning;
+  const { assumed = [] } = plan ?? {};
+  // Another make's forecast does not belong to this one's steps.
+  const forecast = useMemo(
+    () =>
+      planning.forecast?.steps.some((step) => step.stepId === plan?.steps[0]?.id) === true ? planning.forecast : null,
+    [planning.forecast, plan],
+  );
+  const zeroAt = schedule?.zeroAt ?? null;
+  return (
+    <div className="plan-sheet">
+      <div className="plan-column plan-column-clock">
+        {plan === null || forecast === null || zeroAt === null ? null : (
+          <ClockCard plan={plan} forecast={forecast} zeroAt={zeroAt} now={now} />
+        )}
+      </div>
+      <div className="plan-column">
+        {plan === null || forecast === null ? null : (
+          <OutcomeCard view={outcomeView({ forecast, make: plan.make, say, write })} />
+        )}
+        {plan === null ? null : <AmountsCard rows={amountRows({ plan, forecast, say, write })} />}
+        {plan === null || forecast === null ? null : <KnowCard view={knowView({ plan, forecast, say, write })} />}
+        {plan === null ? null : <CautionsCard remarks={plan.remarks ?? []} findings={forecast?.findings ?? []} />}
+        {plan === null || forecast === null || zeroAt === null ? null : (
+          <PrepareCard rows={preparationRows({ plan, forecast, zeroAt, say, write })} />
+        )}
+        {plan === null ? null : <ShoppingCard view={shoppingView({ plan, say, write })} />}
+        <AssumedCard
+          rows={factRows({ assumed, draft, units: write.units })}
+          narrowest={narrowest(assumed)}
+          draft={draft}
+          problems={planning.planned.problems}
+          onChange={onChange}
+        />
+      </div>
+    </div>
+  );
+}

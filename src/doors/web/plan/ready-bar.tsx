@@ -1,0 +1,83 @@
+import { useState, type ReactNode } from 'react';
+import { useLocation } from 'wouter';
+import { useReader } from '../device/reader.tsx';
+import { useLog } from '../log/log-provider.tsx';
+import { foldOnce } from '../log/fold-once.ts';
+import { Button } from '../look/button.tsx';
+import type { Draft } from './draft.ts';
+import { lotCodeFor } from './lot-code.ts';
+import { openBatch } from './open-batch.ts';
+import { localDay, wallInstant } from './schedule.ts';
+import type { Planning } from './use-planning.ts';
+
+/** The main action, always in reach: the plan becomes a batch. Beside it, the plan kept for another day. */
+export function ReadyBar({
+  planning,
+  draft,
+  onRefused,
+}: {
+  readonly planning: Planning;
+  readonly draft: Draft;
+  /** Something in the answers stands in the way: say so on top. */
+  readonly onRefused: () => void;
+}): ReactNode {
+  const { say, write } = useReader();
+  const { log, held } = useLog();
+  const [, go] = useLocation();
+  const [told, setTold] = useState<string | null>(null);
+  const { planned, forecast, schedule } = planning;
+  const why = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+  const getReady = async (): Promise<void> => {
+    if (planned.plan === null || planned.answers === null) return onRefused();
+    if (forecast === null || schedule === null || !planning.isCurrent) return setTold(say('plan:ready.wait'));
+    const taken = [...held.streams].flatMap(([id, events]) => (id.startsWith('batch:') ? [foldOnce(events).lotCode] : [])); // prettier-ignore
+    try {
+      const batchId = await openBatch(log, {
+        plan: planned.plan,
+        answers: planned.answers,
+        forecast,
+        zeroAt: schedule.zeroAt,
+        name: planned.plan.make.name,
+        lotCode: lotCodeFor({ day: localDay(schedule.zeroAt), taken }),
+      });
+      go(`/vat/${batchId}`);
+    } catch (error) {
+      setTold(say('plan:ready.failed', { why: why(error) }));
+    }
+  };
+
+  const keep = async (): Promise<void> => {
+    if (planned.plan === null || planned.answers === null) return onRefused();
+    if (schedule === null) return setTold(say('plan:ready.wait'));
+    const doneBy = draft.clock.mode === 'done-by' ? wallInstant(draft.clock) : null;
+    try {
+      await log.record({
+        kind: 'dayPlanned',
+        streamId: log.newStreamId('day'),
+        body: {
+          makeId: planned.plan.make.id,
+          answers: planned.answers,
+          startAt: schedule.zeroAt,
+          ...(doneBy === null ? {} : { doneBy }),
+        },
+      });
+      setTold(say('plan:ready.kept'));
+    } catch (error) {
+      setTold(say('plan:ready.failed', { why: why(error) }));
+    }
+  };
+
+  return (
+    <div className="ready-bar">
+      <p className="ready-bar-words" role="status">
+        {told ??
+          (schedule === null ? say('plan:ready.hint') : say('plan:ready.from', { at: write.clock(schedule.zeroAt) }))}
+      </p>
+      <Button onClick={() => void keep()}>{say('plan:ready.keep')}</Button>
+      <Button kind="main" onClick={() => void getReady()}>
+        {say('plan:ready.action')}
+      </Button>
+    </div>
+  );
+}

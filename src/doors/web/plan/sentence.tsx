@@ -1,0 +1,76 @@
+import type { ReactNode } from 'react';
+import type { Problem } from '../../../numbers/validity.ts';
+import { useReader } from '../device/reader.tsx';
+import { Button } from '../look/button.tsx';
+import { SelectField } from '../look/select-field.tsx';
+import { CARTONS, cartonOf, RENNETS, rennetOf, withCarton, withRennet } from './cartons.ts';
+import { withFact, type Draft } from './draft.ts';
+import { factOf, type FactPath } from './draft-fields.ts';
+import { FactField } from './fact-field.tsx';
+import { canBeConfirmed, problemsAt } from './problem-text.ts';
+import { TimeWish } from './time-wish.tsx';
+import './sentence.css';
+
+/** The sentence that is itself the form: four answers give a plan. */
+export function Sentence({
+  draft,
+  problems,
+  now,
+  onChange,
+}: {
+  readonly draft: Draft;
+  readonly problems: readonly Problem[];
+  readonly now: number;
+  readonly onChange: (draft: Draft) => void;
+}): ReactNode {
+  const { say, write } = useReader();
+  const words = (key: string): string => say(`plan:sentence.${key}`);
+  const errorAt = (path: FactPath): string | undefined =>
+    problemsAt({ path, problems, draft, units: write.units, say });
+  const field = (path: FactPath, label: string): ReactNode => (
+    <FactField
+      path={path}
+      fact={factOf(path)}
+      text={draft.facts[path] ?? ''}
+      label={label}
+      hideLabel
+      error={errorAt(path)}
+      onChange={(text) => onChange(withFact(draft, path, text))}
+    />
+  );
+  return (
+    <div className="sentence" role="group" aria-label={words('label')}>
+      <p className="sentence-line">
+        <span>{words('have')}</span> {field('milk.volumeL', words('fields.volume'))} <span>{words('of')}</span>{' '}
+        <SelectField
+          label={words('fields.carton')}
+          hideLabel
+          value={cartonOf(draft)}
+          error={errorAt('milk.treatment')}
+          options={CARTONS.map((value) => ({ value, label: words(`cartons.${value}`) }))}
+          onChange={(carton) => onChange(withCarton(draft, carton))}
+        />{' '}
+        <span>{words('milk')}</span> {field('culture.packetTreatsL', words('fields.packet'))}
+        <span>{words('rennetLead')}</span>{' '}
+        <SelectField
+          label={words('fields.rennet')}
+          hideLabel
+          value={rennetOf(draft)}
+          options={RENNETS.map((value) => ({ value, label: words(`rennets.${value}`) }))}
+          onChange={(rennet) => onChange(withRennet(draft, rennet))}
+        />{' '}
+        {rennetOf(draft) === 'known' ? field('rennet.strengthImcuPerMl', words('fields.strength')) : null}{' '}
+        <span>{words('pot')}</span> {field('pot.volumeL', words('fields.pot'))} <span>{words('potAfter')}</span>
+      </p>
+      <TimeWish clock={draft.clock} now={now} onChange={(clock) => onChange({ ...draft, clock })} />
+      {problems.filter(canBeConfirmed).map((problem) => (
+        <Button
+          key={problem.field}
+          onClick={() => onChange({ ...draft, confirmed: [...draft.confirmed, problem.field] })}
+        >
+          {say('plan:problems.confirm', { value: draft.facts[problem.field] ?? String(problem.value) })}
+        </Button>
+      ))}
+    </div>
+  );
+}

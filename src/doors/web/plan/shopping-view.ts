@@ -1,0 +1,35 @@
+import { shoppingList, type ShoppingItem } from '../../../exchange/shopping.ts';
+import type { Plan } from '../../../make/plan.ts';
+import { amountWritten } from './amounts-view.ts';
+import type { Telling } from './spans.ts';
+
+export interface ShoppingView {
+  readonly items: readonly { readonly id: string; readonly text: string }[];
+  /** Words on the carton to look for, and words to leave on the shelf. */
+  readonly buy: readonly string[];
+  readonly avoid: readonly string[];
+}
+
+/** The shopping list in words: milk by its carton, culture by its kind, the rest by weight. */
+export function shoppingView(input: { readonly plan: Plan } & Telling): ShoppingView {
+  const { plan, say } = input;
+  const list = shoppingList(plan);
+  const known = {
+    species: say(`plan:options.milk.species.${plan.setup.milk.species}`),
+    culture: say(`plan:cultureKinds.${plan.make.doses.culture.kind}`),
+    litres: input.write.litres(plan.setup.culture.packetTreatsL).text,
+  };
+  return {
+    items: list.items.map((item) => ({
+      id: item.id,
+      text: say(`plan:shopping.${item.id}`, { ...known, amount: written(item, input) }),
+    })),
+    buy: list.carton.buy,
+    avoid: list.carton.avoid,
+  };
+}
+
+function written(item: ShoppingItem, telling: Telling): string {
+  const { unit, amount } = item;
+  return unit === 'pairs' ? String(amount) : amountWritten({ unit, value: amount }, telling).text;
+}

@@ -1,0 +1,36 @@
+import type { Spread } from '../../../numbers/stats.ts';
+import { outward, type Writer, type Written } from '../../../exchange/written.ts';
+import type { Say } from '../../../exchange/words.ts';
+
+/** What every view of the plan is told with. */
+export interface Telling {
+  readonly say: Say;
+  readonly write: Writer;
+}
+
+/** Two significant figures of the larger end: 1.18 is told in steps of 0.1, 43.7 in steps of 1. */
+export const stepFor = (value: number): number => 10 ** (Math.floor(Math.log10(Math.max(Math.abs(value), 1e-6))) - 1);
+
+/** "9 times in 10 between 0.9 and 1.2 kg": both ends rounded outward, the unit once where both have the same. */
+export function nineInTen(input: {
+  readonly spread: Spread;
+  readonly step: number;
+  readonly write: (value: number) => Written;
+  readonly say: Say;
+}): string {
+  const { spread, step, write, say } = input;
+  const { low, high } = outward({ low: spread.p5, high: spread.p95, step });
+  const [from, to] = [write(low), write(high)];
+  return say('plan:span.nineInTen', { low: from.unit === to.unit ? from.number : from.text, high: to.text });
+}
+
+/** "11:05 and 11:40" as a sentence of the clock. */
+export function nineInTenClock(input: { readonly earlyAt: number; readonly lateAt: number } & Telling): string {
+  return input.say('plan:span.nineInTen', {
+    low: input.write.clock(input.earlyAt),
+    high: input.write.clock(input.lateAt),
+  });
+}
+
+export const isKnown = (spread: Spread | null): spread is Spread =>
+  spread !== null && [spread.p5, spread.p50, spread.p95].every(Number.isFinite);

@@ -1,0 +1,43 @@
+import { useCallback, useState } from 'react';
+import { draftSchema, firstDraft, type Draft } from './draft.ts';
+import { localDay } from './schedule.ts';
+
+const KEY = 'vatside.plan-draft';
+/** From this hour on, "done by five" most likely means tomorrow. */
+const MORNING_ENDS_H = 8;
+const DAY_MS = 86_400_000;
+
+function storedDraft(): Draft | null {
+  const text = localStorage.getItem(KEY);
+  if (text === null) return null;
+  try {
+    const draft = draftSchema.parse(JSON.parse(text));
+    return draft.clock.day < localDay(Date.now()) ? { ...draft, clock: { ...draft.clock, day: nextDay() } } : draft;
+  } catch {
+    return null;
+  }
+}
+
+const nextDay = (): string => localDay(new Date().getHours() < MORNING_ENDS_H ? Date.now() : Date.now() + DAY_MS);
+
+/** The draft of the plan, kept on this device so that a reload loses nothing half typed. */
+export function useDraft(makeIds: readonly string[]): {
+  readonly draft: Draft;
+  readonly change: (draft: Draft) => void;
+} {
+  const [draft, setDraft] = useState<Draft>(() => {
+    const fresh = firstDraft({ today: nextDay(), makeId: makeIds[0] ?? '' });
+    const stored = storedDraft();
+    return stored === null || !makeIds.includes(stored.makeId) ? fresh : stored;
+  });
+  const change = useCallback((next: Draft) => {
+    setDraft(next);
+    localStorage.setItem(KEY, JSON.stringify(next));
+  }, []);
+  return { draft, change };
+}
+
+/** Puts a plan from elsewhere (Today's list) on the table. */
+export function keepDraft(draft: Draft): void {
+  localStorage.setItem(KEY, JSON.stringify(draft));
+}

@@ -1,0 +1,56 @@
+import { useEffect, useMemo, useRef } from 'react';
+import type { Forecast } from '../../../forecast/forecast.ts';
+import type { Make } from '../../../make/make.ts';
+import type { UnitSystem } from '../../../exchange/written.ts';
+import type { Plan } from '../../../make/plan.ts';
+import { isCurrent } from '../forecasting/forecast-state.ts';
+import { useForecast } from '../forecasting/use-forecast.ts';
+import type { Draft } from './draft.ts';
+import { planFor, type Planned } from './plan-for.ts';
+import { scheduleOf, wallInstant, type Schedule } from './schedule.ts';
+
+/** Everything the plan screen stands on at one moment. */
+export interface Planning {
+  readonly planned: Planned;
+  /** The last plan that fitted: what is shown while an answer is being put right. */
+  readonly plan: Plan | null;
+  readonly forecast: Forecast | null;
+  readonly isCurrent: boolean;
+  readonly isRefining: boolean;
+  readonly failed: string | null;
+  readonly schedule: Schedule | null;
+}
+
+/** A draft worked out into plan, forecast and clock; the forecast follows in a worker. */
+export function usePlanning(input: {
+  readonly draft: Draft;
+  readonly make: Make;
+  readonly units: UnitSystem;
+  readonly now: number;
+}): Planning {
+  const { draft, make, units, now } = input;
+  // The clock is no part of the plan: moving "done by" must not compute the forecast anew.
+  const { facts, confirmed } = draft;
+  const planned = useMemo(() => planFor({ draft: { facts, confirmed }, make, units }), [facts, confirmed, make, units]);
+  const last = useRef<Plan | null>(null);
+  useEffect(() => {
+    if (planned.plan !== null) last.current = planned.plan;
+  }, [planned.plan]);
+  const plan = planned.plan ?? last.current;
+  const state = useForecast(planned.plan);
+  const schedule = useMemo(() => {
+    const at = wallInstant(draft.clock);
+    return state.forecast === null || at === null
+      ? null
+      : scheduleOf({ forecast: state.forecast, wish: { mode: draft.clock.mode, at }, now });
+  }, [state.forecast, draft.clock, now]);
+  return {
+    planned,
+    plan,
+    forecast: state.forecast,
+    isCurrent: isCurrent(state) && planned.plan !== null,
+    isRefining: state.refining,
+    failed: state.failed,
+    schedule,
+  };
+}

@@ -1,0 +1,28 @@
+import type { ReactNode } from 'react';
+import { Link } from 'wouter';
+import { useReader } from '../device/reader.tsx';
+import type { BatchLine } from './today-view.ts';
+
+/** Makes that are over, newest first, each with the way to its record. */
+export function FinishedList({ lines }: { readonly lines: readonly BatchLine[] }): ReactNode {
+  const { say } = useReader();
+  if (lines.length === 0) return null;
+  return (
+    <section aria-labelledby="finished">
+      <h2 id="finished">{say('today:finished.title')}</h2>
+      <ul className="today-lines">
+        {lines.map((line) => (
+          <li key={line.batchId}>
+            <span>
+              <strong>{line.name}</strong> {line.day} <span className="pot-lot">{line.lotCode}</span>
+              {line.isDemo ? <span className="pot-demo">{say('today:running.demo')}</span> : null}
+            </span>
+            <Link href={`/record/${line.batchId}`} className="button">
+              {say('today:finished.open')}
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
