@@ -166,7 +166,7 @@ export function ripenKernel(input: RipenInput): RipenCurve {
 /**
  * How the pH falls through a make with a typical culture: milk until cutting, then curd.
  *
- * Integrates `acidRatesPerHour` by Runge-Kutta steps of 2 min that end at every event.
+ * Integrates `acidRatesPerHour` by Runge-Kutta steps of 4 min that end at every event.
  *
  * @param input.make  times, temperature profile (0 to 60 °C), cut, wash, drain, salt
  * @param input.composition  what buffers and ferments, per litre of milk

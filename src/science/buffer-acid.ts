@@ -32,7 +32,7 @@ const ACIDS: Readonly<Record<DirectAcid, Acid>> = {
 
 export const directAcidValidity: Validity = {
   fromPH: { low: 5, high: 7.2, unit: 'pH', source: 'fresh to half-soured milk' },
-  toPH: { low: 4.4, high: 7, unit: 'pH', source: 'groups of milk; below pH 4.6 up to 15 % too much acid' },
+  toPH: { low: 4.2, high: 7, unit: 'pH', source: 'groups of milk; below pH 4.6 up to 15 % too much acid' },
   gPerL: { low: 0, high: 15, unit: 'g/L', source: 'more takes milk below the model (pH 4)' },
 };
 
@@ -70,7 +70,7 @@ export interface AcidAmount {
  * @param input.composition  what buffers, per litre of milk
  * @param input.acid  lactic, citric (anhydrous), citric-monohydrate or acetic
  * @param input.fromPH  [-], 5 to 7.2
- * @param input.toPH  [-], 4.4 to 7, below `fromPH`
+ * @param input.toPH  [-], 4.2 to 7, below `fromPH`
  * @returns amounts for quick, warm souring and for slow, cold souring (milk takes more)
  * Valid: as `directAcidValidity`. Uncertainty: 15 % (standard deviation), beside the span from quick to slow.
  * @throws InputError naming every field that does not fit
