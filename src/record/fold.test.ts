@@ -169,6 +169,12 @@ describe('the fold of a batch', () => {
     expect(record.entries).toHaveLength(2);
   });
 
+  it('hands out the same frozen make however often it is folded', () => {
+    const log = logOf([[0, 'batchOpened', opened]]);
+    const more = logOf([[1, 'noted', { text: 'foam' }]], 'phone');
+    expect(foldBatch([...log, ...more]).make).toBe(foldBatch(log).make);
+  });
+
   it('keeps an event of a newer version without reading it', () => {
     const [event] = logOf([[1, 'reading', pH(6.6)]]);
     const newer = { ...event!, version: 99, body: { fathoms: 3 } };

@@ -54,13 +54,17 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
 }
 
 function notedOf<K extends BatchKind>(kind: K, live: readonly RecordEntry[]): Noted<K>[] {
-  return live
-    .filter((entry) => entry.kind === kind)
-    .map((entry) => {
-      const body = bodySchemas[kind].parse(entry.body);
-      const mark: Mark = { eventId: entry.eventId, at: entry.at, person: entry.person, was: entry.was };
-      return { ...body, ...mark };
-    });
+  return live.flatMap((entry) => {
+    const { kind: its, body, eventId, at, person, was } = entry;
+    if (its !== kind || !isBodyOf(kind, body)) return [];
+    // The body's own objects, not copies: a frozen make stays the same object however often the batch is folded.
+    const mark: Mark = { eventId, at, person, was };
+    return [{ ...body, ...mark }];
+  });
+}
+
+function isBodyOf<K extends BatchKind>(kind: K, body: unknown): body is BatchBody<K> {
+  return bodySchemas[kind].safeParse(body).success;
 }
 
 function stepsOf(live: readonly RecordEntry[]): RecordedStep[] {
