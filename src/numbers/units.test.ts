@@ -79,6 +79,6 @@ describe('units', () => {
     expect(() => convert({ value: 1, from: 'L', to: 'kg' })).toThrow(/L cannot become kg/);
     expect(isUnitName('L')).toBe(true);
     expect(isUnitName('toString')).toBe(false);
-    expect(UNITS.F.offset).toBeCloseTo(-17.7778, 4);
+    expect(UNITS.F.zero).toBe(32);
   });
 });

@@ -2,7 +2,7 @@
  * Unit conversions, the one place they are done. Inside the house every quantity is in its canonical unit
  * (°C, L, kg, mm, kPa, min); other units exist only at the doors and in the calculators.
  *
- * Every unit is a line `canonical = factor * value + offset`: ratio units have offset 0, °F has one.
+ * Every unit is a line `canonical = factor * (value - zero)`: ratio units have their zero at 0, °F at 32.
  */
 
 export type Dimension =
@@ -12,8 +12,8 @@ export interface Unit {
   readonly dimension: Dimension;
   /** Canonical units in one of these. */
   readonly factor: number;
-  /** Added after the factor; only °F and K have one. */
-  readonly offset: number;
+  /** Where the canonical zero stands on this scale; 0 but for °F and K. */
+  readonly zero: number;
   /** As it is written beside a number. */
   readonly symbol: string;
 }
@@ -27,15 +27,15 @@ const KPA_PER_PSI = 6.894757293168361; // pound of force on a square inch, g = 9
 const ratio = (dimension: Dimension, factor: number, symbol: string): Unit => ({
   dimension,
   factor,
-  offset: 0,
+  zero: 0,
   symbol,
 });
 
 /** Every unit the house knows, by the name used in input and output. */
 export const UNITS = {
   C: ratio('temperature', 1, '°C'),
-  F: { dimension: 'temperature', factor: 5 / 9, offset: -160 / 9, symbol: '°F' },
-  K: { dimension: 'temperature', factor: 1, offset: -273.15, symbol: 'K' },
+  F: { dimension: 'temperature', factor: 5 / 9, zero: 32, symbol: '°F' },
+  K: { dimension: 'temperature', factor: 1, zero: 273.15, symbol: 'K' },
   'rise-C': ratio('temperature-difference', 1, '°C'),
   'rise-F': ratio('temperature-difference', 5 / 9, '°F'),
   L: ratio('volume', 1, 'L'),
@@ -97,7 +97,7 @@ export function convert(input: { readonly value: number; readonly from: UnitName
   const to: Unit = UNITS[input.to];
   if (from.dimension !== to.dimension) throw new RangeError(`${input.from} cannot become ${input.to}`);
   if (input.from === input.to) return input.value;
-  return (input.value * from.factor + from.offset - to.offset) / to.factor;
+  return ((input.value - from.zero) * from.factor) / to.factor + to.zero;
 }
 
 export const celsiusFromFahrenheit = (temperatureF: number): number =>

@@ -97,8 +97,8 @@ export interface Situation {
 /** Facts drawn from a situation, beside its own fields. */
 export interface DrawnFacts {
   /** The heaviest filled pot: milk, or hot water, and the pot [kg]. */
-  readonly liftKg: number | null;
-  readonly percentOfCalciumLimit: number | null;
+  readonly massKg: number | null;
+  readonly percentOfLegalMaximum: number | null;
   readonly meetsLegalPair: boolean | null;
   readonly legalC: number | null;
   readonly legalMinutes: number | null;
@@ -166,8 +166,8 @@ export function factsOf(situation: Situation): Facts {
   const staphPerMin = has(milkC) ? staphRateKernel(milkC) / (60 * Math.LN10) : 0;
   return {
     ...situation,
-    liftKg: contentL > 0 ? MILK_KG_PER_L * contentL + (potKg ?? POT_KG_PER_L * contentL) : null,
-    percentOfCalciumLimit: has(addedCalciumGPerKg) ? (100 * addedCalciumGPerKg) / CALCIUM_LIMIT_G_PER_KG : null,
+    massKg: contentL > 0 ? MILK_KG_PER_L * contentL + (potKg ?? POT_KG_PER_L * contentL) : null,
+    percentOfLegalMaximum: has(addedCalciumGPerKg) ? (100 * addedCalciumGPerKg) / CALCIUM_LIMIT_G_PER_KG : null,
     meetsLegalPair: has(heatC)
       ? meetsLegalPair({ temperatureC: heatC, holdSeconds: heatHoldSeconds ?? 0, milk })
       : null,

@@ -136,17 +136,17 @@ export const PLAN_RULES: readonly CautionRule[] = [
     code: 'hot-lift',
     severity: 'stop',
     when: [
-      { fact: 'liftKg', above: 23 },
+      { fact: 'massKg', above: 23 },
       { fact: 'isLiftedAlone', is: true },
     ],
-    fields: ['liftKg'],
+    fields: ['massKg'],
     source: 'NIOSH lifting equation, load constant 23 kg',
   },
   {
     code: 'hot-lift',
     severity: 'caution',
-    when: [{ fact: 'liftKg', above: 16 }],
-    fields: ['liftKg'],
+    when: [{ fact: 'massKg', above: 16 }],
+    fields: ['massKg'],
     source: 'UK manual handling filter, 16 kg (from memory); NIOSH lifting equation, 23 kg',
     isUnconfirmed: true,
   },
@@ -157,7 +157,7 @@ export const PLAN_RULES: readonly CautionRule[] = [
       { fact: 'hotWaterL', above: 10 },
       { fact: 'waterC', above: 60 },
     ],
-    fields: ['liftKg'],
+    fields: ['massKg'],
     source: `${PRACTICE}: never carry more than 10 L above 60 °C by hand`,
   },
   {
@@ -174,10 +174,10 @@ export const PLAN_RULES: readonly CautionRule[] = [
     code: 'calcium-max',
     severity,
     when: [
-      { fact: 'percentOfCalciumLimit', above: 100.5 }, // half a percent for rounding of the dose, our own choice
+      { fact: 'percentOfLegalMaximum', above: 100.5 }, // half a percent for rounding of the dose, our own choice
       ...(severity === 'stop' ? [isSold, { fact: 'region', is: 'us' } as const] : []),
     ],
-    fields: ['percentOfCalciumLimit'],
+    fields: ['percentOfLegalMaximum'],
     source: '21 CFR 133.182(b), 0.2 g anhydrous CaCl2 per kg milk',
   })),
   ...(

@@ -2,7 +2,6 @@
  * What a model says beside its number when it is used at the edge of what was measured. Cautions of a make are in
  * `cautions.ts`; these belong to calculators and forecasts. Words in `words/<language>/findings.json`, as there.
  */
-import type { Validity } from '../numbers/validity.ts';
 import type { Finding, Severity } from './finding.ts';
 
 interface RemarkKind {
@@ -13,11 +12,6 @@ interface RemarkKind {
 
 /** Every remark: how severe, which fields its sentence needs, and where it comes from. */
 export const REMARKS = {
-  'near-validity-edge': {
-    severity: 'info',
-    fields: ['field', 'value', 'low', 'high', 'unit'],
-    source: 'range of the model',
-  },
   'outside-validity': {
     severity: 'caution',
     fields: ['field', 'value', 'low', 'high', 'unit'],
@@ -77,33 +71,4 @@ export function remark<C extends RemarkCode>(input: {
 }): Finding {
   const { severity, source }: RemarkKind = REMARKS[input.code];
   return { severity, code: input.code, fields: input.fields, source };
-}
-
-const EDGE_SHARE = 0.05; // our own choice: the outer twentieth of a range counts as its edge
-
-/**
- * Remarks for every value that lies inside its range but near an end of it (the outer twentieth).
- * Ends that are natural limits (a fraction of 0, no hours) are not edges of knowledge: name them in `natural`.
- * @param input.validity ranges by field
- * @param input.values the values, undefined where not given
- * @param input.natural fields whose lower end is a natural limit
- * @returns one `near-validity-edge` a field
- * Valid: any. Uncertainty: none.
- * @source our own choice of what counts as near
- */
-export function edgeRemarks(input: {
-  readonly validity: Validity;
-  readonly values: Readonly<Record<string, number | undefined>>;
-  readonly natural?: readonly string[];
-}): Finding[] {
-  const remarks: Finding[] = [];
-  for (const [field, { low, high, unit }] of Object.entries(input.validity)) {
-    const value = input.values[field];
-    if (value === undefined || value < low || value > high) continue;
-    const margin = EDGE_SHARE * (high - low);
-    const isLow = value < low + margin && !(input.natural ?? []).includes(field);
-    if (isLow || value > high - margin)
-      remarks.push(remark({ code: 'near-validity-edge', fields: { field, value, low, high, unit } }));
-  }
-  return remarks;
 }
