@@ -62,7 +62,7 @@ const HANDS_VERBS: ReadonlySet<Verb> = new Set([
 /** Verbs after which the cheese is out of the vat: sizes and times come from closed forms, not from the vat's equations. */
 export const AFTER_VAT: ReadonlySet<Verb> = new Set(['form', 'cool', 'brine', 'keepInLiquid', 'dry', 'pack', 'store']);
 
-const LONGEST_WAIT_MIN = 600; // our own choice: a rest of ten hours has failed and is shown as not reached
+const LONGEST_WAIT_MIN = 360; // our own choice: a rest of six hours has failed and is shown as not reached
 
 /** Digests a plan and its history. */
 export function courseOf(input: { plan: Plan; history: History }): Course {
@@ -108,7 +108,9 @@ function courseStep(step: PlannedStep, index: number, plan: Plan, history: Histo
  */
 function watchesOf(step: PlannedStep, hasMeter: boolean): Watch[] {
   const seen = step.until.of.filter((condition) => condition.kind !== 'time' && (hasMeter || condition.kind !== 'pH'));
-  const deciding = seen.length > 0 ? seen : step.until.of.filter((condition) => condition.kind === 'time');
+  const timed = step.until.of.filter((condition) => condition.kind === 'time');
+  // What hands do ends when hands have done it, whatever the thermometer says meanwhile.
+  const deciding = seen.length > 0 && !(HANDS_VERBS.has(step.verb) && timed.length > 0) ? seen : timed;
   return (deciding.length > 0 ? deciding : step.until.of).map((condition) => watchOf(condition, step.verb));
 }
 

@@ -23,7 +23,7 @@ import {
 import { potFor, potHeatCapacityKJPerK, type Pot } from '../science/pot.ts';
 import { rennetKeptFraction, rennetStrengthAt } from '../science/rennet.ts';
 import { CURD_MOISTURE_ERROR, wheyEndFractionFor } from '../science/syneresis.ts';
-import { curdBasis, type CurdBasis } from '../science/syneresis-balance.ts';
+import { curdBasis, curdMoistureKernel, type CurdBasis } from '../science/syneresis-balance.ts';
 import { lossCurve, type LossCurve } from '../science/vat.ts';
 import { vatRecovery } from '../science/yield-families.ts';
 import { AT } from './uncertain.ts';
@@ -185,7 +185,7 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
     },
   );
   const wheyEnd = parameter('wheyEndFraction', 0.865, CURD_MOISTURE_ERROR.wheyEndFractionSd);
-  const wheyEndSd = Math.max(wheyEnd.spread, CURD_MOISTURE_ERROR.wheyEndFractionSd);
+  const wheyEndSd = Math.max(wheyEnd.spread, leastWheyEndSd(basis, wheyEnd.mean));
   const wheyRate = parameter('wheyRateFactor', 1, CURD_MOISTURE_ERROR.rateLnSd);
   const rennet = setup.rennet;
   const strengthZ = z('rennetStrength');
@@ -273,6 +273,15 @@ function memberTraits(
     growthRatePerHour: typical.growthRatePerHour * Math.exp(CULTURE_SPREAD.growthRateLnSd * z('growthRate')),
     acidRateMmolPerCfuHour: typical.acidRateMmolPerCfuHour * Math.exp(CULTURE_SPREAD.acidRateLnSd * z('acidRate')),
   };
+}
+
+/** Spread of where syneresis ends that gives curd moisture its least honest band, whatever the make says. */
+function leastWheyEndSd(basis: CurdBasis, wheyEndFraction: number): number {
+  const nudge = 0.005;
+  const slope =
+    (curdMoistureKernel(basis, wheyEndFraction - nudge) - curdMoistureKernel(basis, wheyEndFraction + nudge)) /
+    (2 * nudge);
+  return CURD_MOISTURE_ERROR.halfWidthPoints / 1.645 / slope;
 }
 
 const clamp = (value: number, low: number, high: number): number => Math.min(Math.max(value, low), high);

@@ -226,7 +226,15 @@ function heatUp(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
   vat.heaterW = vat.inputs.heaterW;
   const reached = walkLeg(walk, { ...never, step: hot, forcedEndMin, deadlineMin: vat.minute + step.longestMin });
   vat.heaterW = 0;
-  if (forcedEndMin !== null || !reached) return reached;
+  if (forcedEndMin !== null) {
+    // The maker went on, so it was warm enough, unless the thermometer said otherwise meanwhile.
+    const wasRead = course.history.readings.some(
+      (reading) => reading.quantity === 'temperatureC' && reading.elapsedMin >= (run.startMin[step.index] ?? 0),
+    );
+    if (!wasRead) vat.temperatureC = toC;
+    return true;
+  }
+  if (!reached) return false;
   const coastEnd = vat.minute + COAST_MIN;
   walkLeg(walk, { ...never, forcedEndMin: coastEnd, deadlineMin: coastEnd });
   vat.temperatureC = toC;

@@ -1,4 +1,11 @@
-import { acidRatesPerHour, ACID_STATE, ACID_STATE_SIZE, type AcidConditions } from '../science/acidification.ts';
+import {
+  acidRatesPerHour,
+  ACID_STATE,
+  ACID_STATE_SIZE,
+  exchangePerHour,
+  type AcidConditions,
+  type AcidParameters,
+} from '../science/acidification.ts';
 import { expelSerum } from '../science/acidification-events.ts';
 import { clottingRatePerMin, type ClottingState } from '../science/coagulation.ts';
 import { gelFirmnessKernel } from '../science/firmness.ts';
@@ -19,6 +26,8 @@ export interface Vat {
   temperatureC: number;
   readonly acid: Float64Array;
   readonly conditions: AcidConditions;
+  /** The member's acid parameters; the exchange follows the grains as they shrink. */
+  readonly acidParameters: { -readonly [K in keyof AcidParameters]: AcidParameters[K] };
   /** Share of the milk's mass that has left the curd as whey. */
   wheyFraction: number;
   /** NaN until it happened. */
@@ -69,6 +78,7 @@ export function newVat(inputs: Inputs): Vat {
     temperatureC: 0,
     acid,
     conditions,
+    acidParameters: { ...inputs.acid },
     wheyFraction: 0,
     cultureMin: Number.NaN,
     rennetMin: Number.NaN,
@@ -88,7 +98,7 @@ export function newVat(inputs: Inputs): Vat {
     work: rk4Work(ACID_STATE_SIZE),
     rates: (state, derivative, stepFraction) => {
       vat.conditions.temperatureC = vat.startC + stepFraction * (vat.endC - vat.startC);
-      acidRatesPerHour(state, derivative, vat.inputs.acid, vat.conditions);
+      acidRatesPerHour(state, derivative, vat.acidParameters, vat.conditions);
     },
     startC: 0,
     endC: 0,
@@ -113,6 +123,7 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
   vat.wheyFraction = 0;
   vat.cultureMin = vat.rennetMin = vat.flocculationMin = vat.cutMin = Number.NaN;
   vat.clotProgress = 0;
+  Object.assign(vat.acidParameters, inputs.acid);
   Object.assign(vat.clotting, inputs.clotting);
   vat.syneresis.cubeMm = inputs.ground.cubeMm;
   vat.curdErrorFromMin = Number.NaN;
@@ -145,7 +156,13 @@ export function curdKgOf(vat: Vat): number {
   return vat.curdScale * vat.inputs.ground.milkKg * (1 - vat.wheyFraction);
 }
 
-export const curdMoistureOf = (vat: Vat): number => curdMoistureKernel(vat.inputs.basis, vat.wheyFraction);
+/** Water in the curd [%]. A washed curd's serum carries less solids, so the same serum is more water. */
+export function curdMoistureOf(vat: Vat): number {
+  const { basis } = vat.inputs;
+  const solids = 1 - basis.waterInSerumFraction;
+  const strength = vat.acid[ACID_STATE.curdStrength] ?? 1;
+  return (curdMoistureKernel(basis, vat.wheyFraction) * (1 - strength * solids)) / basis.waterInSerumFraction;
+}
 
 /** Firmness of the gel now [Pa]; 0 before flocculation. */
 export function firmnessOf(vat: Vat): number {
@@ -214,6 +231,8 @@ function loseWhey(vat: Vat, minutes: number, temperatureC: number, stirring: Sti
     drained,
   });
   conditions.curdSerumL = serumL;
+  // A grain that has lost most of its volume is that much smaller, and what travels through it has less far to go.
+  vat.acidParameters.exchangePerHour = exchangePerHour(syneresis.cubeMm * Math.cbrt(1 - vat.wheyFraction));
   if (!drained) conditions.wheyL += expelledL;
 }
 

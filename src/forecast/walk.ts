@@ -93,7 +93,8 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
   const { vat } = walk;
   const watches = leg.forcedEndMin === null ? leg.step.watches : [];
   const thresholds = watches.map((watch) => thresholdOf(watch, vat));
-  let nextLookMin = vat.minute + REWARM_EVERY_MIN;
+  // The first look is as the step begins: a pot that has cooled while it set is brought back before it is stirred on.
+  let nextLookMin = vat.minute;
   const startedMin = vat.minute;
   const wholeEndMin = leg.forcedEndMin ?? leg.deadlineMin;
   let metBefore = met(watches, thresholds, leg, vat, startedMin);
