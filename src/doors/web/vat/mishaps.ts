@@ -87,7 +87,8 @@ export const MISHAPS: readonly Mishap[] = [
     asks: ['minutes'],
     choices: [{ id: 'keepWarmWait' }, { id: 'chillTonight', degreesC: { below: 5 } }],
     mayBeUnsafe: true,
-    source: 'Zehren & Zehren 1968, J. Dairy Sci.: slow acid and toxin (abstract seen); remedies: common practice (no source)',
+    source:
+      'Zehren & Zehren 1968, J. Dairy Sci.: slow acid and toxin (abstract seen); remedies: common practice (no source)',
   },
   {
     id: 'acidFast',
@@ -182,7 +183,10 @@ export const MISHAPS: readonly Mishap[] = [
 const OFFERED_FIRST = 8;
 
 /** Mishaps for a step, likeliest first, and the rest behind "all causes". */
-export function mishapsFor(verb: Verb | null): { readonly first: readonly Mishap[]; readonly others: readonly Mishap[] } {
+export function mishapsFor(verb: Verb | null): {
+  readonly first: readonly Mishap[];
+  readonly others: readonly Mishap[];
+} {
   const likely = MISHAPS.filter((mishap) => verb !== null && mishap.likelyIn.includes(verb));
   const anywhere = MISHAPS.filter((mishap) => mishap.likelyIn.length === 0);
   const first = [...likely, ...anywhere].slice(0, OFFERED_FIRST);

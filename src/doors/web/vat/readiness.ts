@@ -114,5 +114,8 @@ const RESCUE_C = { low: 65, high: 70 };
 
 function costLine({ telling }: Asked, judgement: JudgementName): string {
   const { say, write } = telling;
-  return say(`vat:cost.${judgement}`, { low: write.degrees(RESCUE_C.low).number, high: write.degrees(RESCUE_C.high).text });
+  return say(`vat:cost.${judgement}`, {
+    low: write.degrees(RESCUE_C.low).number,
+    high: write.degrees(RESCUE_C.high).text,
+  });
 }

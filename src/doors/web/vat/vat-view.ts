@@ -59,7 +59,9 @@ export function vatView(input: VatInput): VatView {
   const readiness =
     running === null ? null : readinessOf({ step: running, plan, record, forecast, foreseen: ahead, nowMin, telling });
   const nextLookMin =
-    running === null ? null : nextLook({ step: running, readiness, endMin: ahead?.endMin.p50, record, telling });
+    running === null
+      ? null
+      : nextLook({ step: running, readiness, endMin: ahead?.endMin.p50, nowMin, record, telling });
   return {
     standing,
     strip: {
@@ -94,11 +96,15 @@ function nextLook(input: {
   readonly step: PlannedStep;
   readonly readiness: Readiness | null;
   readonly endMin: number | undefined;
+  readonly nowMin: number;
   readonly record: BatchRecord;
   readonly telling: Telling;
 }): number | null {
   const byFlecks = cutByFlecksMin(input);
   if (byFlecks !== null) return byFlecks;
+  const set = input.record.timers.findLast((timer) => timer.timerId === `look.${input.step.id}`);
+  const setMin = set === undefined ? null : (set.startedAt + set.lastsMs - input.telling.zeroAt) / 60_000;
+  if (setMin !== null && setMin > input.nowMin) return setMin;
   if (input.readiness !== null && input.readiness.nextLookMin !== null) return input.readiness.nextLookMin;
   return input.endMin !== undefined && Number.isFinite(input.endMin) ? input.endMin : null;
 }

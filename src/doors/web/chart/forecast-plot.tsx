@@ -1,0 +1,264 @@
+import { useId, type ReactNode } from 'react';
+import { layoutPlot, clockTicks, type PlotInput } from './plot-layout.ts';
+import { stackDots } from './dots.ts';
+import './chart.css';
+
+/** One value as it was read, with its instrument's error and what had been expected of it. */
+export interface PlotReading {
+  readonly atMin: number;
+  readonly value: number;
+  readonly error: number;
+  /** Median of the forecast just before it; null while that is being computed. */
+  readonly expected: number | null;
+  readonly suspect: boolean;
+}
+
+/** A judgement, drawn as an open square at the value that the fit has there. */
+export interface PlotJudgement {
+  readonly atMin: number;
+  readonly value: number;
+  readonly name: string;
+}
+
+export interface PlotAim {
+  readonly low: number;
+  readonly high: number;
+  readonly fromMin: number;
+  readonly toMin: number;
+  readonly label: string;
+}
+
+export interface ForecastPlotProps extends Omit<PlotInput, 'widthPx' | 'heightPx'> {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly summary: string;
+  readonly readings: readonly PlotReading[];
+  readonly judgements: readonly PlotJudgement[];
+  readonly aim: PlotAim | null;
+  readonly dotsMin: readonly number[];
+  readonly dotsLabel: string | null;
+  readonly leaveMin: number | null;
+  readonly zeroAt: number;
+  readonly utcOffsetMin: number;
+  readonly valueText: (value: number) => string;
+  readonly clockText: (at: number) => string;
+  readonly words: {
+    readonly above: string;
+    readonly below: string;
+    readonly half: string;
+    readonly now: string;
+    readonly sumsEnd: string;
+    readonly eachDot: string;
+  };
+}
+
+const LEFT = 56;
+const TOP = 26;
+const AXIS = 26;
+const DOT = 13;
+const DOT_ROWS = 6;
+
+/** Band in two grades, dashed median, hatched aim above it, readings as discs, judgements as squares, dots to be counted. */
+export function ForecastPlot(props: ForecastPlotProps): ReactNode {
+  const hatch = useId();
+  const right = props.widthPx < 520 ? 12 : 150;
+  const dotsPx = props.dotsMin.length > 0 ? DOT * DOT_ROWS + 24 : 0;
+  const width = props.widthPx - LEFT - right;
+  const height = props.heightPx - TOP - AXIS - dotsPx;
+  const layout = layoutPlot({ ...props, widthPx: width, heightPx: height });
+  const { x, y } = layout;
+  const ticks = clockTicks({ fromAt: at(props, props.fromMin), toAt: at(props, props.toMin), utcOffsetMin: props.utcOffsetMin, most: Math.max(2, Math.floor(width / 76)) }); // prettier-ignore
+  const { aim } = props;
+  return (
+    <svg
+      className="plot"
+      role="img"
+      aria-label={props.summary}
+      width={props.widthPx}
+      height={props.heightPx}
+      viewBox={`0 0 ${props.widthPx} ${props.heightPx}`}
+    >
+      <defs>
+        <pattern id={hatch} width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+          <path className="plot-hatch" d="M0 0V8" />
+        </pattern>
+      </defs>
+      <g transform={`translate(${LEFT} ${TOP})`}>
+        {layout.valueTicks.map((value) => (
+          <g key={value}>
+            <line className="plot-grid" x1={0} x2={width} y1={y(value)} y2={y(value)} />
+            <text className="plot-label" x={-8} y={y(value)} textAnchor="end" dominantBaseline="central">
+              {props.valueText(value)}
+            </text>
+          </g>
+        ))}
+        <path className="plot-most" d={layout.most} />
+        <path className="plot-half" d={layout.half} />
+        <path className="plot-most-edge" d={layout.mostLow} />
+        <path className="plot-most-edge" d={layout.mostHigh} />
+        <path className="plot-half-edge" d={layout.halfLow} />
+        <path className="plot-half-edge" d={layout.halfHigh} />
+        {aim === null ? null : (
+          <g>
+            <rect
+              fill={`url(#${hatch})`}
+              x={x(aim.fromMin)}
+              width={Math.max(0, x(aim.toMin) - x(aim.fromMin))}
+              y={y(aim.high)}
+              height={y(aim.low) - y(aim.high)}
+            />
+            <line className="plot-aim" x1={x(aim.fromMin)} x2={x(aim.toMin)} y1={y(aim.high)} y2={y(aim.high)} />
+            <line className="plot-aim" x1={x(aim.fromMin)} x2={x(aim.toMin)} y1={y(aim.low)} y2={y(aim.low)} />
+            <text className="plot-aim-label" x={4} y={y(aim.high) - 6}>
+              {aim.label}
+            </text>
+          </g>
+        )}
+        <path className="plot-fit" d={layout.fitted} />
+        <path className="plot-median" d={layout.median} />
+        {props.nowMin === null ? null : (
+          <g>
+            <line className="plot-now" x1={x(props.nowMin)} x2={x(props.nowMin)} y1={-4} y2={height} />
+            <text
+              className="plot-now-label"
+              x={Math.min(Math.max(x(props.nowMin), 40), width - 40)}
+              y={-10}
+              textAnchor="middle"
+            >
+              {props.words.now}
+            </text>
+          </g>
+        )}
+        {layout.endsMin === null ? null : (
+          <text className="plot-label" x={x(layout.endsMin) + 6} y={height - 8}>
+            {props.words.sumsEnd}
+          </text>
+        )}
+        {props.readings.map((reading) => (
+          <Reading
+            key={`${reading.atMin}-${reading.value}`}
+            x={x(reading.atMin)}
+            y={y(reading.value)}
+            errorTop={y(reading.value + reading.error)}
+            errorBottom={y(reading.value - reading.error)}
+            expectedY={reading.expected === null ? null : y(reading.expected)}
+            suspect={reading.suspect}
+          />
+        ))}
+        {props.judgements.map((judged) => (
+          <g key={`${judged.atMin}-${judged.name}`}>
+            <rect className="plot-judged" x={x(judged.atMin) - 7} y={y(judged.value) - 7} width={14} height={14} />
+            <text className="plot-judged-label" x={Math.min(x(judged.atMin) + 12, width - 70)} y={y(judged.value) - 12}>
+              {judged.name}
+            </text>
+          </g>
+        ))}
+        <line className="plot-axis" x1={0} x2={width} y1={height} y2={height} />
+        {ticks.map((tick) => (
+          <g key={tick}>
+            <line
+              className="plot-axis"
+              x1={x(fromZero(props, tick))}
+              x2={x(fromZero(props, tick))}
+              y1={height}
+              y2={height + 5}
+            />
+            <text className="plot-label" x={x(fromZero(props, tick))} y={height + 20} textAnchor="middle">
+              {props.clockText(tick)}
+            </text>
+          </g>
+        ))}
+        {right > 100 && layout.ends !== null && layout.endsMin === null ? (
+          <EndLabels ends={layout.ends} x={width + 10} words={props.words} />
+        ) : null}
+        {props.dotsMin.length === 0 ? null : (
+          <g transform={`translate(0 ${height + AXIS + DOT * DOT_ROWS})`}>
+            <line className="plot-axis" x1={0} x2={width} y1={2} y2={2} />
+            {stackDots({
+              dotsMin: props.dotsMin.filter((dot) => dot >= props.fromMin && dot <= props.toMin),
+              xOf: x,
+              diameterPx: DOT,
+            }).map((dot) => (
+              <circle
+                key={`${dot.x}-${dot.row}`}
+                className="plot-dot"
+                cx={dot.x}
+                cy={-DOT / 2 - dot.row * DOT}
+                r={DOT / 2 - 1}
+              />
+            ))}
+            <text className="plot-dots-label" x={0} y={20}>
+              {props.dotsLabel}
+            </text>
+            {right > 100 ? (
+              <text className="plot-label" x={width + 10} y={-4}>
+                {props.words.eachDot}
+              </text>
+            ) : null}
+          </g>
+        )}
+        {props.leaveMin === null ? null : (
+          <line
+            className="plot-leave"
+            x1={x(props.leaveMin)}
+            x2={x(props.leaveMin)}
+            y1={height}
+            y2={height + AXIS + DOT * DOT_ROWS + 4}
+          />
+        )}
+      </g>
+    </svg>
+  );
+}
+
+const at = (props: ForecastPlotProps, minutes: number): number => props.zeroAt + minutes * 60_000;
+const fromZero = (props: ForecastPlotProps, instant: number): number => (instant - props.zeroAt) / 60_000;
+
+function Reading(mark: {
+  readonly x: number;
+  readonly y: number;
+  readonly errorTop: number;
+  readonly errorBottom: number;
+  readonly expectedY: number | null;
+  readonly suspect: boolean;
+}): ReactNode {
+  return (
+    <g>
+      {mark.expectedY === null ? null : (
+        <line className="plot-expected" x1={mark.x - 14} x2={mark.x + 14} y1={mark.expectedY} y2={mark.expectedY} />
+      )}
+      <line className="plot-error" x1={mark.x} x2={mark.x} y1={mark.errorTop} y2={mark.errorBottom} />
+      <circle className="plot-reading" cx={mark.x} cy={mark.y} r={7} />
+      {mark.suspect ? (
+        <line className="plot-slash" x1={mark.x - 9} x2={mark.x + 9} y1={mark.y + 9} y2={mark.y - 9} />
+      ) : null}
+    </g>
+  );
+}
+
+function EndLabels({
+  ends,
+  x,
+  words,
+}: {
+  readonly ends: { readonly high: number; readonly middle: number; readonly low: number };
+  readonly x: number;
+  readonly words: ForecastPlotProps['words'];
+}): ReactNode {
+  const roomy = ends.low - ends.high > 56;
+  return (
+    <g className="plot-label">
+      <text x={x} y={ends.high} dominantBaseline="central">
+        {words.above}
+      </text>
+      {roomy ? (
+        <text x={x} y={(ends.high + ends.low) / 2} dominantBaseline="central">
+          {words.half}
+        </text>
+      ) : null}
+      <text x={x} y={roomy ? ends.low : ends.high + 20} dominantBaseline="central">
+        {words.below}
+      </text>
+    </g>
+  );
+}

@@ -1,0 +1,54 @@
+import type { ReactNode } from 'react';
+import { useReader } from '../device/reader.tsx';
+import { useEffect } from 'react';
+import type { Noting } from './use-noting.ts';
+import { VatButton } from './vat-button.tsx';
+
+const GONE_MS = 10_000;
+
+/** What was just noted, large, with the way back; in Steam it stays until the next thing is noted. */
+export function NotedBar({
+  noting,
+  stays,
+  onUndo,
+  onSetRight,
+  onGone,
+}: {
+  readonly noting: Noting;
+  readonly stays: boolean;
+  readonly onUndo: () => void;
+  /** Reads the same quantity again, keeping the first value visible in the record. */
+  readonly onSetRight: (() => void) | null;
+  readonly onGone: () => void;
+}): ReactNode {
+  const { say } = useReader();
+  const isAsking = noting.doubt !== null;
+  useEffect(() => {
+    if (stays || isAsking) return;
+    const timer = setTimeout(onGone, GONE_MS);
+    return () => clearTimeout(timer);
+  }, [stays, isAsking, onGone, noting]);
+  return (
+    <div className={isAsking ? 'noted noted-doubt' : 'noted'} role="status">
+      <p className="noted-words">
+        <strong>{noting.said}</strong> {noting.doubt ?? noting.expected}
+      </p>
+      <div className="noted-acts">
+        {onSetRight === null ? null : (
+          <VatButton className="vat-small" onAct={onSetRight}>
+            {say(isAsking ? 'vat:pad.again' : 'vat:action.setRight')}
+          </VatButton>
+        )}
+        {isAsking ? (
+          <VatButton className="vat-small" onAct={onGone}>
+            {say('vat:pad.keepIt')}
+          </VatButton>
+        ) : (
+          <VatButton className="vat-small" keyHint="U" onAct={onUndo}>
+            {say('vat:action.undo')}
+          </VatButton>
+        )}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,28 @@
+import type { ReactNode } from 'react';
+import { useReader } from '../device/reader.tsx';
+import type { EventLog } from '../log/event-log.ts';
+import { VatButton } from './vat-button.tsx';
+
+/** The one Act that the tool itself causes: the device keeps nothing more. It says so and offers the file. */
+export function SaveFailed({ isFailed, log }: { readonly isFailed: boolean; readonly log: EventLog }): ReactNode {
+  const { say } = useReader();
+  const { problems } = log.snapshot();
+  if (!isFailed) return <p className="vat-note">{problems.join(' ')}</p>;
+  return (
+    <div className="vat-act" role="alert">
+      <strong>{say('vat:saveFailed.title')}</strong>
+      <p>{say('vat:saveFailed.do')}</p>
+      <VatButton className="vat-small" onAct={() => saveFile(log.fileText())}>
+        {say('vat:saveFailed.file')}
+      </VatButton>
+    </div>
+  );
+}
+
+function saveFile(text: string): void {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+  link.download = 'vatside-record.json';
+  link.click();
+  URL.revokeObjectURL(link.href);
+}

@@ -1,0 +1,70 @@
+import { useMemo } from 'react';
+import { historyOf } from '../../../exchange/history.ts';
+import type { Forecast } from '../../../forecast/forecast.ts';
+import { NO_HISTORY } from '../../../make/history.ts';
+import type { Plan } from '../../../make/plan.ts';
+import type { BatchRecord } from '../../../record/batch-record.ts';
+import { isCurrent } from '../forecasting/forecast-state.ts';
+import { useForecast } from '../forecasting/use-forecast.ts';
+import { useLog } from '../log/log-provider.tsx';
+import { useReplays, type Asked } from '../record/replays.ts';
+import { openBatch, streamOf, type Batch } from './batch.ts';
+import { bandOf } from './course.ts';
+
+/** The batch that an address names, as this device holds it now. */
+export function useBatch(batchId: string): Batch {
+  const { held } = useLog();
+  const streamId = streamOf(batchId);
+  const events = held.streams.get(streamId);
+  return useMemo(() => openBatch({ streamId, events, isReady: held.isReady }), [streamId, events, held.isReady]);
+}
+
+/** The forecasts of a running batch. */
+export interface Foresight {
+  readonly forecast: Forecast | null;
+  /** False while what is shown answers an older record. */
+  readonly isCurrent: boolean;
+  readonly failed: string | null;
+  readonly planned: Forecast | null;
+  readonly before: Forecast | null;
+}
+
+/** How often the clock alone asks for a new forecast. */
+const EVERY_MS = 120_000;
+
+/** What is foreseen now, what was at the opening, and what was just before the last reading. */
+export function useForesight(input: {
+  readonly plan: Plan | null;
+  readonly record: BatchRecord | null;
+  readonly seed: number;
+  readonly nowAt: number;
+}): Foresight {
+  const { plan, record, seed, nowAt } = input;
+  const tick = Math.floor(nowAt / EVERY_MS) * EVERY_MS;
+  const history = useMemo(() => {
+    if (record === null) return NO_HISTORY;
+    const lastAt = record.entries.reduce((latest, entry) => Math.max(latest, entry.at), 0);
+    return record.steps.length === 0 ? NO_HISTORY : historyOf({ record, nowAt: Math.max(tick, lastAt) });
+  }, [record, tick]);
+  const running = useForecast(plan, history, seed);
+  const asked = useMemo<Asked[]>(
+    () => (record === null ? [] : [{ key: 'opening', history: NO_HISTORY }, ...beforeLast(record)]),
+    [record],
+  );
+  const replays = useReplays(plan, seed, asked);
+  const last = asked.at(-1);
+  return {
+    forecast: running.forecast,
+    isCurrent: isCurrent(running),
+    failed: running.failed,
+    planned: replays.get('opening') ?? null,
+    before: last === undefined || last.key === 'opening' ? null : (replays.get(last.key) ?? null),
+  };
+}
+
+function beforeLast(record: BatchRecord): Asked[] {
+  const last = record.readings.findLast((reading) => bandOf(reading) !== null);
+  return last === undefined
+    ? []
+    : [{ key: `before ${last.eventId} ${last.at} ${last.value}`, history: historyOf({ record, nowAt: last.at - 1 }) }];
+}

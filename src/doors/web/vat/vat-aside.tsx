@@ -1,0 +1,69 @@
+import type { ReactNode } from 'react';
+import { useReader } from '../device/reader.tsx';
+import type { VatView } from './vat-view.ts';
+import { VatButton } from './vat-button.tsx';
+
+const MOST_DEFERRED = 3;
+
+/** What comes next and what must be made ready for it, what was done last, what was put off, and why the step is done. */
+export function VatAside({
+  view,
+  onReady,
+}: {
+  readonly view: VatView;
+  readonly onReady: (item: { readonly id: string; readonly text: string; readonly dropped: boolean }) => void;
+}): ReactNode {
+  const { say } = useReader();
+  const { coming, deferred } = view;
+  const more = deferred.length - MOST_DEFERRED;
+  return (
+    <div className="vat-aside">
+      {coming.text === null ? null : (
+        <div className="vat-then">
+          <p>
+            <strong>{say('vat:then.label')}</strong> {coming.text}
+          </p>
+          {coming.prepare.map((one) => (
+            <div key={one.item} className="vat-prepare">
+              <p>
+                <strong>{say('vat:then.prepare')}</strong> {one.text}, <strong className="pair">{one.when}</strong>
+              </p>
+              <VatButton className="vat-small" onAct={() => onReady({ id: one.item, text: one.text, dropped: false })}>
+                {say('vat:then.ready')}
+              </VatButton>
+            </div>
+          ))}
+        </div>
+      )}
+      {deferred.length === 0 ? null : (
+        <div className="vat-deferred">
+          <h2>{say('vat:deferred.title')}</h2>
+          {deferred.slice(0, MOST_DEFERRED).map((item) => (
+            <div key={item.id} className="vat-prepare">
+              <p>
+                {item.text} {item.figure === null ? null : <strong className="pair">{item.figure}</strong>}
+              </p>
+              <VatButton className="vat-small" onAct={() => onReady({ id: item.id, text: item.text, dropped: false })}>
+                {say('vat:deferred.done')}
+              </VatButton>
+              <VatButton className="vat-small" onAct={() => onReady({ id: item.id, text: item.text, dropped: true })}>
+                {say('vat:deferred.drop')}
+              </VatButton>
+            </div>
+          ))}
+          {more > 0 ? <p>{say('vat:deferred.more', { count: more })}</p> : null}
+        </div>
+      )}
+      {view.last === null ? null : (
+        <p className="vat-last">
+          <strong>{say('vat:lastLabel')}</strong> {view.last}
+        </p>
+      )}
+      {view.why === null ? null : (
+        <p className="vat-why">
+          <strong>{say('vat:why')}</strong> {view.why}
+        </p>
+      )}
+    </div>
+  );
+}

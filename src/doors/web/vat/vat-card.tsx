@@ -1,0 +1,78 @@
+import type { ReactNode } from 'react';
+import { Card } from '../look/card.tsx';
+import { Quantity } from '../look/quantity.tsx';
+import { useReader } from '../device/reader.tsx';
+import { CourseBarDrawing } from './course-bar.tsx';
+import type { VatView } from './vat-view.ts';
+import { VatButton } from './vat-button.tsx';
+
+/** The card: what to do, how, by which numbers, until when, and whether the make is on course. Nothing else has the rim. */
+export function VatCard({
+  view,
+  stale,
+  onTest,
+}: {
+  readonly view: VatView;
+  readonly stale: string | null;
+  readonly onTest: (() => void) | null;
+}): ReactNode {
+  const { say } = useReader();
+  return (
+    <Card rim className="vat-card" aria-labelledby="vat-verb">
+      <h1 id="vat-verb" className="vat-verb">
+        {view.verb}
+      </h1>
+      <p className="vat-manner">{view.manner}</p>
+      {view.numbers.length === 0 ? null : (
+        <dl className="vat-numbers" data-count={view.numbers.length}>
+          {view.numbers.map((number) => (
+            <div key={number.label} className="vat-number">
+              <dt>{number.label}</dt>
+              <dd>
+                <Quantity written={number.written} size="key" />
+                {number.kitchen === null ? null : <span className="vat-kitchen">{number.kitchen}</span>}
+              </dd>
+            </div>
+          ))}
+        </dl>
+      )}
+      {view.cautions.map((caution) => (
+        <p key={caution} className="vat-caution">
+          {caution}
+        </p>
+      ))}
+      {view.facts.map((fact) => (
+        <p key={fact} className="vat-fact">
+          {fact}
+        </p>
+      ))}
+      {view.until === null ? null : (
+        <div className="vat-until">
+          <p>
+            <strong>{say('vat:until.until', { what: view.until })}</strong> {view.expect}
+          </p>
+          {onTest === null ? null : (
+            <VatButton className="vat-test" keyHint="T" onAct={onTest}>
+              {say('vat:look.test')}
+            </VatButton>
+          )}
+        </div>
+      )}
+      {view.readiness === null ? null : (
+        <ul className="vat-looks">
+          {view.readiness.lines.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      )}
+      {view.standing.stage !== 'running' ? null : (
+        <div className="vat-course" role="status">
+          {view.course.bar === null ? null : <CourseBarDrawing bar={view.course.bar} />}
+          <p>
+            <strong>{view.course.text}</strong> {view.course.bar?.text} {stale}
+          </p>
+        </div>
+      )}
+    </Card>
+  );
+}

@@ -1,0 +1,142 @@
+import type { ReactNode } from 'react';
+import { JUDGEMENT_GRADES, type JudgementName } from '../../../make/judgement.ts';
+import type { UnitSystem } from '../../../make/quantity.ts';
+import type { JsonObject } from '../../../record/event.ts';
+import { useReader } from '../device/reader.tsx';
+import { JudgeScreen, type Outcome } from '../judge/judge-screen.tsx';
+import { PadScreen, type PadReading } from '../pad/pad-screen.tsx';
+import { expectedOf, type PadQuantity } from '../pad/pad-model.ts';
+import { endsStep, flecksEntry, type Entry } from './actions.ts';
+import type { Batch } from './batch.ts';
+import { foreseen } from './current-step.ts';
+import { entriesOf } from './reading-entries.ts';
+import { nextLookAfter } from './readiness.ts';
+import { readingTold } from './reading-told.ts';
+import { clockOf, type Telling } from './said.ts';
+import { standingSentence } from './standing-sentence.ts';
+import type { Foresight } from './use-batch.ts';
+import type { Noter } from './use-noting.ts';
+import { utcOffsetMin } from './utc-offset.ts';
+import { VatButton } from './vat-button.tsx';
+import type { VatView } from './vat-view.ts';
+import { WholeMake } from './whole-make.tsx';
+import { WrongScreen } from './wrong-screen.tsx';
+
+/** A body as it is stored: only what JSON can hold. */
+const jsonObject = (body: object): JsonObject => JSON.parse(JSON.stringify(body)) as JsonObject;
+
+/** What lies over the card; each page comes back to it. */
+export type Page =
+  | { readonly at: 'card' }
+  | { readonly at: 'pad'; readonly only?: PadQuantity | undefined; readonly replaces?: string | undefined }
+  | { readonly at: 'judge'; readonly judgement: JudgementName }
+  | { readonly at: 'wrong' }
+  | { readonly at: 'whole' };
+
+export function VatPages({
+  page,
+  onPage,
+  batch,
+  view,
+  foresight,
+  nowAt,
+  telling,
+  noter,
+}: {
+  readonly page: Page;
+  readonly onPage: (page: Page) => void;
+  readonly batch: Extract<Batch, { state: 'open' }>;
+  readonly view: VatView;
+  readonly foresight: Foresight;
+  readonly nowAt: number;
+  readonly telling: Telling;
+  readonly noter: Noter;
+}): ReactNode {
+  const { say, write } = useReader();
+  const { record, plan, streamId } = batch;
+  const { step } = view.standing;
+  const nowMin = (nowAt - telling.zeroAt) / 60_000;
+  const units: UnitSystem = write.units;
+  const back = (): void => onPage({ at: 'card' });
+  const note = (entries: readonly Entry[], said: string, happenedAt?: number): void => {
+    void noter.note(entries, { said, expected: null, doubt: null, reads: null }, happenedAt);
+    back();
+  };
+
+  if (page.at === 'pad') {
+    const save = (reading: PadReading): void => {
+      const at = nowAt - reading.minutesAgo * 60_000;
+      const entries = entriesOf({ reading, step, record });
+      const first = entries[0];
+      const expected = first?.kind === 'reading' ? expectedOf({ ...first.body, elapsedMin: (at - telling.zeroAt) / 60_000, forecast: foresight.forecast }) : null; // prettier-ignore
+      const told = readingTold({ reading, entries, at, expected, units, telling });
+      const noted: readonly Entry[] = page.replaces === undefined || first === undefined ? entries : [{ kind: 'corrected', body: { replaces: page.replaces, kind: first.kind, body: jsonObject(first.body) } }]; // prettier-ignore
+      void noter.note(noted, told, at);
+      back();
+    };
+    const flecks = step === null ? null : flecksEntry({ step, plan, record, nowAt });
+    const judged = [
+      ...new Set((step?.watch ?? []).flatMap((watch) => (watch.judgement === undefined ? [] : [watch.judgement]))),
+    ];
+    const extra = (
+      <>
+        {flecks === null ? null : (
+          <VatButton className="pad-rare" onAct={() => note([flecks], say('vat:main.flecks'))}>
+            {say('vat:pad.flecks')}
+          </VatButton>
+        )}
+        {judged.map((judgement) => (
+          <VatButton key={judgement} className="pad-rare" onAct={() => onPage({ at: 'judge', judgement })}>
+            {say(`vat:judge.${judgement}.title`)}
+          </VatButton>
+        ))}
+      </>
+    );
+    return <PadScreen step={step} plan={plan} forecast={foresight.forecast} nowMin={nowMin} units={units} only={page.only} title={say('vat:pad.title', { pot: record.name, at: write.clock(nowAt) })} extra={extra} onReading={save} onBack={back} />; // prettier-ignore
+  }
+
+  if (page.at === 'judge') {
+    const { judgement } = page;
+    const ahead = step === null ? undefined : foreseen({ forecast: foresight.forecast, stepId: step.id });
+    const againMin = nextLookAfter({ foreseen: ahead, nowMin });
+    const again = say('vat:judge.again', { at: clockOf(telling, againMin) });
+    const grades = JUDGEMENT_GRADES[judgement];
+    const isAwaited = view.readiness?.judgement === judgement;
+    const ends = (grade: string): boolean => step !== null && endsStep({ step, grades, grade });
+    const outcomes: Outcome[] = isAwaited ? [...grades, 'not-sure'].map((grade) => ({ grade, leadsTo: ends(grade) ? say('vat:judge.goesOn') : again })) : []; // prettier-ignore
+    const onJudged = (grade: string): void => {
+      const name = grade === 'not-sure' ? say('vat:judge.notSure.name') : say(`vat:judge.${judgement}.${grade}.name`);
+      const look: Entry = { kind: 'timerSet', body: { timerId: `look.${step?.id ?? ''}`, label: say(`vat:judge.${judgement}.title`), startedAt: nowAt, lastsMs: Math.round((againMin - nowMin) * 60_000) } }; // prettier-ignore
+      note([{ kind: 'judged', body: { judgement, grade, how: 'drawing' } }, ...(isAwaited && !ends(grade) ? [look] : [])], say('vat:saved.judged', { grade: name, at: write.clock(nowAt) })); // prettier-ignore
+    };
+    const tastes = judgement === 'wheyTaste' || judgement === 'tang';
+    return <JudgeScreen judgement={judgement} outcomes={outcomes} caution={tastes && plan.setup.milk.treatment === 'raw' ? say('vat:judge.raw') : null} onJudged={onJudged} onBack={back} />; // prettier-ignore
+  }
+
+  if (page.at === 'wrong') {
+    const standing = standingSentence({ plan, forecast: foresight.forecast, telling });
+    const shown = foresight.forecast === null ? {} : { seed: foresight.forecast.seed, modelVersion: foresight.forecast.modelVersion, members: foresight.forecast.members }; // prettier-ignore
+    return (
+      <WrongScreen
+        verb={step?.verb ?? null}
+        standing={standing}
+        onMishap={(mishap) => void noter.note([{ kind: 'mishap', body: { what: mishap.id } }], { said: say('vat:saved.mishap', { what: say(`vat:mishap.${mishap.id}.name`) }), expected: null, doubt: null, reads: null })} // prettier-ignore
+        onChoice={({ mishap, words, minutes }) => note([{ kind: 'choiceTaken', body: { choice: words, because: say(`vat:mishap.${mishap.id}.name`), forecastShown: { ...shown, ...(standing === null ? {} : { said: standing }), ...(minutes === null ? {} : { minutes }) } } }], say('vat:saved.choice', { what: words }))} // prettier-ignore
+        onThrowAway={(mishap) => note([{ kind: 'choiceTaken', body: { choice: say('vat:wrong.throw'), because: mishap === null ? '' : say(`vat:mishap.${mishap.id}.name`), forecastShown: shown } }, { kind: 'batchFinished', body: { note: say('vat:wrong.thrown') } }], say('vat:wrong.thrown'))} // prettier-ignore
+        onBack={back}
+      />
+    );
+  }
+
+  if (page.at === 'whole' && foresight.forecast !== null) {
+    return <WholeMake record={record} plan={plan} forecast={foresight.forecast} planned={foresight.planned} nowAt={nowAt} utcOffsetMin={utcOffsetMin(nowAt)} telling={telling} streamId={streamId} onBack={back} />; // prettier-ignore
+  }
+  return (
+    <div className="vat-message">
+      <p>{say('vat:forecasting')}</p>
+      <VatButton className="vat-back" keyHint="Escape" onAct={back}>
+        {say('vat:action.back')}
+      </VatButton>
+    </div>
+  );
+}

@@ -1,0 +1,184 @@
+import { useEffect, useMemo, useState, type ReactNode } from 'react';
+import type { Batch } from './batch.ts';
+import { useReader } from '../device/reader.tsx';
+import { useLog } from '../log/log-provider.tsx';
+import { FinishCard } from './finish-card.tsx';
+import { NotedBar } from './noted-bar.tsx';
+import { PauseCard } from './pause-card.tsx';
+import type { Telling } from './said.ts';
+import { SaveFailed } from './save-failed.tsx';
+import { useForesight } from './use-batch.ts';
+import { useNoting } from './use-noting.ts';
+import { useNow } from './use-now.ts';
+import { useVatKeys } from './vat-keys.ts';
+import { useVatLight } from './vat-light.ts';
+import { useWakeLock } from './use-wake-lock.ts';
+import { useWipe } from './use-wipe.ts';
+import { VatActions } from './vat-actions.tsx';
+import { VatAside } from './vat-aside.tsx';
+import { VatCard } from './vat-card.tsx';
+import { VatPages, type Page } from './vat-pages.tsx';
+import { VatStrip } from './vat-strip.tsx';
+import { VatTimeline } from './vat-timeline.tsx';
+import { vatView } from './vat-view.ts';
+
+const IDLE_MS = 45_000;
+
+/** One running batch: the card and its four actions, and the pages that come back to it by themselves. */
+export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'open' }> }): ReactNode {
+  const { say, write, settings } = useReader();
+  const { log, held } = useLog();
+  const { record, plan, seed, streamId } = batch;
+  const nowAt = useNow();
+  const { light, next } = useVatLight(settings);
+  const foresight = useForesight({ plan, record, seed, nowAt });
+  const noter = useNoting(streamId);
+  const [page, setPage] = useState<Page>({ at: 'card' });
+  const isBegun = record.steps.length > 0;
+  // Until the first step has begun, the make is told as if it began now, or when it was planned to.
+  const zeroAt = isBegun ? record.zeroAt : Math.max(record.zeroAt, Math.floor(nowAt / 60_000) * 60_000);
+  const telling = useMemo<Telling>(() => ({ say, write, zeroAt }), [say, write, zeroAt]);
+  const view = vatView({ record, plan, forecast: foresight.forecast, planned: foresight.planned, before: foresight.before, nowAt, telling }); // prettier-ignore
+  const isWiping = useWipe();
+  useVatKeys();
+  useWakeLock(view.standing.stage === 'running');
+  useBackToCard(page, setPage);
+
+  const saved = noter.failed !== null ? 'not' : log.savedWhere(streamId);
+  const { standing, main } = view;
+  const doMain = (): void => {
+    if (main === null) return;
+    void noter.note(main.entries, { said: say(standing.stage === 'running' ? 'vat:saved.ended' : 'vat:saved.begun', { said: main.label, step: standing.step?.name ?? '', at: write.clock(nowAt) }), expected: null, doubt: null, reads: null }); // prettier-ignore
+  };
+  const ready = (item: { readonly id: string; readonly text: string; readonly dropped: boolean }): void => {
+    void noter.note([{ kind: 'prepared', body: { item: item.id, ...(item.dropped ? { unit: 'left out' } : {}) } }], { said: say(item.dropped ? 'vat:saved.dropped' : 'vat:saved.ready', { what: item.text }), expected: null, doubt: null, reads: null }); // prettier-ignore
+  };
+  if (page.at !== 'card') {
+    return (
+      <main className="vat vat-page" inert={isWiping}>
+        <VatPages
+          page={page}
+          onPage={setPage}
+          batch={batch}
+          view={view}
+          foresight={foresight}
+          nowAt={nowAt}
+          telling={telling}
+          noter={noter}
+        />
+      </main>
+    );
+  }
+  const isFinishing = standing.stage === 'finishing' || standing.stage === 'closed';
+  const last = foresight.forecast?.steps.at(-1);
+  return (
+    <main className="vat" inert={isWiping} data-stage={standing.stage}>
+      <VatStrip strip={view.strip} saved={saved} light={light} onLight={next} />
+      <div className="vat-scroll">
+        {noter.failed === null && held.problems.length === 0 ? null : (
+          <SaveFailed isFailed={noter.failed !== null} log={log} />
+        )}
+        {isWiping ? (
+          <p className="vat-wipe" role="alert">
+            {say('vat:wipe')}
+          </p>
+        ) : null}
+        <div className="vat-body">
+          {foresight.forecast === null || !isBegun ? null : (
+            <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />
+          )}
+          {isFinishing ? (
+            <FinishCard
+              record={record}
+              plan={plan}
+              forecast={foresight.forecast}
+              telling={telling}
+              streamId={streamId}
+              onWeigh={() => setPage({ at: 'pad', only: 'massKg' })}
+              onEntries={(entries, said) =>
+                void noter.note(entries, { said, expected: null, doubt: null, reads: null })
+              }
+            />
+          ) : view.pause !== null ? (
+            <PauseCard
+              pause={view.pause}
+              record={record}
+              telling={telling}
+              goes={
+                standing.stage !== 'get-ready'
+                  ? null
+                  : say('vat:pause.goes', {
+                      amount: write.litres(plan.setup.milk.volumeL).text,
+                      steps: plan.steps.length,
+                      at: last === undefined ? '…' : write.clock(zeroAt + last.endMin.p50 * 60_000),
+                    })
+              }
+              onReady={(item) => ready({ ...item, dropped: false })}
+              onReads={() => setPage({ at: 'pad', only: 'iceWaterC' })}
+            />
+          ) : (
+            <VatCard
+              view={view}
+              stale={
+                foresight.failed !== null
+                  ? say('vat:noForecast', { because: foresight.failed })
+                  : foresight.forecast === null
+                    ? say('vat:forecasting')
+                    : foresight.isCurrent
+                      ? null
+                      : say('vat:stale')
+              }
+              onTest={
+                view.readiness === null
+                  ? null
+                  : () => setPage({ at: 'judge', judgement: view.readiness?.judgement ?? 'stretch' })
+              }
+            />
+          )}
+          {isFinishing ? null : <VatAside view={view} onReady={ready} />}
+        </div>
+      </div>
+      {noter.last === null ? null : (
+        <NotedBar
+          noting={noter.last}
+          stays={light === 'steam'}
+          onUndo={() => void noter.undo()}
+          onSetRight={
+            noter.last.reads === null
+              ? null
+              : () => setPage({ at: 'pad', only: noter.last?.reads ?? undefined, replaces: noter.last?.eventIds[0] })
+          }
+          onGone={noter.forget}
+        />
+      )}
+      {isFinishing ? null : (
+        <VatActions
+          mainLabel={main?.label ?? null}
+          onMain={doMain}
+          onReading={() => setPage({ at: 'pad' })}
+          onWrong={() => setPage({ at: 'wrong' })}
+          onWhole={() => setPage({ at: 'whole' })}
+        />
+      )}
+    </main>
+  );
+}
+
+/** After 45 s without a touch the card comes back by itself; a half-entered number stays. */
+function useBackToCard(page: Page, setPage: (page: Page) => void): void {
+  useEffect(() => {
+    if (page.at === 'card' || page.at === 'pad') return;
+    const back = (): void => setPage({ at: 'card' });
+    let timer = setTimeout(back, IDLE_MS);
+    const touched = (): void => {
+      clearTimeout(timer);
+      timer = setTimeout(back, IDLE_MS);
+    };
+    for (const kind of ['pointerdown', 'keydown', 'wheel'] as const)
+      document.addEventListener(kind, touched, { passive: true });
+    return () => {
+      clearTimeout(timer);
+      for (const kind of ['pointerdown', 'keydown', 'wheel'] as const) document.removeEventListener(kind, touched);
+    };
+  }, [page, setPage]);
+}

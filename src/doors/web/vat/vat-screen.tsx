@@ -1,0 +1,28 @@
+import type { ReactNode } from 'react';
+import { Link } from 'wouter';
+import { useReader } from '../device/reader.tsx';
+import { VatRun } from './vat-run.tsx';
+import { useBatch } from './use-batch.ts';
+import './vat.css';
+
+/** Beside the vat: what now, until when, what next, and is it on course. */
+export function VatScreen({ batchId }: { readonly batchId: string }): ReactNode {
+  const { say } = useReader();
+  const batch = useBatch(batchId);
+  if (batch.state === 'opening') return <p className="vat-message">{say('vat:opening')}</p>;
+  if (batch.state === 'open') return <VatRun key={batch.streamId} batch={batch} />;
+  return (
+    <main className="vat-message">
+      <h1>{say(batch.state === 'missing' ? 'vat:missing.title' : 'vat:unreadable.title')}</h1>
+      <p>{say(batch.state === 'missing' ? 'vat:missing.remedy' : 'vat:unreadable.remedy')}</p>
+      {batch.state === 'unreadable' ? (
+        <ul>
+          {batch.because.map((reason) => (
+            <li key={reason}>{reason}</li>
+          ))}
+        </ul>
+      ) : null}
+      <Link href="/">{say('vat:strip.leave')}</Link>
+    </main>
+  );
+}

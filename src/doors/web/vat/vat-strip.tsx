@@ -1,0 +1,42 @@
+import type { ReactNode } from 'react';
+import { Link } from 'wouter';
+import { useReader } from '../device/reader.tsx';
+import type { VatView } from './vat-view.ts';
+import type { VatLight } from './vat-light.ts';
+import { VatButton } from './vat-button.tsx';
+
+/** Which pot, which step of how many, what time it is, and where the record lies. */
+export function VatStrip({
+  strip,
+  saved,
+  light,
+  onLight,
+}: {
+  readonly strip: VatView['strip'];
+  readonly saved: 'here' | 'here and server' | 'not';
+  readonly light: VatLight;
+  readonly onLight: () => void;
+}): ReactNode {
+  const { say } = useReader();
+  const long = saved === 'not' ? 'notSaved' : saved === 'here' ? 'savedHere' : 'savedBoth';
+  const short = saved === 'not' ? 'notSaved' : saved === 'here' ? 'savedHereShort' : 'savedBothShort';
+  return (
+    <header className="vat-strip">
+      <Link href="/" className="vat-pot" aria-label={`${strip.pot}. ${say('vat:strip.leave')}`}>
+        {strip.pot}
+      </Link>
+      <span className="pair">{strip.place}</span>
+      <strong className="numerals pair">{strip.clock}</strong>
+      <span className="vat-saved" title={say(`vat:strip.${long}`)}>
+        {say(`vat:strip.${short}`)}
+      </span>
+      <VatButton
+        className="vat-light"
+        onAct={onLight}
+        aria-label={`${say('vat:strip.light')}: ${say(`app:device.lights.${light}`)}`}
+      >
+        {say(`app:device.lights.${light}`)}
+      </VatButton>
+    </header>
+  );
+}

@@ -1,0 +1,122 @@
+import { useState, type ReactNode } from 'react';
+import { Link } from 'wouter';
+import type { Forecast } from '../../../forecast/forecast.ts';
+import type { Plan } from '../../../make/plan.ts';
+import type { BatchRecord } from '../../../record/batch-record.ts';
+import { BatchPlot } from '../chart/batch-plot.tsx';
+import { readyBy } from '../chart/dots.ts';
+import { useReader } from '../device/reader.tsx';
+import { layoutTimeline } from '../timeline/timeline-layout.ts';
+import { stepsOnClock } from '../timeline/steps-on-clock.ts';
+import { Timeline } from '../timeline/timeline.tsx';
+import { decisiveStep } from './decisive-step.ts';
+import { clockOf, type Telling } from './said.ts';
+import { VatButton } from './vat-button.tsx';
+
+const LEAVE_STEP_MIN = 15;
+
+/** The whole make on its time line, the pH as foreseen and read, and twenty dots to count by. */
+export function WholeMake({
+  record,
+  plan,
+  forecast,
+  planned,
+  nowAt,
+  utcOffsetMin,
+  telling,
+  streamId,
+  onBack,
+}: {
+  readonly record: BatchRecord;
+  readonly plan: Plan;
+  readonly forecast: Forecast;
+  readonly planned: Forecast | null;
+  readonly nowAt: number;
+  readonly utcOffsetMin: number;
+  readonly telling: Telling;
+  readonly streamId: string;
+  readonly onBack: () => void;
+}): ReactNode {
+  const { say, write } = useReader();
+  const steps = stepsOnClock({ plan, forecast, zeroAt: telling.zeroAt });
+  const layout = layoutTimeline({ steps, nowAt, utcOffsetMin, pxPerMin: 1.7, labelGapPx: 26 });
+  const last = forecast.steps.at(-1);
+  const running = steps.find((step) => step.state === 'running');
+  const summary = say('vat:whole.summary', { count: steps.length, step: running?.name ?? '', end: last === undefined ? '' : clockOf(telling, last.endMin.p50) }); // prettier-ignore
+  const decisive = decisiveStep({ plan, forecast });
+  return (
+    <section className="whole" aria-labelledby="whole-title">
+      <h1 id="whole-title">{say('vat:whole.title')}</h1>
+      <div className="whole-body">
+        <Timeline layout={layout} clockText={write.clock} summary={summary} withTimes />
+        <div className="whole-plots">
+          <BatchPlot
+            quantity="pH"
+            record={record}
+            plan={plan}
+            forecast={forecast}
+            range={planned ?? forecast}
+            expected={new Map()}
+            nowAt={nowAt}
+            utcOffsetMin={utcOffsetMin}
+            telling={telling}
+            dots={decisive}
+          />
+          {decisive === null ? null : (
+            <Leave dotsMin={decisive.dotsMin} label={decisive.label} telling={telling} nowAt={nowAt} />
+          )}
+          <BatchPlot
+            quantity="temperatureC"
+            record={record}
+            plan={plan}
+            forecast={forecast}
+            range={planned ?? forecast}
+            expected={new Map()}
+            nowAt={nowAt}
+            utcOffsetMin={utcOffsetMin}
+            telling={telling}
+            dots={null}
+          />
+          <Link className="vat-button vat-lesser whole-link" href={`/record/${streamId}`}>
+            {say('vat:whole.record')}
+          </Link>
+        </div>
+      </div>
+      <VatButton className="vat-back" keyHint="Escape" onAct={onBack}>
+        {say('vat:action.back')}
+      </VatButton>
+    </section>
+  );
+}
+
+/** "If you must leave at 14:30, 14 of 20 are ready": the line is moved by taps, the count is told in words. */
+function Leave({
+  dotsMin,
+  label,
+  telling,
+  nowAt,
+}: {
+  readonly dotsMin: readonly number[];
+  readonly label: string;
+  readonly telling: Telling;
+  readonly nowAt: number;
+}): ReactNode {
+  const { say } = useReader();
+  const middle = dotsMin[Math.floor(dotsMin.length / 2)] ?? 0;
+  const first = Number.isFinite(middle) ? middle : (nowAt - telling.zeroAt) / 60_000 + 60;
+  const [byMin, setByMin] = useState(() => Math.ceil(first / LEAVE_STEP_MIN) * LEAVE_STEP_MIN);
+  const count = readyBy({ dotsMin, byMin });
+  return (
+    <div className="leave">
+      <p role="status">
+        {say('vat:leave.count', { at: clockOf(telling, byMin), ready: count.ready, of: count.of, what: label })}
+      </p>
+      <VatButton className="vat-small" onAct={() => setByMin(byMin - LEAVE_STEP_MIN)}>
+        {say('vat:leave.earlier')}
+      </VatButton>
+      <VatButton className="vat-small" onAct={() => setByMin(byMin + LEAVE_STEP_MIN)}>
+        {say('vat:leave.later')}
+      </VatButton>
+    </div>
+  );
+}
