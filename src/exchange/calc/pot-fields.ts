@@ -47,7 +47,7 @@ export function hotLift(input: {
     {
       severity: 'caution',
       code: 'hot-lift',
-      fields: { liftKg: massKg },
+      fields: { massKg },
       source:
         'UK manual handling filter, 16 kg (from memory); more than 10 L above 60 °C by hand: common practice (no source)',
       unconfirmed: true,
