@@ -69,12 +69,13 @@ describe('Larkenshaw', () => {
     expect(plan?.body).toMatchObject({ startAt: Date.parse('2026-11-27T07:30:00Z') });
   });
 
-  it('lies inside the bands that its steps alone foresee, nine times in ten', () => {
+  it('lies inside the bands that its steps alone foresee, nine times in ten, give or take the instrument', () => {
     let inside = 0;
     let seen = 0;
     for (const record of [ash, birch]) {
       const plan = planMake({ make: parseMake(record.make), answers: record.answers! });
       const history = historyOf({ record, nowAt: record.finishedAt ?? NOW });
+      const { thermometerErrorC } = plan.setup;
       const { bands, gridMin } = simulate({ plan, history: { ...history, readings: [], judgements: [] }, seed: 7, members: 300 }); // prettier-ignore
       for (const { quantity, value, sample, elapsedMin } of history.readings) {
         if (sample === 'water' || sample === 'brine' || sample === 'cheese') continue;
@@ -86,8 +87,9 @@ describe('Larkenshaw', () => {
           : bands.pH; // prettier-ignore
         if (band === null) continue;
         const index = gridMin.findLastIndex((minute) => minute <= elapsedMin);
+        const error = quantity === 'temperatureC' ? thermometerErrorC : quantity === 'pH' ? 0.05 : 0.02;
         seen++;
-        if (value >= (band.p5[index] ?? NaN) && value <= (band.p95[index] ?? NaN)) inside++;
+        if (value >= (band.p5[index] ?? NaN) - error && value <= (band.p95[index] ?? NaN) + error) inside++;
       }
     }
     expect(seen).toBeGreaterThan(15);

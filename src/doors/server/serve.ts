@@ -7,7 +7,7 @@ import { InputError } from '../../numbers/validity.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 import { readShelf } from './make-routes.ts';
-import type { Sums } from './sum-routes.ts';
+import { sumsIn } from './sums.ts';
 
 const DEFAULT_PORT = 4711;
 /** Ports tried after the wanted one, where others are taken. */
@@ -23,7 +23,7 @@ export interface ServeInput {
   readonly dataDir?: string;
   readonly webDir?: string;
   readonly makesDir?: string;
-  readonly sums?: Sums;
+  readonly wordsDir?: string;
 }
 
 /**
@@ -39,7 +39,7 @@ export async function startServer(
     dataDir = process.env['VATSIDE_DATA'] ?? join(ROOT, '.data'),
     webDir = join(ROOT, 'dist/web'),
     makesDir = join(ROOT, 'makes'),
-    sums = new Map(),
+    wordsDir = join(ROOT, 'words'),
   } = input;
   if (!LOOPBACK.includes(host)) {
     throw new InputError([
@@ -56,7 +56,7 @@ export async function startServer(
   const app = createApp({
     store,
     shelf: readShelf(makesDir),
-    sums,
+    sums: sumsIn(wordsDir),
     ...(existsSync(join(webDir, 'index.html')) ? { webDir } : {}),
   });
   const server = createAdaptorServer({ fetch: app.fetch });
