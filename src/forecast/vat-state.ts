@@ -190,12 +190,15 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   vat.endC = vat.temperatureC;
 
   if (!Number.isNaN(vat.cutMin)) loseWhey(vat, minutes / 2, middleC, stirring);
+  const startPH = curdPHOf(vat);
   if (!Number.isNaN(vat.cultureMin)) {
     rk4Step({ state: vat.acid, rates: vat.rates, width: minutes / 60, work: vat.work });
   }
   if (!Number.isNaN(vat.cutMin)) loseWhey(vat, minutes / 2, middleC, stirring);
 
-  if (!Number.isNaN(vat.rennetMin) && Number.isNaN(vat.flocculationMin)) clot(vat, minutes, middleC);
+  if (!Number.isNaN(vat.rennetMin) && Number.isNaN(vat.flocculationMin)) {
+    clot(vat, minutes, { temperatureC: middleC, pH: (startPH + curdPHOf(vat)) / 2 });
+  }
   vat.minute += minutes;
   vat.staphLogs += minutes * staphLogsPerMinKernel({ temperatureC: middleC, pH: curdPHOf(vat) });
   if (Number.isNaN(vat.minutesToPH54) && curdPHOf(vat) <= 5.4) vat.minutesToPH54 = vat.minute;
@@ -236,9 +239,9 @@ function loseWhey(vat: Vat, minutes: number, temperatureC: number, stirring: Sti
   if (!drained) conditions.wheyL += expelledL;
 }
 
-function clot(vat: Vat, minutes: number, temperatureC: number): void {
-  vat.clotting.temperatureC = temperatureC;
-  vat.clotting.pH = curdPHOf(vat);
+function clot(vat: Vat, minutes: number, middle: { temperatureC: number; pH: number }): void {
+  vat.clotting.temperatureC = middle.temperatureC;
+  vat.clotting.pH = middle.pH;
   const gained = minutes * clottingRatePerMin(vat.clotting);
   if (vat.clotProgress + gained >= 1) {
     vat.flocculationMin = vat.minute + (minutes * (1 - vat.clotProgress)) / gained;

@@ -40,12 +40,11 @@ export interface Observation {
   readonly kind: 'reading' | 'judgement';
 }
 
-/** Integration step [min]: the longest that stays under 0.01 pH and 0.05 K of a fine reference (`step-size.test.ts`). */
-export const STEP_MIN = 4;
+/** Integration step [min]: under 0.01 pH and 0.05 K of a fine reference, ends of steps within a minute (`step-size.test.ts`). */
+export const STEP_MIN = 5;
 
-/** A pot kept warm is looked at this often, and brought back when it has fallen by more than half a degree. */
+/** A pot kept warm is looked at this often, and brought back to its temperature if it has fallen below. */
 export const REWARM_EVERY_MIN = 20; // common practice (no source)
-const REWARM_BELOW_C = 0.5; // common practice (no source)
 const CLOSE = 1e-9;
 
 /** Everything noted, in time order. */
@@ -113,7 +112,10 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
     }
     const metNow = met(watches, thresholds, leg, vat, startedMin);
     if (metNow >= 0 && vat.minute >= leg.notBeforeMin - CLOSE && leg.forcedEndMin === null) {
-      if (metBefore < 0 && walk.kept.minute >= leg.notBeforeMin - CLOSE) shorten(walk, metBefore, metNow, leg);
+      if (metBefore < 0 && walk.kept.minute >= leg.notBeforeMin - CLOSE) {
+        const valueNow = (): number => met(watches, thresholds, leg, vat, startedMin);
+        shorten(walk, leg, { metBefore, metNow, valueNow });
+      }
       traceTo(walk);
       return true;
     }
@@ -122,20 +124,34 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
     observeUpTo(walk);
     if (!Number.isNaN(leg.holdC) && vat.minute >= nextLookMin - CLOSE) {
       nextLookMin += REWARM_EVERY_MIN;
-      if (vat.temperatureC < leg.holdC - REWARM_BELOW_C) vat.temperatureC = leg.holdC;
+      vat.temperatureC = Math.max(vat.temperatureC, leg.holdC);
     }
+    // What a reading or a re-warming changed, changed now: the trace starts again from here.
+    walk.before.set(valuesOf(vat));
   }
   return leg.forcedEndMin !== null;
 }
 
-/** Redoes the last step so that it ends where the condition was met, by linear interpolation of the condition. */
-function shorten(walk: Walk, metBefore: number, metNow: number, leg: Leg): void {
+/** A condition this near to being met is met: in pH, pascal, percent or minutes, all far below what a maker sees. */
+const MET_CLOSELY = 1e-4;
+/** Tries at finding where inside a step the condition was met: enough for a hundredth of a minute. */
+const LOCATE_TRIES = 5;
+
+/** Redoes the last step so that it ends where the condition was met (regula falsi between its two ends). */
+function shorten(walk: Walk, leg: Leg, ends: { metBefore: number; metNow: number; valueNow: () => number }): void {
   const { vat, kept } = walk;
-  const whole = vat.minute - kept.minute;
-  const share = metBefore / (metBefore - metNow);
-  if (!(share > 0) || !(share < 1) || !Number.isFinite(metBefore)) return;
-  putBack(vat, kept);
-  advance(vat, Math.max(whole * share, 1e-6), leg.step.stirring);
+  let [early, late] = [0, vat.minute - kept.minute];
+  let [valueEarly, valueLate] = [ends.metBefore, ends.metNow];
+  if (!Number.isFinite(valueEarly) || valueEarly <= -1e5) return;
+  for (let i = 0; i < LOCATE_TRIES; i++) {
+    const at = early + ((late - early) * valueEarly) / (valueEarly - valueLate);
+    putBack(vat, kept);
+    advance(vat, Math.max(at, 1e-6), leg.step.stirring);
+    const value = ends.valueNow();
+    if (Math.abs(value) < MET_CLOSELY) return;
+    if (value < 0) [early, valueEarly] = [at, value];
+    else [late, valueLate] = [at, value];
+  }
 }
 
 /** Ends that the clock alone decides are met exactly, by ending an integration step on them. */
@@ -229,15 +245,7 @@ export function observeUpTo(walk: Walk): void {
 export function traceTo(walk: Walk): void {
   const { vat, run, before } = walk;
   const last = Math.min(Math.floor(vat.minute / TRACE_EVERY_MIN + CLOSE), TRACE_POINTS - 1);
-  const cut = !Number.isNaN(vat.cutMin);
-  const now = [
-    believedPH(vat),
-    vat.conditions.phase === 'curd-in-whey' ? wheyPHOf(vat) : Number.NaN,
-    vat.temperatureC,
-    cut ? curdMoistureOf(vat) : Number.NaN,
-    cut ? curdKgOf(vat) : Number.NaN,
-    Number.NaN,
-  ];
+  const now = valuesOf(vat);
   const from = walk.kept.minute;
   const span = vat.minute - from;
   for (let p = walk.tracedTo + 1; p <= last; p++) {
@@ -250,6 +258,19 @@ export function traceTo(walk: Walk): void {
     walk.tracedTo = p;
   }
   before.set(now);
+}
+
+/** The traced quantities as they stand, in the order of the trace. */
+function valuesOf(vat: Vat): number[] {
+  const cut = !Number.isNaN(vat.cutMin);
+  return [
+    believedPH(vat),
+    vat.conditions.phase === 'curd-in-whey' ? wheyPHOf(vat) : Number.NaN,
+    vat.temperatureC,
+    cut ? curdMoistureOf(vat) : Number.NaN,
+    cut ? curdKgOf(vat) : Number.NaN,
+    Number.NaN,
+  ];
 }
 
 /** Where the burner goes off so that this vat coasts to the target [°C]. */
