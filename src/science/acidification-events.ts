@@ -20,6 +20,8 @@ export interface AcidStart {
   readonly lagWork: number;
   readonly pH: number;
   readonly lactoseMM: number;
+  /** Brought by a bulk starter; 0 by default. */
+  readonly lactateMM?: number;
 }
 
 /** Fills the state for milk that has just got its culture. */
@@ -31,7 +33,7 @@ export function startAcid(state: Float64Array, start: AcidStart, offset = 0): vo
   state[offset + S.wheyPH] = start.pH;
   state[offset + S.curdLactoseMM] = start.lactoseMM;
   state[offset + S.wheyLactoseMM] = 0;
-  state[offset + S.curdLactateMM] = 0;
+  state[offset + S.curdLactateMM] = start.lactateMM ?? 0;
   state[offset + S.wheyLactateMM] = 0;
   state[offset + S.curdStrength] = 1;
   state[offset + S.wheyStrength] = 1;
@@ -44,6 +46,11 @@ export function addBulkStarter(state: Float64Array, starter: { readonly percentB
   state[offset + S.cellsPerL] = (state[offset + S.cellsPerL] ?? 0) + fraction * STARTER_CELLS_PER_L;
   state[offset + S.curdLactateMM] = (state[offset + S.curdLactateMM] ?? 0) + fraction * STARTER_LACTATE_MM;
   state[offset + S.curdPH] = bulkStarterPH({ pH: state[offset + S.curdPH] ?? 0, ...starter });
+}
+
+/** Lactate that a bulk starter brings [mmol/L of milk]. */
+export function bulkStarterLactateMM(starter: { readonly percentBulk: number }): number {
+  return (starter.percentBulk / 100) * STARTER_LACTATE_MM;
 }
 
 /** pH of milk right after a bulk starter went in. */

@@ -61,7 +61,7 @@ const LACTOSE_HALF_MM = 2; // Ks, from memory
 const UNDISSOCIATED_LIMIT_MM = 40; // our own fit: curds at pH 5 hold 26 to 32 mmol/L and acid still came (Lee 2017)
 const GROWTH_PH_MAX = 8.5; // from memory
 const LN_Q_FULL = 30; // beyond this the lag is over to 13 digits
-// A film of whey just after cutting must not make the exchange faster than a step can follow [1/h]; our own.
+// A film of whey just after cutting must not even out faster than a Runge-Kutta step of 8 min can follow [1/h]; our own.
 const EXCHANGE_CAP_PER_HOUR = 20;
 
 /** After dry salting: common practice (no source), 0.1 to 0.4 for lactococci. */
@@ -183,7 +183,10 @@ export function acidRatesPerHour(
     const lacticWhey = lerp(rows, row + 3, part);
     const serumProtonsWhey = lerp(rows, row + 5, part);
 
-    const flow = Math.min(parameters.exchangePerHour * curdL, EXCHANGE_CAP_PER_HOUR * wheyL);
+    const flow = Math.min(
+      parameters.exchangePerHour * curdL,
+      (EXCHANGE_CAP_PER_HOUR * curdL * wheyL) / (curdL + wheyL),
+    );
     lactateOut = flow * (curdLactate / curdL - wheyLactate / wheyL);
     lactoseOut = flow * (lactoseInSerum - wheyLactose / wheyL);
     const strengthOut = flow * (curdStrength - wheyStrength);

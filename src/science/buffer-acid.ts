@@ -44,6 +44,11 @@ export interface AcidToPHInput {
   readonly colloidalMidpointPH: number;
 }
 
+/** Molar mass as weighed out [g/mol]. */
+export function acidGPerMol(acid: DirectAcid): number {
+  return ACIDS[acid].gPerMol;
+}
+
 /** Protons one mmol of acid has given off at this pH. */
 const protonsGiven = (acid: DirectAcid, pH: number): number => {
   let given = 0;
