@@ -1,0 +1,148 @@
+import type { BatchBody, BatchKind, JsonObject } from '../../../record/event.ts';
+import type { BatchRecord, RecordEntry } from '../../../record/batch-record.ts';
+import type { Plan } from '../../../make/plan.ts';
+import { displayValue, QUANTITIES, type QuantityName } from '../../../make/quantity.ts';
+import { batchBodies } from '../../../record/event.ts';
+import type { Telling } from '../vat/said.ts';
+
+/** One line of the record: when, what, and everything it said before it was set right. */
+export interface RecordLine {
+  readonly eventId: string;
+  readonly at: number;
+  readonly clock: string;
+  readonly what: string;
+  readonly person: string;
+  readonly was: readonly { readonly what: string; readonly clock: string; readonly note: string }[];
+  readonly retracted: string | null;
+  /** The number in it that may be set right; null where there is none. */
+  readonly number: { readonly quantity: QuantityName; readonly value: number } | null;
+  readonly kind: string;
+  readonly body: JsonObject;
+}
+
+/** Kinds that are machinery, not something that happened at the vat. */
+const SILENT: ReadonlySet<string> = new Set(['planFrozen', 'timerSet', 'alarmAnswered']);
+
+/** Every entry as a line in time order, corrections and retractions in sight. */
+export function recordLines(input: {
+  readonly record: BatchRecord;
+  readonly plan: Plan;
+  readonly telling: Telling;
+}): readonly RecordLine[] {
+  const { record, telling } = input;
+  const { say, write } = telling;
+  return record.entries
+    .filter((entry) => !SILENT.has(entry.kind))
+    .map((entry) => ({
+      eventId: entry.eventId,
+      at: entry.at,
+      clock: write.clock(entry.at),
+      what: whatOf({ ...input, kind: entry.kind, body: entry.body }),
+      person: entry.person,
+      was: entry.was.map((earlier) => ({
+        what: whatOf({ ...input, kind: earlier.kind, body: earlier.body }),
+        clock: write.clock(earlier.at),
+        note: say(earlier.because === undefined ? 'record:wasAt' : 'record:wasBecause', { at: write.clock(earlier.replacedAt), because: earlier.because ?? '' }), // prettier-ignore
+      })),
+      retracted: entry.retracted === null ? null : say('record:retracted', { at: write.clock(entry.retracted.at) }),
+      number: numberOf(entry),
+      kind: entry.kind,
+      body: entry.body,
+    }));
+}
+
+function numberOf(entry: RecordEntry): RecordLine['number'] {
+  if (!entry.isUnderstood) return null;
+  if (entry.kind === 'reading') {
+    const { quantity, value } = batchBodies.reading.parse(entry.body);
+    return { quantity, value };
+  }
+  if (entry.kind === 'weighed') return { quantity: 'massKg', value: batchBodies.weighed.parse(entry.body).massKg };
+  return null;
+}
+
+/** The same body with another number in it. */
+export function withNumber(line: RecordLine, value: number): JsonObject {
+  return line.kind === 'weighed' ? { ...line.body, massKg: value } : { ...line.body, value };
+}
+
+interface Asked {
+  readonly plan: Plan;
+  readonly telling: Telling;
+  readonly kind: string;
+  readonly body: JsonObject;
+}
+
+type Teller<K extends BatchKind> = (body: BatchBody<K>, asked: Asked) => string;
+
+/** How each kind is told; a kind that is not here comes from a newer version. */
+const TELLERS: { readonly [K in BatchKind]?: Teller<K> } = {
+  batchOpened: (body, { telling }) => telling.say('record:line.batchOpened', { name: body.name, lot: body.lotCode }),
+  prepared: (body, asked) => preparedLine(body, asked),
+  stepStarted: (body, asked) => asked.telling.say('record:line.stepStarted', { step: stepName(asked, body.stepId) }),
+  stepEnded: (body, asked) =>
+    asked.telling.say('record:line.stepEnded', { step: stepName(asked, body.stepId), said: body.said ?? '' }),
+  added: (body, { telling }) =>
+    telling.say(body.fractionOfPlan === 1 ? 'record:line.added' : 'record:line.addedPart', {
+      what: telling.say(`record:ingredient.${body.ingredient}`),
+      amount: `${telling.write.number(body.amount, body.amount < 10 ? 2 : 0)}\u202F${telling.say(`record:unit.${body.unit}`)}`,
+      percent: Math.round(body.fractionOfPlan * 100),
+    }),
+  reading: (body, { telling }) => telling.say('record:line.reading', { quantity: telling.say(`record:quantity.${body.quantity}`), value: valueText({ telling, quantity: body.quantity, value: body.value }), where: telling.say(`record:sample.${body.sample}`) }), // prettier-ignore
+  judged: (body, { telling }) => telling.say('record:line.judged', { judgement: telling.say(`record:judgement.${body.judgement}`), grade: telling.say(body.grade === 'not-sure' ? 'vat:judge.notSure.name' : `vat:judge.${body.judgement}.${body.grade}.name`) }), // prettier-ignore
+  choiceTaken: (body, { telling }) =>
+    telling.say('record:line.choiceTaken', { choice: body.choice, because: body.because }),
+  mishap: (body, { telling }) =>
+    telling.say('record:line.mishap', { what: telling.say(`vat:mishap.${body.what}.name`) }),
+  weighed: (body, { telling }) => telling.say('record:line.weighed', { what: telling.say(`record:weighed.${body.what}`), weight: telling.write.kilograms(body.massKg).text }), // prettier-ignore
+  noted: (body, { telling }) => telling.say('record:line.noted', { text: body.text }),
+  labelled: (body, { telling }) =>
+    telling.say('record:line.labelled', { name: body.name, lot: body.lotCode, useBy: body.useBy ?? '' }),
+  tasted: (body, { telling }) => telling.say('record:line.tasted', { words: body.words }),
+  batchFinished: (body, { telling }) => telling.say('record:line.batchFinished', { note: body.note ?? '' }),
+};
+
+function whatOf(asked: Asked): string {
+  const { kind, body, telling } = asked;
+  if (!isBatchKind(kind)) return telling.say('record:line.unknown', { kind });
+  return tell(kind, body, asked) ?? telling.say('record:line.unknown', { kind });
+}
+
+const isBatchKind = (kind: string): kind is BatchKind => Object.hasOwn(batchBodies, kind);
+
+function tell<K extends BatchKind>(kind: K, body: JsonObject, asked: Asked): string | null {
+  const teller = TELLERS[kind];
+  const parsed = batchBodies[kind].safeParse(body);
+  if (teller === undefined || !parsed.success) return null;
+  return teller(parsed.data as BatchBody<K>, asked).trim();
+}
+
+const stepName = ({ plan }: Asked, stepId: string): string =>
+  plan.steps.find((step) => step.id === stepId)?.name ?? stepId;
+
+function preparedLine(body: BatchBody<'prepared'>, { plan, telling }: Asked): string {
+  const { say, write } = telling;
+  const [from = '', item = ''] = body.item.split('.');
+  const step = plan.steps.find((one) => one.id === from);
+  const preparation = step?.prepare.find((one) => one.id === item);
+  const what =
+    preparation?.what ??
+    (from === 'amount' ? say(`vat:ready.amount.${item}`, { kitchen: '' }) : say(`vat:ready.${from}.${item}`));
+  if (body.value !== undefined)
+    return say('record:line.preparedValue', { what, value: `${write.number(body.value, 1)}\u202F${body.unit ?? ''}` });
+  return say(body.unit === undefined ? 'record:line.prepared' : 'record:line.leftOut', { what: what.trim() });
+}
+
+/** A value in the reader's unit. */
+export function valueText(input: {
+  readonly telling: Telling;
+  readonly quantity: QuantityName;
+  readonly value: number;
+}): string {
+  const { telling, quantity, value } = input;
+  if (quantity === 'massKg') return telling.write.kilograms(value).text;
+  const shown = displayValue({ quantity, value, units: telling.write.units });
+  const decimals = quantity === 'flocculationMin' ? 1 : shown.decimals;
+  const number = telling.write.number(quantity === 'flocculationMin' ? value : shown.value, decimals);
+  return QUANTITIES[quantity].symbol === '' ? number : `${number}\u202F${shown.symbol}`;
+}
