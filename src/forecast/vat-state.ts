@@ -13,7 +13,7 @@ import { staphLogsPerMinKernel } from '../science/staph.ts';
 import { syneresisRatePerMin, wheyFractionAfter, type Stirring, type SyneresisState } from '../science/syneresis.ts';
 import { curdMoistureKernel } from '../science/syneresis-balance.ts';
 import { lossAt, type LossCurve } from '../science/vat.ts';
-import { rk4Step, rk4Work, type Rates, type Rk4Work } from '../numbers/ode.ts';
+import { rk4Step, rk4Work, type Rates } from '../numbers/ode.ts';
 import type { Inputs } from './inputs.ts';
 
 /**
@@ -48,8 +48,9 @@ export interface Vat {
   heaterW: number;
   loss: LossCurve;
   heatCapacityKJPerK: number;
-  readonly work: Rk4Work;
   readonly rates: Rates;
+  /** Moves the acid state on by so many hours; the bench puts a general library's integrator here. */
+  moveAcid: (hours: number) => void;
   startC: number;
   endC: number;
 }
@@ -71,6 +72,7 @@ export interface Kept {
 /** A vat for the first member; `resetVat` readies it for the next. */
 export function newVat(inputs: Inputs): Vat {
   const acid = new Float64Array(ACID_STATE_SIZE);
+  const work = rk4Work(ACID_STATE_SIZE);
   const conditions: AcidConditions = { temperatureC: 0, curdSerumL: 1, wheyL: 0, phase: 'milk', saltFactor: 1 };
   const vat: Vat = {
     inputs,
@@ -95,7 +97,7 @@ export function newVat(inputs: Inputs): Vat {
     heaterW: 0,
     loss: inputs.ground.lossOpen,
     heatCapacityKJPerK: 0,
-    work: rk4Work(ACID_STATE_SIZE),
+    moveAcid: (hours) => rk4Step({ state: vat.acid, rates: vat.rates, width: hours, work }),
     rates: (state, derivative, stepFraction) => {
       vat.conditions.temperatureC = vat.startC + stepFraction * (vat.endC - vat.startC);
       acidRatesPerHour(state, derivative, vat.acidParameters, vat.conditions);
@@ -192,7 +194,7 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   if (!Number.isNaN(vat.cutMin)) loseWhey(vat, minutes / 2, middleC, stirring);
   const startPH = curdPHOf(vat);
   if (!Number.isNaN(vat.cultureMin)) {
-    rk4Step({ state: vat.acid, rates: vat.rates, width: minutes / 60, work: vat.work });
+    vat.moveAcid(minutes / 60);
   }
   if (!Number.isNaN(vat.cutMin)) loseWhey(vat, minutes / 2, middleC, stirring);
 
