@@ -23,8 +23,8 @@ const serverOf = (current: EventStore): Network['ask'] => {
   const app = createApp({ store: current, shelf: { makes: [], broken: [] }, sums: new Map() });
   return (path, init) => Promise.resolve(app.request(path, init));
 };
-async function device(...how: [] | [Tabs] | [Tabs, string]): Promise<EventLog> {
-  const log = await openDevice(network, ...how);
+async function device(tabs?: Tabs, name?: string): Promise<EventLog> {
+  const log = await openDevice(network, tabs, name);
   opened.push(log);
   return log;
 }
