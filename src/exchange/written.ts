@@ -72,8 +72,14 @@ export function openWriter(input: {
       : us && volumeMl >= 400
         ? written(fixed(convert({ value: volumeMl, from: 'mL', to: 'us-quart' }), 1), 'qt')
         : volumeMl >= 1000
-          ? written(fixed(volumeMl / 1000, volumeMl % 1000 < 50 || volumeMl % 1000 > 950 ? 0 : 1), 'L')
-          : written(fixed(volumeMl, volumeMl >= 100 ? 0 : digitsFor(volumeMl)), 'mL');
+          ? written(
+              fixed(
+                volumeMl / 1000,
+                volumeMl < 10_000 || Math.abs(volumeMl / 1000 - Math.round(volumeMl / 1000)) > 0.05 ? 1 : 0,
+              ),
+              'L',
+            )
+          : written(fixed(volumeMl, volumeMl >= 10 ? 0 : volumeMl >= 1 ? 1 : 2), 'mL');
   return {
     units,
     temperature: (temperatureC) =>

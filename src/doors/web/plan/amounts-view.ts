@@ -90,7 +90,8 @@ function spanText(amount: Amount, forecast: Forecast | null, telling: Telling): 
     return telling.say('plan:span.likely', { low: low.unit === high.unit ? low.number : low.text, high: high.text });
   }
   if (!isKnown(foreseen) || foreseen.p5 === foreseen.p95) return null;
-  return nineInTen({ spread: foreseen, step: stepFor(foreseen.p95), write: inUnit, say: telling.say });
+  const key = isForeseen ? 'plan:span.nineInTen' : 'plan:span.takes';
+  return nineInTen({ spread: foreseen, step: stepFor(foreseen.p95), write: inUnit, say: telling.say, key });
 }
 
 /** The forecast's band of the same amount, in the amount's own unit; litres and kilograms of water are read alike. */

@@ -28,15 +28,17 @@ export function factRows(input: {
   readonly assumed: readonly Assumption[];
   readonly draft: Draft;
   readonly units: UnitSystem;
+  /** Path of the answer that would narrow the finish most. */
+  readonly narrowest: string | null;
 }): FactRow[] {
   const { assumed, draft, units } = input;
-  const most = narrowest(assumed);
+  const { narrowest } = input;
   const open = assumed
     .filter((one) => isFactPath(one.field) && !IN_SENTENCE.has(one.field) && !(one.field in draft.facts))
     .sort((a, b) => WIDTHS[a.widens] - WIDTHS[b.widens])
     .flatMap((one) =>
       isFactPath(one.field)
-        ? [{ path: one.field, fact: factOf(one.field), text: assumedText(one, units), isAssumed: true, narrowsMost: one.field === most, source: one.source }] // prettier-ignore
+        ? [{ path: one.field, fact: factOf(one.field), text: assumedText(one, units), isAssumed: true, narrowsMost: one.field === narrowest, source: one.source }] // prettier-ignore
         : [],
     );
   const said = (Object.keys(FACTS) as FactPath[]).flatMap((path) => {
@@ -48,14 +50,8 @@ export function factRows(input: {
   return [...open, ...said];
 }
 
-/** Path of the assumption worth asking about: the first of those that widen the finish most. */
-export function narrowest(assumed: readonly Assumption[]): string | null {
-  const order = [...assumed].sort((a, b) => WIDTHS[a.widens] - WIDTHS[b.widens]);
-  const first = order[0];
-  return first === undefined || first.widens === 'little' ? null : first.field;
-}
-
-function assumedText(one: Assumption, units: UnitSystem): string {
+/** An assumed value as the maker would type it. */
+export function assumedText(one: Assumption, units: UnitSystem): string {
   if (typeof one.value === 'boolean') return one.value ? 'yes' : 'no';
   if (typeof one.value === 'string' || !isFactPath(one.field)) return String(one.value);
   const fact = factOf(one.field);

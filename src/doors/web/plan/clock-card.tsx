@@ -2,13 +2,16 @@ import { useMemo, type ReactNode } from 'react';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { useReader } from '../device/reader.tsx';
+import { useMedia } from '../look/use-media.ts';
 import { Card } from '../look/card.tsx';
-import { stepsOnClock } from '../timeline/steps-on-clock.ts';
+import { plannedSteps } from './planned-steps.ts';
 import { layoutTimeline } from '../timeline/timeline-layout.ts';
 import { Timeline } from '../timeline/timeline.tsx';
 
 const PX_PER_MIN = 2.2;
 const LABEL_GAP_PX = 30;
+/** On a phone a name stands under its time. */
+const NARROW_GAP_PX = 46;
 
 /** The day on the clock: every step hung on round clock times, hands and waiting told apart by width. */
 export function ClockCard({
@@ -23,7 +26,8 @@ export function ClockCard({
   readonly now: number;
 }): ReactNode {
   const { say, write } = useReader();
-  const steps = useMemo(() => stepsOnClock({ plan, forecast, zeroAt }), [plan, forecast, zeroAt]);
+  const isNarrow = useMedia('(max-width: 30rem)');
+  const steps = useMemo(() => plannedSteps({ plan, forecast, zeroAt }), [plan, forecast, zeroAt]);
   const layout = useMemo(
     () =>
       layoutTimeline({
@@ -31,12 +35,11 @@ export function ClockCard({
         nowAt: null,
         utcOffsetMin: -new Date(zeroAt).getTimezoneOffset(),
         pxPerMin: PX_PER_MIN,
-        labelGapPx: LABEL_GAP_PX,
+        labelGapPx: isNarrow ? NARROW_GAP_PX : LABEL_GAP_PX,
       }),
-    [steps, zeroAt],
+    [steps, zeroAt, isNarrow],
   );
   const last = steps.at(-1);
-  const looks = new Map(forecast.steps.map((step) => [step.stepId, step.looksMin]));
   return (
     <Card aria-labelledby="clock" className="clock-card">
       <h2 id="clock">{say('plan:clock.title')}</h2>
@@ -51,18 +54,6 @@ export function ClockCard({
           end: write.clock(last?.endAt ?? now),
           count: steps.length,
         })}
-        detail={(stepId) => {
-          const [first, next] = looks.get(stepId) ?? [];
-          if (first === undefined || !Number.isFinite(first)) return null;
-          const at = (minutes: number): string => write.clock(zeroAt + minutes * 60_000);
-          return (
-            <span className="plan-note clock-look">
-              {next === undefined || !Number.isFinite(next)
-                ? say('plan:clock.look', { first: at(first) })
-                : say('plan:clock.lookAgain', { first: at(first), next: at(next) })}
-            </span>
-          );
-        }}
       />
     </Card>
   );

@@ -3,7 +3,7 @@ import type { Answers } from '../../../make/setup.ts';
 import { convert } from '../../../numbers/units.ts';
 import { unitsOf, type Draft } from './draft.ts';
 import { factOf, FACTS, type FactPath } from './draft-fields.ts';
-import { localDay, localTime } from './schedule.ts';
+import { localDay, localTime } from './wall-clock.ts';
 
 /** A kept plan back on the table: every answer as it would be typed. */
 export function draftOf(input: {

@@ -13,7 +13,11 @@ export const draftSchema = z.object({
   facts: z.record(z.string(), z.string()),
   /** Paths of unusual answers that were looked at again and kept. */
   confirmed: z.array(z.string()),
-  clock: z.object({ mode: z.enum(['done-by', 'start-at']), time: z.string(), day: z.string() }),
+  clock: z.object({
+    mode: z.enum(['done-by', 'start-at']),
+    time: z.string(),
+    day: z.string(),
+  }),
 });
 export type Draft = z.infer<typeof draftSchema>;
 

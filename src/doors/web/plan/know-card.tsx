@@ -9,6 +9,7 @@ export function KnowCard({ view }: { readonly view: KnowView }): ReactNode {
   const { say } = useReader();
   const lines: readonly (readonly [string, readonly string[]])[] = [
     ['burnerTitle', view.burner],
+    ['looksTitle', view.looks],
     ['wheyTitle', view.whey === null ? [] : [view.whey]],
     ['washingTitle', view.washing === null ? [] : [view.washing]],
     ['stretchTitle', view.stretchWater === null ? [] : [view.stretchWater]],

@@ -5,6 +5,8 @@ import { isKnown, nineInTen, stepFor, type Telling } from './spans.ts';
 /** Things to know before the burner is lit, each one sentence with its numbers. */
 export interface KnowView {
   readonly burner: readonly string[];
+  /** When to look or test first and next, where a judgement ends the step. */
+  readonly looks: readonly string[];
   readonly whey: string | null;
   readonly washing: string | null;
   readonly stretchWater: string | null;
@@ -15,11 +17,14 @@ export interface KnowView {
 }
 
 /** The working facts of this pot and this milk: where to turn the burner off, how deep to draw, how heavy it is. */
-export function knowView(input: { readonly plan: Plan; readonly forecast: Forecast } & Telling): KnowView {
+export function knowView(
+  input: { readonly plan: Plan; readonly forecast: Forecast; readonly zeroAt: number | null } & Telling,
+): KnowView {
   const { plan, forecast, say, write } = input;
   const { needs } = forecast;
   const stepName = new Map(plan.steps.map((step) => [step.id, step.name]));
   const wash = plan.steps.find((step) => step.verb === 'wash');
+  const ready = plan.amounts.find((amount) => amount.id === 'wash-water');
   const litres = (value: number): string => write.litres(value).text;
   return {
     burner: needs.heatOffC
@@ -32,6 +37,7 @@ export function knowView(input: { readonly plan: Plan; readonly forecast: Foreca
           minutes: write.duration(off.minutes.p50),
         }),
       ),
+    looks: looksOf({ ...input, stepName }),
     whey: isKnown(needs.wheyDrawnL)
       ? isKnown(needs.wheyDrawnCm)
         ? say('plan:know.wheyDeep', {
@@ -41,8 +47,8 @@ export function knowView(input: { readonly plan: Plan; readonly forecast: Foreca
         : say('plan:know.whey', { litres: litres(needs.wheyDrawnL.p50) })
       : null,
     washing:
-      isKnown(needs.washWaterL) && typeof wash?.set.waterC === 'number' && typeof wash.set.stopAtC === 'number'
-        ? say('plan:know.washing', { litres: litres(needs.washWaterL.p50), water: write.degrees(wash.set.waterC).text, stop: write.degrees(wash.set.stopAtC).text }) // prettier-ignore
+      ready !== undefined && typeof wash?.set.waterC === 'number' && typeof wash.set.stopAtC === 'number'
+        ? say('plan:know.washing', { litres: litres(ready.value), water: write.degrees(wash.set.waterC).text, stop: write.degrees(wash.set.stopAtC).text }) // prettier-ignore
         : null,
     stretchWater:
       isKnown(needs.stretchWaterKg) && needs.stretchWaterC !== null
@@ -56,9 +62,9 @@ export function knowView(input: { readonly plan: Plan; readonly forecast: Foreca
     hotWater: {
       water:
         isKnown(needs.stretchWaterKg) && needs.stretchWaterC !== null
-          ? say('plan:know.hotWater', { litres: litres(needs.stretchWaterKg.p95), water: write.degrees(needs.stretchWaterC).text }) // prettier-ignore
+          ? say('plan:hot.water', { litres: litres(needs.stretchWaterKg.p95), water: write.degrees(needs.stretchWaterC).text }) // prettier-ignore
           : null,
-      pot: isKnown(needs.filledPotKg) ? say('plan:know.filledPot', { mass: write.kilograms(needs.filledPotKg.p95).text }) : null, // prettier-ignore
+      pot: isKnown(needs.filledPotKg) ? say('plan:hot.pot', { mass: write.kilograms(needs.filledPotKg.p95).text }) : null, // prettier-ignore
     },
     cooling:
       isKnown(needs.coolMin) && isKnown(needs.iceKg)
@@ -75,4 +81,26 @@ export function knowView(input: { readonly plan: Plan; readonly forecast: Foreca
     const text = write.duration(minutes);
     return { number: text, unit: '', text };
   }
+}
+
+function looksOf(
+  input: {
+    readonly forecast: Forecast;
+    readonly zeroAt: number | null;
+    readonly stepName: ReadonlyMap<string, string>;
+  } & Telling,
+): string[] {
+  const { forecast, zeroAt, stepName, say, write } = input;
+  if (zeroAt === null) return [];
+  const at = (minutes: number): string => write.clock(zeroAt + minutes * 60_000);
+  return forecast.steps.flatMap(({ stepId, looksMin }) => {
+    const [first, next] = looksMin.filter(Number.isFinite);
+    if (first === undefined) return [];
+    const step = stepName.get(stepId) ?? stepId;
+    return [
+      next === undefined
+        ? say('plan:know.look', { step, first: at(first) })
+        : say('plan:know.lookAgain', { step, first: at(first), next: at(next) }),
+    ];
+  });
 }

@@ -1,7 +1,9 @@
 import type { Say } from '../../../exchange/words.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
+import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Make } from '../../../make/make.ts';
 import type { MakeOption } from './makes-choice.tsx';
+import type { AsideQuestion } from '../forecasting/use-aside.ts';
 import type { Draft } from './draft.ts';
 import { planFor } from './plan-for.ts';
 import { problemSentence } from './problem-text.ts';
@@ -13,13 +15,16 @@ export function makeOptions(input: {
   readonly draft: Draft;
   readonly units: UnitSystem;
   readonly planning: Pick<Planning, 'plan' | 'forecast'>;
-  readonly hours: ReadonlyMap<string, number>;
+  readonly aside: ReadonlyMap<string, Forecast>;
   readonly say: Say;
 }): MakeOption[] {
-  const { makes, draft, units, planning, hours, say } = input;
+  const { makes, draft, units, planning, aside, say } = input;
   return makes.map((make) => {
     const { plan, problems } = planFor({ draft, make, units });
-    const own = planning.plan?.make.id === make.id ? planning.forecast?.steps.at(-1)?.endMin.p50 : hours.get(make.id);
+    const own =
+      planning.plan?.make.id === make.id
+        ? planning.forecast?.steps.at(-1)?.endMin.p50
+        : aside.get(make.id)?.steps.at(-1)?.endMin.p50;
     const refused = problems.find((problem) => problem.code === 'contradiction' && problem.field.startsWith('milk.'));
     return {
       make,
@@ -28,4 +33,18 @@ export function makeOptions(input: {
       stops: refused === undefined ? null : problemSentence({ problem: refused, draft, units, say }),
     };
   });
+}
+
+/** Every make but the one on the table, planned for the same milk, to learn its hours. */
+export function otherMakes(input: {
+  readonly makes: readonly Make[];
+  readonly draft: Draft;
+  readonly units: UnitSystem;
+}): AsideQuestion[] {
+  return input.makes
+    .filter((make) => make.id !== input.draft.makeId)
+    .flatMap((make) => {
+      const { plan } = planFor({ ...input, make });
+      return plan === null ? [] : [{ key: make.id, plan }];
+    });
 }

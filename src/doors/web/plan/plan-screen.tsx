@@ -6,14 +6,15 @@ import { ErrorSummary } from '../look/error-summary.tsx';
 import { bundledMakes } from './bundled-makes.ts';
 import { CauseContext } from './changed.tsx';
 import { MakesChoice } from './makes-choice.tsx';
-import { makeOptions } from './make-options.ts';
+import { makeOptions, otherMakes } from './make-options.ts';
 import { PlanSheet } from './plan-sheet.tsx';
 import { problemSentence } from './problem-text.ts';
 import { ReadyBar } from './ready-bar.tsx';
 import { Sentence } from './sentence.tsx';
 import { StartLine } from './start-line.tsx';
 import { useDraft } from './use-draft.ts';
-import { useMakeHours } from './use-make-hours.ts';
+import { narrowest, narrowingQuestions } from './narrowing.ts';
+import { useAside } from '../forecasting/use-aside.ts';
 import { usePlanning } from './use-planning.ts';
 import './plan-screen.css';
 
@@ -31,10 +32,18 @@ export function PlanScreen(): ReactNode {
   const planning = usePlanning({ draft, make, units: write.units, now });
   const { planned } = planning;
   const isIdle = planning.isCurrent && !planning.isRefining;
-  const hours = useMakeHours({ makes: MAKES, chosen: make.id, draft, units: write.units, isIdle });
+  const { facts } = draft;
+  const questions = useMemo(
+    () =>
+      planned.plan === null
+        ? []
+        : [...otherMakes({ makes: MAKES, draft, units: write.units }), ...narrowingQuestions({ plan: planned.plan, draft, units: write.units })], // prettier-ignore
+    // The clock is part of the draft and asks nothing.
+    [planned.plan, facts, write.units],
+  );
+  const aside = useAside(questions, isIdle);
   const cause = useMemo(() => ({ of: planned.plan, settled: planning.isCurrent }), [planned.plan, planning.isCurrent]);
   const problems = planned.problems.map((problem) => problemSentence({ problem, draft, units: write.units, say }));
-  const endsFrom = planning.forecast?.steps.at(-1)?.endMin.p5 ?? null;
   return (
     <CauseContext value={cause}>
       <div className="plan">
@@ -45,14 +54,14 @@ export function PlanScreen(): ReactNode {
           {problems.length > 0 && planning.plan !== null ? (
             <p className="plan-note">{say('plan:problems.unplanned')}</p>
           ) : null}
-          <StartLine planning={planning} endsFrom={endsFrom} />
+          <StartLine planning={planning} />
         </Card>
         <MakesChoice
-          options={makeOptions({ makes: MAKES, draft, units: write.units, planning, hours, say })}
+          options={makeOptions({ makes: MAKES, draft, units: write.units, planning, aside, say })}
           chosen={make.id}
           onChoose={(makeId) => change({ ...draft, makeId })}
         />
-        <PlanSheet planning={planning} draft={draft} now={now} onChange={change} />
+        <PlanSheet planning={planning} narrowest={narrowest(aside)} draft={draft} now={now} onChange={change} />
         <ReadyBar planning={planning} draft={draft} onRefused={() => setAsked(asked + 1)} />
       </div>
     </CauseContext>

@@ -3,7 +3,7 @@ import { useReader } from '../device/reader.tsx';
 import { AmountsCard } from './amounts-card.tsx';
 import { amountRows } from './amounts-view.ts';
 import { AssumedCard } from './assumed-card.tsx';
-import { factRows, narrowest } from './assumed-view.ts';
+import { factRows } from './assumed-view.ts';
 import { CautionsCard } from './cautions-card.tsx';
 import { ClockCard } from './clock-card.tsx';
 import type { Draft } from './draft.ts';
@@ -19,11 +19,14 @@ import type { Planning } from './use-planning.ts';
 /** The plan below its sentence: clock, what you will get, amounts, what to know, what to buy, what was assumed. */
 export function PlanSheet({
   planning,
+  narrowest,
   draft,
   now,
   onChange,
 }: {
   readonly planning: Planning;
+  /** The answer that would narrow the finish most. */
+  readonly narrowest: string | null;
   readonly draft: Draft;
   readonly now: number;
   readonly onChange: (draft: Draft) => void;
@@ -44,21 +47,23 @@ export function PlanSheet({
         {plan === null || forecast === null || zeroAt === null ? null : (
           <ClockCard plan={plan} forecast={forecast} zeroAt={zeroAt} now={now} />
         )}
+        {plan === null || forecast === null || zeroAt === null ? null : (
+          <PrepareCard rows={preparationRows({ plan, forecast, zeroAt, say, write })} />
+        )}
+        {plan === null ? null : <ShoppingCard view={shoppingView({ plan, say, write })} />}
       </div>
       <div className="plan-column">
         {plan === null || forecast === null ? null : (
           <OutcomeCard view={outcomeView({ forecast, make: plan.make, say, write })} />
         )}
         {plan === null ? null : <AmountsCard rows={amountRows({ plan, forecast, say, write })} />}
-        {plan === null || forecast === null ? null : <KnowCard view={knowView({ plan, forecast, say, write })} />}
-        {plan === null ? null : <CautionsCard remarks={plan.remarks ?? []} findings={forecast?.findings ?? []} />}
-        {plan === null || forecast === null || zeroAt === null ? null : (
-          <PrepareCard rows={preparationRows({ plan, forecast, zeroAt, say, write })} />
+        {plan === null || forecast === null ? null : (
+          <KnowCard view={knowView({ plan, forecast, zeroAt, say, write })} />
         )}
-        {plan === null ? null : <ShoppingCard view={shoppingView({ plan, say, write })} />}
+        {plan === null ? null : <CautionsCard remarks={plan.remarks ?? []} findings={forecast?.findings ?? []} />}
         <AssumedCard
-          rows={factRows({ assumed, draft, units: write.units })}
-          narrowest={narrowest(assumed)}
+          rows={factRows({ assumed, draft, units: write.units, narrowest })}
+          narrowest={narrowest}
           draft={draft}
           problems={planning.planned.problems}
           onChange={onChange}

@@ -1,4 +1,5 @@
 import type { Forecast } from '../../../forecast/forecast.ts';
+import { preparationsOf } from '../../../exchange/schedule.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { sentenceInUnits } from '../../../make/sentence.ts';
 import { amountRows } from './amounts-view.ts';
@@ -10,9 +11,8 @@ const MINUTE_MS = 60_000;
 export interface PreparationRow {
   readonly id: string;
   readonly at: number;
+  /** The time to start it, or the evening before. */
   readonly clock: string;
-  /** Set where it is not the day of the make. */
-  readonly day: string | null;
   readonly what: string;
   readonly amount: string | null;
   readonly forStep: string;
@@ -27,32 +27,22 @@ const AMOUNT_OF: Readonly<Record<string, string>> = {
   brine: 'brine',
 };
 
-/**
- * Parallel preparations in the order of the clock. Each is counted back from the early end of its step's start, so
- * that it is ready when the step comes sooner than expected.
- */
+/** Parallel preparations on the clock, with the amount each is for. */
 export function preparationRows(
   input: { readonly plan: Plan; readonly forecast: Forecast; readonly zeroAt: number } & Telling,
 ): PreparationRow[] {
-  const { plan, forecast, zeroAt, write } = input;
-  const startOf = new Map(forecast.steps.map((step) => [step.stepId, step.startMin.p5]));
+  const { plan, forecast, zeroAt, say, write } = input;
   const amounts = amountRows({ ...input, forecast });
-  return plan.steps
-    .flatMap((step) =>
-      step.prepare.map((preparation) => {
-        const startMin = startOf.get(step.id) ?? 0;
-        const at = zeroAt + Math.floor((startMin - preparation.leadMinutes.value) / 5) * 5 * MINUTE_MS;
-        const amount = amounts.find((row) => row.id === `${step.id}-${AMOUNT_OF[preparation.amount] ?? ''}`);
-        return {
-          id: `${step.id}-${preparation.id}`,
-          at,
-          clock: write.clock(at),
-          day: write.day(at) === write.day(zeroAt) ? null : write.day(at),
-          what: sentenceInUnits({ text: preparation.what, units: write.units }),
-          amount: amount?.written.text ?? null,
-          forStep: step.name,
-        };
-      }),
-    )
-    .sort((a, b) => a.at - b.at);
+  return preparationsOf({ plan, forecast }).map(({ id, step, preparation, startMin, isEveningBefore }) => {
+    const at = zeroAt + startMin * MINUTE_MS;
+    const amount = amounts.find((row) => row.id === `${step.id}-${AMOUNT_OF[preparation.amount] ?? ''}`);
+    return {
+      id,
+      at,
+      clock: isEveningBefore ? say('plan:prepare.evening') : write.clock(at),
+      what: sentenceInUnits({ text: preparation.what, units: write.units }),
+      amount: amount?.written.text ?? null,
+      forStep: step.name,
+    };
+  });
 }

@@ -16,7 +16,6 @@ export function PrepareCard({ rows }: { readonly rows: readonly PreparationRow[]
           <li key={row.id}>
             <span className="prepare-when">
               <time className="numerals">{row.clock}</time>
-              {row.day === null ? null : <span className="plan-note">{row.day}</span>}
             </span>
             <span>
               {row.what}

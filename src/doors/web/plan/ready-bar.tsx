@@ -7,7 +7,7 @@ import { Button } from '../look/button.tsx';
 import type { Draft } from './draft.ts';
 import { lotCodeFor } from './lot-code.ts';
 import { openBatch } from './open-batch.ts';
-import { localDay, wallInstant } from './schedule.ts';
+import { localDay, wallInstant } from './wall-clock.ts';
 import type { Planning } from './use-planning.ts';
 
 /** The main action, always in reach: the plan becomes a batch. Beside it, the plan kept for another day. */

@@ -31,5 +31,10 @@ export function shoppingView(input: { readonly plan: Plan } & Telling): Shopping
 
 function written(item: ShoppingItem, telling: Telling): string {
   const { unit, amount } = item;
-  return unit === 'pairs' ? String(amount) : amountWritten({ unit, value: amount }, telling).text;
+  if (unit === 'pairs') return String(amount);
+  // What a shop sells is already round: 2.5 kg, not 2.50.
+  if (telling.write.units === 'metric' && unit !== 'packets') {
+    return `${telling.write.number(amount, Number.isInteger(amount) ? 0 : 1)}\u202F${unit}`;
+  }
+  return amountWritten({ unit, value: amount }, telling).text;
 }

@@ -17,11 +17,13 @@ export function nineInTen(input: {
   readonly step: number;
   readonly write: (value: number) => Written;
   readonly say: Say;
+  /** Another sentence than the plain one. */
+  readonly key?: string;
 }): string {
-  const { spread, step, write, say } = input;
+  const { spread, step, write, say, key = 'plan:span.nineInTen' } = input;
   const { low, high } = outward({ low: spread.p5, high: spread.p95, step });
-  const [from, to] = [write(low), write(high)];
-  return say('plan:span.nineInTen', { low: from.unit === to.unit ? from.number : from.text, high: to.text });
+  const [from, to] = [plainly(write(low)), plainly(write(high))];
+  return say(key, { low: from.unit === to.unit ? from.number : from.text, high: to.text });
 }
 
 /** "11:05 and 11:40" as a sentence of the clock. */
@@ -34,3 +36,10 @@ export function nineInTenClock(input: { readonly earlyAt: number; readonly lateA
 
 export const isKnown = (spread: Spread | null): spread is Spread =>
   spread !== null && [spread.p5, spread.p50, spread.p95].every(Number.isFinite);
+
+/** A rounded end of a span carries no noughts behind: "1.2 kg", not "1.20"; pH keeps its two places. */
+function plainly(written: Written): Written {
+  if (!/^(kg|g|mL|L|lb|gal|qt)$/.test(written.unit) || !/[.,]/.test(written.number)) return written;
+  const number = written.number.replace(/[.,]?0+$/, '');
+  return { ...written, number, text: written.text.replace(written.number, number) };
+}

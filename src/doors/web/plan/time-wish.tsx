@@ -2,7 +2,7 @@ import { useId, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { SelectField } from '../look/select-field.tsx';
 import type { Draft } from './draft.ts';
-import { localDay } from './schedule.ts';
+import { localDay } from './wall-clock.ts';
 
 const DAY_MS = 86_400_000;
 const DAYS_AHEAD = 8;
@@ -61,6 +61,7 @@ export function TimeWish({
         options={days}
         onChange={(day) => onChange({ ...clock, day })}
       />
+      <span>{words('end')}</span>
     </p>
   );
 }

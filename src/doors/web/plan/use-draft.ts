@@ -1,6 +1,6 @@
 import { useCallback, useState } from 'react';
 import { draftSchema, firstDraft, type Draft } from './draft.ts';
-import { localDay } from './schedule.ts';
+import { localDay } from './wall-clock.ts';
 
 const KEY = 'vatside.plan-draft';
 /** From this hour on, "done by five" most likely means tomorrow. */

@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useRef } from 'react';
+import { scheduleOf, type Schedule } from '../../../exchange/schedule.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Make } from '../../../make/make.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
@@ -7,7 +8,7 @@ import { isCurrent } from '../forecasting/forecast-state.ts';
 import { useForecast } from '../forecasting/use-forecast.ts';
 import type { Draft } from './draft.ts';
 import { planFor, type Planned } from './plan-for.ts';
-import { scheduleOf, wallInstant, type Schedule } from './schedule.ts';
+import { wallInstant } from './wall-clock.ts';
 
 /** Everything the plan screen stands on at one moment. */
 export interface Planning {
@@ -40,10 +41,10 @@ export function usePlanning(input: {
   const state = useForecast(planned.plan);
   const schedule = useMemo(() => {
     const at = wallInstant(draft.clock);
-    return state.forecast === null || at === null
+    return state.forecast === null || at === null || plan === null
       ? null
-      : scheduleOf({ forecast: state.forecast, wish: { mode: draft.clock.mode, at }, now });
-  }, [state.forecast, draft.clock, now]);
+      : scheduleOf({ plan, forecast: state.forecast, wish: { mode: draft.clock.mode, at }, now });
+  }, [plan, state.forecast, draft.clock, now]);
   return {
     planned,
     plan,

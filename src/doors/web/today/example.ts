@@ -1,11 +1,20 @@
-import { parseLogFile } from '../../../exchange/log-file.ts';
+import { demoEvents, parseDemo } from '../../../exchange/demo.ts';
 import type { EventLog } from '../log/event-log.ts';
+import { bundledMakes } from '../plan/bundled-makes.ts';
 
-const files = import.meta.glob<string>('../../../../demo/larkenshaw.json', { query: '?raw', import: 'default' });
+const files = import.meta.glob<unknown>('../../../../demo/larkenshaw.json', { import: 'default' });
 
 /** Takes the worked example into this device's log: an invented teaching dairy, its make under way moved to now. */
 export async function openExample(log: EventLog): Promise<void> {
   const [load] = Object.values(files);
   if (load === undefined) throw new Error('The example is not part of this build.');
-  await log.takeIn(parseLogFile(await load()));
+  const now = new Date();
+  await log.takeIn(
+    demoEvents({
+      demo: parseDemo(await load()),
+      makes: bundledMakes(),
+      nowAt: now.getTime(),
+      utcOffsetMin: -now.getTimezoneOffset(),
+    }),
+  );
 }

@@ -1,4 +1,4 @@
-import { localDay } from '../plan/schedule.ts';
+import { localDay } from '../plan/wall-clock.ts';
 
 /** Hands the whole log to the browser as one file to keep. */
 export function saveCopy(input: { readonly text: string; readonly now: number }): void {

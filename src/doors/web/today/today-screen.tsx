@@ -88,7 +88,7 @@ export function TodayScreen(): ReactNode {
       {starts}
       <FinishedList lines={view.finished} />
       <p className="today-kept">
-        {say(log.savedWhere() === 'here' ? 'today:kept.here' : 'today:kept.both')}{' '}
+        {say(view.isEmpty ? 'today:onlyHere' : log.savedWhere() === 'here' ? 'today:kept.here' : 'today:kept.both')}{' '}
         {view.isEmpty ? null : (
           <Button kind="quiet" onClick={() => saveCopy({ text: log.fileText(), now })}>
             {say('today:kept.copy')}
