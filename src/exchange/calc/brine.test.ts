@@ -69,7 +69,7 @@ describe('the brine calculator', () => {
 });
 
 describe('the brine-time calculator', () => {
-  const ball = { shape: 'sphere', mm: [61], moisturePercent: 57, brinePercent: 18, temperatureC: 10 } as const;
+  const ball = { shape: 'sphere' as const, mm: [61], moisturePercent: 57, brinePercent: 18, temperatureC: 10 };
 
   it('finds the time for a salt, and the salt for that time', () => {
     const { result } = ask(brineTimeCalc, { ...ball, targetSaltPercent: 1 });
@@ -100,13 +100,13 @@ describe('the brine-time calculator', () => {
 
   it('takes a family’s habits, and says what it took', () => {
     const gouda = {
-      shape: 'cylinder',
+      shape: 'cylinder' as const,
       mm: [220, 100],
       moisturePercent: 42,
       brinePercent: 20,
       temperatureC: 13,
       hours: 48,
-    } as const;
+    };
     const pressed = ask(brineTimeCalc, { ...gouda, family: 'washed' });
     expect(pressed.assumptions.join(' ')).toContain('skinMm: 1');
     expect(ask(brineTimeCalc, { ...gouda, family: 'washed', skinMm: 0 }).result.saltPercent).toBeGreaterThan(
