@@ -79,7 +79,7 @@ const Z = {
   curdError: 11,
   laterError: 12,
 } as const;
-const DIMENSIONS = 13;
+const DIMENSIONS = Object.keys(Z).length;
 
 /** Runs every member and weighs it by the readings (kernel: no checks). Same seed, same answer. */
 export function ripenEnsemble(input: RipenEnsembleInput): RipenEnsemble {

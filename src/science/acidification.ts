@@ -23,7 +23,7 @@ export const ACID_STATE = {
   wheyStrength: 9,
   wheyCellsPerL: 10,
 } as const;
-export const ACID_STATE_SIZE = 11;
+export const ACID_STATE_SIZE = Object.keys(ACID_STATE).length;
 
 /** Before cutting the curd is all the milk; then curd and free whey; then curd alone. */
 export type AcidPhase = 'milk' | 'curd-in-whey' | 'drained';

@@ -187,7 +187,7 @@ export const TABLE_COLUMN = {
   lacticProtonated: 4,
   serumProtons: 5,
 } as const;
-export const TABLE_STRIDE = 6;
+export const TABLE_STRIDE = Object.keys(TABLE_COLUMN).length;
 export const TABLE_LAST_ROW = Math.round((TABLE_HIGH_PH - TABLE_LOW_PH) * TABLE_ROWS_PER_PH);
 
 /** Buffering of one milk on a pH grid; rows of `TABLE_STRIDE` numbers, `TABLE_LAST_ROW + 1` rows. */

@@ -1,6 +1,8 @@
 /** Every sum there is, in the order of the contract. */
 import type { z } from 'zod';
 import type { Calculator } from './calculator.ts';
+import { acidCalc } from './acid.ts';
+import { acidityUnitsCalc } from './acidity-units.ts';
 import { brineTimeCalc } from './brine-time.ts';
 import { brineCalc } from './brine.ts';
 import { calciumCalc } from './calcium.ts';
@@ -11,8 +13,10 @@ import { drySaltCalc } from './dry-salt.ts';
 import { heatCalc } from './heat.ts';
 import { holdCalc } from './hold.ts';
 import { measureCalc } from './measure.ts';
+import { milkCalc } from './milk.ts';
 import { rennetTestCalc } from './rennet-test.ts';
 import { rennetCalc } from './rennet.ts';
+import { ripenCalc } from './ripen.ts';
 import { scaldCalc } from './scald.ts';
 import { stretchWaterCalc } from './stretch-water.ts';
 import { vatFitCalc } from './vat-fit.ts';
@@ -25,6 +29,7 @@ import { yieldCalc } from './yield.ts';
 export type AnyCalculator = Calculator<z.ZodType, z.ZodType>;
 
 const IN_ORDER: readonly AnyCalculator[] = [
+  milkCalc,
   heatCalc,
   holdCalc,
   vatFitCalc,
@@ -34,6 +39,9 @@ const IN_ORDER: readonly AnyCalculator[] = [
   clotCalc,
   cutTimeCalc,
   calciumCalc,
+  acidCalc,
+  acidityUnitsCalc,
+  ripenCalc,
   wheyCalc,
   yieldCalc,
   stretchWaterCalc,
