@@ -1,33 +1,36 @@
 import { describe, expect, it } from 'vitest';
 import type { Forecast } from '../../../forecast/forecast.ts';
+import type { Plan } from '../../../make/plan.ts';
 import { asked, isCurrent, NO_FORECAST, replied } from './forecast-state.ts';
 
 const forecastOf = (members: number): Forecast => ({ members }) as Forecast;
 
+const ask = (number: number): { number: number; plan: Plan } => ({ number, plan: {} as Plan });
+
 describe('the forecast on screen', () => {
   it('keeps the old result, marked, while the new one is being computed', () => {
-    const first = replied(asked(NO_FORECAST, 1), { number: 1, forecast: forecastOf(200), last: true });
-    const changed = asked(first, 2);
+    const first = replied(asked(NO_FORECAST, ask(1)), { number: 1, forecast: forecastOf(200), last: true });
+    const changed = asked(first, ask(2));
     expect(changed.forecast?.members).toBe(200);
     expect(isCurrent(first)).toBe(true);
     expect(isCurrent(changed)).toBe(false);
   });
 
   it('never shows the answer to a question that was changed meanwhile', () => {
-    const state = replied(asked(asked(NO_FORECAST, 1), 2), { number: 1, forecast: forecastOf(200), last: true });
+    const state = replied(asked(asked(NO_FORECAST, ask(1)), 2), { number: 1, forecast: forecastOf(200), last: true });
     expect(state.forecast).toBeNull();
   });
 
   it('shows the quick run first and says that a longer one follows', () => {
-    const quick = replied(asked(NO_FORECAST, 1), { number: 1, forecast: forecastOf(200), last: false });
+    const quick = replied(asked(NO_FORECAST, ask(1)), { number: 1, forecast: forecastOf(200), last: false });
     expect([isCurrent(quick), quick.refining]).toEqual([true, true]);
     const long = replied(quick, { number: 1, forecast: forecastOf(1000), last: true });
     expect([long.forecast?.members, long.refining]).toEqual([1000, false]);
   });
 
   it('keeps the last good forecast when a run fails', () => {
-    const good = replied(asked(NO_FORECAST, 1), { number: 1, forecast: forecastOf(200), last: true });
-    const failed = replied(asked(good, 2), { number: 2, failed: 'outside what the sums hold for' });
+    const good = replied(asked(NO_FORECAST, ask(1)), { number: 1, forecast: forecastOf(200), last: true });
+    const failed = replied(asked(good, ask(2)), { number: 2, failed: 'outside what the sums hold for' });
     expect([failed.forecast?.members, failed.failed, isCurrent(failed)]).toEqual([200, 'outside what the sums hold for', false]); // prettier-ignore
   });
 });

@@ -11,7 +11,7 @@ export interface AsideQuestion {
 }
 
 /** Enough for a whole number of quarter hours and for which of two spans is wider. */
-export const ASIDE_MEMBERS = 60;
+export const ASIDE_MEMBERS = 100;
 
 /**
  * Forecasts of several plans, one after the other in a worker of their own, only while `isIdle`: the main forecast is

@@ -7,7 +7,7 @@ import { asked, NO_FORECAST, replied, type ForecastState } from './forecast-stat
 /** Quick enough to follow a typing hand, then enough members that the bands no longer dance. */
 export const LIVE_MEMBERS = [200, 1000] as const;
 
-type Step = { readonly asked: number } | { readonly reply: ForecastReply };
+type Step = { readonly asked: { readonly number: number; readonly plan: Plan } } | { readonly reply: ForecastReply };
 const step = (state: ForecastState, taken: Step): ForecastState =>
   'asked' in taken ? asked(state, taken.asked) : replied(state, taken.reply);
 
@@ -33,7 +33,7 @@ export function useForecast(plan: Plan | null, history: History = NO_HISTORY, se
   useEffect(() => {
     if (plan === null) return;
     number.current += 1;
-    take({ asked: number.current });
+    take({ asked: { number: number.current, plan } });
     const question: ForecastQuestion = { number: number.current, plan, history, seed, members: LIVE_MEMBERS };
     worker.current?.postMessage(question);
   }, [plan, history, seed]);

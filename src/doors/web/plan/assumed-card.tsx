@@ -5,6 +5,7 @@ import { Button } from '../look/button.tsx';
 import { Card } from '../look/card.tsx';
 import type { FactRow } from './assumed-view.ts';
 import { withFact, type Draft } from './draft.ts';
+import type { Narrowing } from './narrowing.ts';
 import { FactField } from './fact-field.tsx';
 import { canBeConfirmed, problemsAt } from './problem-text.ts';
 
@@ -17,8 +18,8 @@ export function AssumedCard({
   onChange,
 }: {
   readonly rows: readonly FactRow[];
-  /** Path of the answer worth asking for, wherever its field stands. */
-  readonly narrowest: string | null;
+  /** The answer worth asking for, wherever its field stands. */
+  readonly narrowest: Narrowing | null;
   readonly draft: Draft;
   readonly problems: readonly Problem[];
   readonly onChange: (draft: Draft) => void;
@@ -29,7 +30,12 @@ export function AssumedCard({
       <h2 id="assumed">{say('plan:assumed.title')}</h2>
       <p className="plan-note">{say('plan:assumed.lead')}</p>
       {narrowest === null ? null : (
-        <p className="assumed-narrowest">{say('plan:assumed.narrowest', { fact: say(`plan:facts.${narrowest}`) })}</p>
+        <p className="assumed-narrowest">
+          {say('plan:assumed.narrowest', {
+            fact: say(`plan:facts.${narrowest.path}`),
+            move: write.duration(Math.round(narrowest.moveMin / 5) * 5),
+          })}
+        </p>
       )}
       <ul className="assumed-list">
         {rows.map((row) => (

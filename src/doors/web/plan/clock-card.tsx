@@ -11,7 +11,7 @@ import { Timeline } from '../timeline/timeline.tsx';
 const PX_PER_MIN = 2.2;
 const LABEL_GAP_PX = 30;
 /** On a phone a name stands under its time. */
-const NARROW_GAP_PX = 46;
+const NARROW_GAP_PX = 44;
 
 /** The day on the clock: every step hung on round clock times, hands and waiting told apart by width. */
 export function ClockCard({

@@ -1,6 +1,7 @@
 import type { UnitSystem } from '../../../exchange/written.ts';
 import type { Answers } from '../../../make/setup.ts';
 import { convert } from '../../../numbers/units.ts';
+import { valueAt } from './paths.ts';
 import { unitsOf, type Draft } from './draft.ts';
 import { factOf, FACTS, type FactPath } from './draft-fields.ts';
 import { localDay, localTime } from './wall-clock.ts';
@@ -19,7 +20,7 @@ export function draftOf(input: {
   const at = doneBy ?? startAt;
   const facts: Record<string, string> = {};
   for (const path of Object.keys(FACTS) as FactPath[]) {
-    const value = valueAt(answers, path);
+    const value = valueAt(answers, path.split('.'));
     if (value !== undefined) facts[path] = typedText(path, value, input.units);
   }
   return {
@@ -37,13 +38,4 @@ function typedText(path: FactPath, value: unknown, units: UnitSystem): string {
   const unit = fact.kind === 'number' ? unitsOf(fact.typed, units) : null;
   const typed = unit === null ? value : convert({ value, from: unit.into, to: unit.unit });
   return String(Math.round(typed * 1000) / 1000);
-}
-
-function valueAt(tree: unknown, path: string): unknown {
-  let node = tree;
-  for (const key of path.split('.')) {
-    if (typeof node !== 'object' || node === null) return undefined;
-    node = (node as Record<string, unknown>)[key];
-  }
-  return node;
 }

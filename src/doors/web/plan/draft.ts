@@ -4,6 +4,7 @@ import type { UnitSystem } from '../../../exchange/written.ts';
 import { answersSchema, type Answers } from '../../../make/setup.ts';
 import type { UnitName } from '../../../numbers/units.ts';
 import type { Problem } from '../../../numbers/validity.ts';
+import { withValue } from './paths.ts';
 import { factOf, isFactPath, type FactPath, type Typed } from './draft-fields.ts';
 
 /** What the maker has typed and chosen so far, exactly as typed; kept on the device until it becomes a batch. */
@@ -45,20 +46,20 @@ export function answersOf(input: { readonly draft: Pick<Draft, 'facts' | 'confir
   readonly problems: readonly Problem[];
 } {
   const problems: Problem[] = [];
-  const nested: Record<string, unknown> = {};
+  let nested: unknown = { units: input.units };
   for (const [path, text] of Object.entries(input.draft.facts)) {
     if (!isFactPath(path)) continue;
     const read = readFact({ path, text, units: input.units });
     if (typeof read === 'object') problems.push(read);
-    else place(nested, path, read);
+    else nested = withValue({ tree: nested, path, value: read });
   }
   if (!('milk.volumeL' in input.draft.facts)) problems.push(noMilk(undefined));
   if (problems.length > 0) return { answers: null, problems };
-  const parsed = answersSchema.safeParse({
-    ...nested,
-    units: input.units,
-    ...(input.draft.confirmed.length > 0 ? { confirmed: input.draft.confirmed } : {}),
-  });
+  const parsed = answersSchema.safeParse(
+    input.draft.confirmed.length > 0
+      ? withValue({ tree: nested, path: 'confirmed', value: input.draft.confirmed })
+      : nested,
+  );
   return parsed.success ? { answers: parsed.data, problems } : { answers: null, problems: [noMilk(undefined)] };
 }
 
@@ -81,24 +82,6 @@ function readFact(input: {
   const units = unitsOf(fact.typed, input.units);
   const read = readTyped({ text, field: path, ...units });
   return 'value' in read ? read.value : read.problem;
-}
-
-/** Sets `a.b.c` in a plain tree. */
-function place(tree: Record<string, unknown>, path: string, value: unknown): void {
-  const keys = path.split('.');
-  const last = keys.pop();
-  if (last === undefined) return;
-  let node = tree;
-  for (const key of keys) {
-    const next = node[key];
-    if (typeof next === 'object' && next !== null) node = next as Record<string, unknown>;
-    else {
-      const made: Record<string, unknown> = {};
-      node[key] = made;
-      node = made;
-    }
-  }
-  node[last] = value;
 }
 
 /** One fact changed; an empty text leaves a number as typed, `null` gives it back to assumption. */

@@ -1,55 +1,84 @@
 import type { Forecast } from '../../../forecast/forecast.ts';
+import type { Make } from '../../../make/make.ts';
 import type { Plan } from '../../../make/plan.ts';
-import type { UnitSystem } from '../../../exchange/written.ts';
+import { planMake } from '../../../make/planning.ts';
+import { answersSchema, type Answers } from '../../../make/setup.ts';
+import { InputError } from '../../../numbers/validity.ts';
 import type { AsideQuestion } from '../forecasting/use-aside.ts';
-import { assumedText } from './assumed-view.ts';
-import { withFact, type Draft } from './draft.ts';
-import { isFactPath } from './draft-fields.ts';
-import { planFor } from './plan-for.ts';
-
-/** Key of the question that answers nothing more: what the others are compared with. */
-const AS_IT_STANDS = 'as it stands';
-/** A narrowing below this share of the span is sampling noise with so few members. */
-const LEAST_NARROWING = 0.05;
-
-/** The plan once as it stands, and once for every gap as if the maker had said what was assumed. */
-export function narrowingQuestions(input: {
-  readonly plan: Plan;
-  readonly draft: Draft;
-  readonly units: UnitSystem;
-}): AsideQuestion[] {
-  const { plan, draft, units } = input;
-  const asked = plan.assumed
-    .filter((one) => one.widens !== 'little')
-    .flatMap((one) => {
-      if (!isFactPath(one.field)) return [];
-      const said = planFor({ draft: withFact(draft, one.field, assumedText(one, units)), make: plan.make, units }).plan;
-      return said === null ? [] : [{ key: one.field, plan: said }];
-    });
-  return [{ key: AS_IT_STANDS, plan }, ...asked];
-}
+import { withValue } from './paths.ts';
+import { isFactPath, type FactPath } from './draft-fields.ts';
 
 /**
- * The one answer that would narrow the finish most, by the forecasts themselves.
- * @returns its path; null where none narrows it noticeably
+ * What a maker who did not say may just as well have, in canonical units. Common practice (no source); the rennet's
+ * range is the planner's own for a bottle that does not tell.
  */
-export function narrowest(answers: ReadonlyMap<string, Forecast>): string | null {
-  const now = widthOf(answers.get(AS_IT_STANDS));
+const OTHERWISE: Readonly<Partial<Record<FactPath, readonly (string | number | boolean)[]>>> = {
+  'rennet.strengthImcuPerMl': [100, 280],
+  'culture.form': ['frozen'],
+  'culture.batchesWithLot': [10],
+  'pot.keptWarm': ['open', 'towels', 'oven'],
+  'pot.burner': ['small', 'large'],
+  'room.temperatureC': [15, 25],
+  'milk.fatPercent': [3, 4.5],
+  'milk.homogenised': [true],
+  'milk.temperatureC': [2, 12],
+  'calcium.has': [false],
+  'instruments.thermometerErrorC': [0.5, 2],
+};
+
+const AS_IT_STANDS = 'as it stands';
+const BETWEEN = ' = ';
+/** A smaller move of the finish is not worth a question. */
+const LEAST_MOVE_MIN = 10;
+
+/** The plan as it stands, and once for every way in which a gap may be filled otherwise. */
+export function narrowingQuestions(input: {
+  readonly make: Make;
+  readonly plan: Plan;
+  readonly answers: Answers;
+}): AsideQuestion[] {
+  const { make, plan, answers } = input;
+  const otherwise = plan.assumed.flatMap(({ field }) =>
+    (isFactPath(field) ? (OTHERWISE[field] ?? []) : []).flatMap((value) => {
+      const other = planOtherwise({ make, answers: withValue({ tree: answers, path: field, value }) });
+      return other === null ? [] : [{ key: `${field}${BETWEEN}${String(value)}`, plan: other }];
+    }),
+  );
+  return [{ key: AS_IT_STANDS, plan }, ...otherwise];
+}
+
+function planOtherwise(input: { readonly make: Make; readonly answers: unknown }): Plan | null {
+  const answers = answersSchema.safeParse(input.answers);
+  if (!answers.success) return null;
+  try {
+    return planMake({ make: input.make, answers: answers.data });
+  } catch (error) {
+    if (error instanceof InputError) return null; // that would not be this cheese
+    throw error;
+  }
+}
+
+/** The answer most worth giving, and how far the finish may lie elsewhere without it. */
+export interface Narrowing {
+  readonly path: string;
+  readonly moveMin: number;
+}
+
+/** Compares the finishes: the gap whose other fillings move the end most, or null where none moves it noticeably. */
+export function narrowest(answers: ReadonlyMap<string, Forecast>): Narrowing | null {
+  const now = endOf(answers.get(AS_IT_STANDS));
   if (now === null) return null;
-  let best: string | null = null;
-  let least = now * (1 - LEAST_NARROWING);
+  let best: Narrowing | null = null;
   for (const [key, forecast] of answers) {
-    const width = widthOf(forecast);
-    if (!isFactPath(key) || width === null || width >= least) continue;
-    best = key;
-    least = width;
+    const [path] = key.split(BETWEEN);
+    const end = endOf(forecast);
+    if (path === undefined || !key.includes(BETWEEN) || end === null) continue;
+    const moveMin = Math.max(Math.abs(end.p50 - now.p50), now.p75 - now.p25 - (end.p75 - end.p25));
+    if (Number.isFinite(moveMin) && moveMin >= Math.max(LEAST_MOVE_MIN, best?.moveMin ?? 0)) best = { path, moveMin };
   }
   return best;
 }
 
-/** Half of the makes end inside this span, minutes; the far tails of so few members say little. */
-function widthOf(forecast: Forecast | undefined): number | null {
-  const end = forecast?.steps.at(-1)?.endMin;
-  const width = end === undefined ? Number.NaN : end.p75 - end.p25;
-  return Number.isFinite(width) ? width : null;
-}
+// The middle half is compared: with so few members the far tails only make noise.
+const endOf = (forecast: Forecast | undefined): Forecast['steps'][number]['endMin'] | null =>
+  forecast?.steps.at(-1)?.endMin ?? null;

@@ -5,6 +5,7 @@ import { Card } from '../look/card.tsx';
 import { ErrorSummary } from '../look/error-summary.tsx';
 import { bundledMakes } from './bundled-makes.ts';
 import { CauseContext } from './changed.tsx';
+import type { Draft } from './draft.ts';
 import { MakesChoice } from './makes-choice.tsx';
 import { makeOptions, otherMakes } from './make-options.ts';
 import { PlanSheet } from './plan-sheet.tsx';
@@ -29,15 +30,20 @@ export function PlanScreen(): ReactNode {
   const [asked, setAsked] = useState(0);
   const make = MAKES.find((one) => one.id === draft.makeId) ?? MAKES[0];
   if (make === undefined) throw new Error('no make is bundled');
+  // A summary belongs to one press of the main action; the next answer takes it away.
+  const edit = (next: Draft): void => {
+    setAsked(0);
+    change(next);
+  };
   const planning = usePlanning({ draft, make, units: write.units, now });
   const { planned } = planning;
   const isIdle = planning.isCurrent && !planning.isRefining;
   const { facts } = draft;
   const questions = useMemo(
     () =>
-      planned.plan === null
+      planned.plan === null || planned.answers === null
         ? []
-        : [...otherMakes({ makes: MAKES, draft, units: write.units }), ...narrowingQuestions({ plan: planned.plan, draft, units: write.units })], // prettier-ignore
+        : [...otherMakes({ makes: MAKES, draft, units: write.units }), ...narrowingQuestions({ make, plan: planned.plan, answers: planned.answers })], // prettier-ignore
     // The clock is part of the draft and asks nothing.
     [planned.plan, facts, write.units],
   );
@@ -50,7 +56,7 @@ export function PlanScreen(): ReactNode {
         <h1>{say('plan:title')}</h1>
         {asked === 0 ? null : <ErrorSummary key={asked} title={say('app:problem')} problems={problems} />}
         <Card rim className="plan-ask">
-          <Sentence draft={draft} problems={planned.problems} now={now} onChange={change} />
+          <Sentence draft={draft} problems={planned.problems} now={now} onChange={edit} />
           {problems.length > 0 && planning.plan !== null ? (
             <p className="plan-note">{say('plan:problems.unplanned')}</p>
           ) : null}
@@ -59,9 +65,9 @@ export function PlanScreen(): ReactNode {
         <MakesChoice
           options={makeOptions({ makes: MAKES, draft, units: write.units, planning, aside, say })}
           chosen={make.id}
-          onChoose={(makeId) => change({ ...draft, makeId })}
+          onChoose={(makeId) => edit({ ...draft, makeId })}
         />
-        <PlanSheet planning={planning} narrowest={narrowest(aside)} draft={draft} now={now} onChange={change} />
+        <PlanSheet planning={planning} narrowest={narrowest(aside)} draft={draft} now={now} onChange={edit} />
         <ReadyBar planning={planning} draft={draft} onRefused={() => setAsked(asked + 1)} />
       </div>
     </CauseContext>

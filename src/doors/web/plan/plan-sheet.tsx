@@ -7,6 +7,7 @@ import { factRows } from './assumed-view.ts';
 import { CautionsCard } from './cautions-card.tsx';
 import { ClockCard } from './clock-card.tsx';
 import type { Draft } from './draft.ts';
+import type { Narrowing } from './narrowing.ts';
 import { KnowCard } from './know-card.tsx';
 import { knowView } from './know-view.ts';
 import { OutcomeCard } from './outcome-card.tsx';
@@ -26,7 +27,7 @@ export function PlanSheet({
 }: {
   readonly planning: Planning;
   /** The answer that would narrow the finish most. */
-  readonly narrowest: string | null;
+  readonly narrowest: Narrowing | null;
   readonly draft: Draft;
   readonly now: number;
   readonly onChange: (draft: Draft) => void;
@@ -62,7 +63,7 @@ export function PlanSheet({
         )}
         {plan === null ? null : <CautionsCard remarks={plan.remarks ?? []} findings={forecast?.findings ?? []} />}
         <AssumedCard
-          rows={factRows({ assumed, draft, units: write.units, narrowest })}
+          rows={factRows({ assumed, draft, units: write.units, narrowest: narrowest?.path ?? null })}
           narrowest={narrowest}
           draft={draft}
           problems={planning.planned.problems}

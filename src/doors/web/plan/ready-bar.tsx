@@ -70,7 +70,7 @@ export function ReadyBar({
 
   return (
     <div className="ready-bar">
-      <p className="ready-bar-words" role="status">
+      <p className="ready-bar-words" role="status" data-told={told ?? undefined}>
         {told ??
           (schedule === null ? say('plan:ready.hint') : say('plan:ready.from', { at: write.clock(schedule.zeroAt) }))}
       </p>

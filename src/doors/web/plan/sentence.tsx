@@ -3,6 +3,7 @@ import type { Problem } from '../../../numbers/validity.ts';
 import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
 import { SelectField } from '../look/select-field.tsx';
+import { IN_SENTENCE } from './assumed-view.ts';
 import { CARTONS, cartonOf, RENNETS, rennetOf, withCarton, withRennet } from './cartons.ts';
 import { withFact, type Draft } from './draft.ts';
 import { factOf, type FactPath } from './draft-fields.ts';
@@ -63,14 +64,16 @@ export function Sentence({
         <span>{words('pot')}</span> {field('pot.volumeL', words('fields.pot'))} <span>{words('potAfter')}</span>
       </p>
       <TimeWish clock={draft.clock} now={now} onChange={(clock) => onChange({ ...draft, clock })} />
-      {problems.filter(canBeConfirmed).map((problem) => (
-        <Button
-          key={problem.field}
-          onClick={() => onChange({ ...draft, confirmed: [...draft.confirmed, problem.field] })}
-        >
-          {say('plan:problems.confirm', { value: draft.facts[problem.field] ?? String(problem.value) })}
-        </Button>
-      ))}
+      {problems
+        .filter((problem) => IN_SENTENCE.has(problem.field) && canBeConfirmed(problem))
+        .map((problem) => (
+          <Button
+            key={problem.field}
+            onClick={() => onChange({ ...draft, confirmed: [...draft.confirmed, problem.field] })}
+          >
+            {say('plan:problems.confirm', { value: draft.facts[problem.field] ?? String(problem.value) })}
+          </Button>
+        ))}
     </div>
   );
 }

@@ -49,7 +49,7 @@ export function usePlanning(input: {
     planned,
     plan,
     forecast: state.forecast,
-    isCurrent: isCurrent(state) && planned.plan !== null,
+    isCurrent: planned.plan !== null && state.of === planned.plan && isCurrent(state),
     isRefining: state.refining,
     failed: state.failed,
     schedule,

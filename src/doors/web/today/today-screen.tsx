@@ -36,6 +36,7 @@ export function TodayScreen(): ReactNode {
   };
   const starts = (
     <Starts
+      isMain={view.running.length === 0}
       withExample={![...held.streams.keys()].some((id) => id.includes(':demo-'))}
       onExample={() =>
         void attempt(
@@ -70,7 +71,8 @@ export function TodayScreen(): ReactNode {
             {view.planned.map((line) => (
               <li key={line.eventId}>
                 <span>
-                  <strong>{line.makeName}</strong> {line.when}
+                  <strong>{line.makeName}</strong>, {line.when}
+                  {line.body.demo === true ? <span className="pot-demo">{say('today:running.demo')}</span> : null}
                 </span>
                 <Button
                   onClick={() => {
@@ -106,10 +108,13 @@ export function TodayScreen(): ReactNode {
 
 /** Three ways in, no picture, no tour. */
 function Starts({
+  isMain,
   withExample,
   onExample,
   onFile,
 }: {
+  /** False where a pot runs: then the vat is the main thing. */
+  readonly isMain: boolean;
   readonly withExample: boolean;
   readonly onExample: () => void;
   readonly onFile: (file: File) => void;
@@ -120,7 +125,7 @@ function Starts({
     <section aria-label={say('today:starts.label')}>
       <ul className="today-starts">
         <li>
-          <Link href="/plan" className="button button-main">
+          <Link href="/plan" className={`button ${isMain ? 'button-main' : ''}`}>
             {say('today:starts.plan')}
           </Link>
           <span>{say('today:starts.planWhy')}</span>
