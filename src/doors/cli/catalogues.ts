@@ -1,0 +1,26 @@
+/** The words of the house, read from disk. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { LANGUAGES, openWords, sayFrom, type Language, type Say } from '../../exchange/words.ts';
+
+export const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
+
+/** A speaking function over the catalogues of the checkout. */
+export function sayIn(language: Language): Say {
+  const catalogues = Object.fromEntries(LANGUAGES.map((name) => [name, filesOf(join(ROOT, 'words', name))]));
+  return sayFrom(openWords({ language, catalogues }));
+}
+
+function filesOf(folder: string): Record<string, object> {
+  return Object.fromEntries(
+    readdirSync(folder)
+      .filter((name) => name.endsWith('.json'))
+      .map((name) => [name.slice(0, -'.json'.length), readCatalogue(join(folder, name))]),
+  );
+}
+
+function readCatalogue(path: string): object {
+  const words: unknown = JSON.parse(readFileSync(path, 'utf8'));
+  return typeof words === 'object' && words !== null ? words : {};
+}

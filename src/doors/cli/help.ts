@@ -1,0 +1,13 @@
+/** What is there, on one page. */
+export const HELP = `vatside: stands beside the vat with whoever makes cheese in small batches.
+
+  vatside plan <make> --milk 12L --done-by 17:00    amounts, shopping list, clock and what you get
+  vatside makes [--json]                            what can be made
+  vatside calc --list                               the sums: rennet, wash, brine-time, ...
+  vatside calc <sum> --set key=value ...            one sum, answered as JSON (--text for people)
+  vatside replay <record.json>                      a finished record: what was forecast, and what came
+  vatside serve [--port 4711]                       the app in your browser, on this device
+
+  vatside <command> --help says more of each; vatside --version names this version.
+  Exit codes: 0 answered, 2 bad input (every problem named), 3 outside what a model can answer.
+`;

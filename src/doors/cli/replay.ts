@@ -1,0 +1,54 @@
+/** `vatside replay`: a finished record, what was forecast before each note, and what came. */
+import { bothUnits } from '../../exchange/text/both-units.ts';
+import { replayText } from '../../exchange/text/replay-text.ts';
+import { replayOf } from '../../exchange/replay.ts';
+import { InputError } from '../../numbers/validity.ts';
+import { foldBatch } from '../../record/fold.ts';
+import { sayIn } from './catalogues.ts';
+import { readFlags } from './flags.ts';
+import { readRecordFile } from './record-file.ts';
+import { EXIT, UsageError, type World } from './world.ts';
+
+const OPTIONS = {
+  json: { type: 'boolean' }, text: { type: 'boolean' }, batch: { type: 'string' }, units: { type: 'string' }, help: { type: 'boolean', short: 'h' },
+} as const; // prettier-ignore
+
+export const REPLAY_HELP = `vatside replay <record.json> [--batch batch:id] [--units metric|us] [--json | --text]
+
+Runs a record again: for every reading and judgement, what was forecast just before it and what came.
+The file is a log saved by the app, {"events": [...]}, or a list of events.
+`;
+
+/** Replays every batch of the file, or the one named. */
+export function replayCommand(world: World, args: readonly string[]): number {
+  const { values, positionals } = readFlags({ args, options: OPTIONS, command: 'replay' });
+  if (values.help === true) {
+    world.out(REPLAY_HELP);
+    return EXIT.answered;
+  }
+  const [file, ...more] = positionals;
+  if (file === undefined || more.length > 0) throw new UsageError('give one file: vatside replay <record.json>.');
+  const units = values.units ?? 'metric';
+  if (units !== 'metric' && units !== 'us') throw new UsageError(`--units ${units}: expected metric or us.`);
+  const events = readRecordFile(world, file);
+  const ids = [...new Set(events.map((event) => event.streamId))].filter((id) => id.startsWith('batch:'));
+  const chosen = values.batch === undefined ? ids : ids.filter((id) => id === values.batch);
+  if (chosen.length === 0) {
+    throw new InputError([
+      {
+        code: 'missing',
+        field: 'batch',
+        value: values.batch,
+        expected: ids.length === 0 ? 'events of a batch in the file' : `one of ${ids.join(', ')}`,
+        remedy: 'Choose a record of a make.',
+      },
+    ]);
+  }
+  const replays = chosen.map((id) => replayOf({ record: foldBatch(events.filter((event) => event.streamId === id)) }));
+  if (values.json === true) world.out(`${JSON.stringify(replays, null, 2)}\n`);
+  else {
+    const telling = { say: sayIn('en-GB'), both: bothUnits(units), width: Math.min(world.columns ?? 96, 110) };
+    world.out(replays.map((replay) => replayText({ replay, ...telling })).join('\n'));
+  }
+  return EXIT.answered;
+}

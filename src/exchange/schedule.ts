@@ -1,0 +1,140 @@
+/** A plan on the wall clock: forwards from a start, or back from when one must be done, and what to start meanwhile. */
+import type { Forecast } from '../forecast/forecast.ts';
+import type { Plan, PlannedStep } from '../make/plan.ts';
+import type { Preparation } from '../make/step.ts';
+
+const MINUTE_MS = 60_000;
+/** Start times are given to five minutes: nobody lights a burner at 8:53. */
+const ROUND_MIN = 5;
+/**
+ * Makes in 20 that are meant to be done in time. The last two are left to the answer that a late curd has anyway, to be
+ * chilled and stretched tomorrow: planning for them would start every make in the night. Our own choice.
+ */
+const KEPT_IN_20 = 18;
+const LEAST_IN_20 = 10;
+/** A step longer than this is a night's rest or ageing: the day is over before it. Our own choice. */
+const OVERNIGHT_MIN = 600;
+/** Begun this long before, or earlier, it is the work of the evening before. Our own choice. */
+const EVENING_LEAD_MIN = 360;
+
+/** When the maker wants to be done, or to start; milliseconds UTC. */
+export interface ClockWish {
+  readonly mode: 'done-by' | 'start-at';
+  readonly at: number;
+}
+
+export interface Schedule {
+  /** What the clock shows at minute zero, milliseconds UTC. */
+  readonly zeroAt: number;
+  /** The likeliest end of the day's last step that wants hands. */
+  readonly endAt: number;
+  /** The end that `keptIn20` makes in 20 keep. */
+  readonly endLateAt: number;
+  /** 18, or fewer where so many makes are not seen to end at all. */
+  readonly keptIn20: number;
+  /** The day's last step that wants hands. */
+  readonly lastStepId: string;
+  /** Done-by only: the start would lie in the past. `earliestEndAt` is what starting now would bring. */
+  readonly tooLate: { readonly earliestEndAt: number } | null;
+}
+
+/**
+ * Hangs a plan on the clock. `done-by` works back from the end of the day's last hands-on step that 18 makes in 20 keep;
+ * `start-at` goes forwards.
+ * @param input.now milliseconds UTC; a start before it is too late
+ * @returns null when fewer than half of the makes are seen to end
+ */
+export function scheduleOf(input: {
+  readonly plan: Pick<Plan, 'steps'>;
+  readonly forecast: Forecast;
+  readonly wish: ClockWish;
+  readonly now: number;
+}): Schedule | null {
+  const { wish } = input;
+  const last = lastOfTheDay(input);
+  if (last === undefined || !Number.isFinite(last.endMin.p50)) return null;
+  let keptIn20 = KEPT_IN_20;
+  while (keptIn20 > LEAST_IN_20 && !Number.isFinite(last.endDots[keptIn20 - 1] ?? Number.NaN)) keptIn20--;
+  const lateMin = last.endDots[keptIn20 - 1] ?? last.endMin.p50;
+  if (!Number.isFinite(lateMin)) return null;
+  const round = ROUND_MIN * MINUTE_MS;
+  const zeroAt = wish.mode === 'start-at' ? wish.at : Math.floor((wish.at - lateMin * MINUTE_MS) / round) * round;
+  const soonest = Math.ceil(input.now / round) * round;
+  return {
+    zeroAt,
+    endAt: zeroAt + last.endMin.p50 * MINUTE_MS,
+    endLateAt: zeroAt + lateMin * MINUTE_MS,
+    keptIn20,
+    lastStepId: last.stepId,
+    tooLate: wish.mode === 'done-by' && zeroAt < input.now ? { earliestEndAt: soonest + lateMin * MINUTE_MS } : null,
+  };
+}
+
+/** Forecast of the last step of the first day that wants hands. */
+function lastOfTheDay(input: {
+  readonly plan: Pick<Plan, 'steps'>;
+  readonly forecast: Forecast;
+}): Forecast['steps'][number] | undefined {
+  const { plan, forecast } = input;
+  const handsOn = new Map(plan.steps.map((step) => [step.id, isHandsOn(step)]));
+  let last: Forecast['steps'][number] | undefined;
+  for (const step of forecast.steps) {
+    if (step.endMin.p50 - step.startMin.p50 > OVERNIGHT_MIN) break;
+    if (handsOn.get(step.stepId) === true) last = step;
+  }
+  return last ?? forecast.steps.at(-1);
+}
+
+const isHandsOn = ({ handsMin }: PlannedStep): boolean => handsMin.start + handsMin.during + handsMin.end > 0;
+
+/** Something to start while something else runs. */
+export interface TimedPreparation {
+  readonly id: string;
+  readonly step: PlannedStep;
+  readonly preparation: Preparation;
+  /** Minutes since zero; negative before it. */
+  readonly startMin: number;
+  /** The work of the evening before: begun so early that no time of the clock is meant. */
+  readonly isEveningBefore: boolean;
+}
+
+/**
+ * Parallel preparations in the order of the clock. Each is counted back from the early end of its step's start (5 makes
+ * in 100), so that it is ready when the step comes sooner than expected; the stretching water from the first look at the
+ * curd, by the time that this burner takes for it.
+ */
+export function preparationsOf(input: { readonly plan: Plan; readonly forecast: Forecast }): TimedPreparation[] {
+  const { plan, forecast } = input;
+  const early = new Map(forecast.steps.map((step) => [step.stepId, step.startMin.p5]));
+  return plan.steps
+    .flatMap((step, index) =>
+      step.prepare.map((preparation): TimedPreparation => {
+        const leadMin = preparation.leadMinutes.value;
+        const burnerMin = forecast.needs.stretchWaterHeatMin?.p75;
+        const lookMin = preparation.amount === 'stretch-water' ? firstLookBefore({ ...input, index }) : undefined;
+        const readyMin = early.get(step.id) ?? 0;
+        const startMin =
+          lookMin !== undefined && burnerMin !== undefined && Number.isFinite(burnerMin)
+            ? lookMin - burnerMin
+            : readyMin - leadMin;
+        return {
+          id: `${step.id}-${preparation.id}`,
+          step,
+          preparation,
+          startMin: Math.floor(startMin / ROUND_MIN) * ROUND_MIN,
+          isEveningBefore: leadMin >= EVENING_LEAD_MIN && readyMin - leadMin < 0,
+        };
+      }),
+    )
+    .sort((a, b) => Number(b.isEveningBefore) - Number(a.isEveningBefore) || a.startMin - b.startMin);
+}
+
+/** The first look of the nearest step before that ends by a look. */
+function firstLookBefore(input: {
+  readonly plan: Plan;
+  readonly forecast: Forecast;
+  readonly index: number;
+}): number | undefined {
+  const before = new Set(input.plan.steps.slice(0, input.index).map((step) => step.id));
+  return input.forecast.steps.filter((step) => before.has(step.stepId) && step.looksMin.length > 0).at(-1)?.looksMin[0];
+}

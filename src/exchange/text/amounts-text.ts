@@ -1,0 +1,176 @@
+/** Amounts and shopping list as text: weighed first, the kitchen's way beside it. */
+import type { Amount } from '../../make/plan.ts';
+import type { Spread } from '../../numbers/stats.ts';
+import { shoppingList, type ShoppingItem } from '../shopping.ts';
+import { columns, paragraph } from './layout.ts';
+import { isKnown, type Sheet } from './telling.ts';
+
+/** Every amount in the order of the work: name, in both systems, and how a kitchen takes it. */
+export function amountLines(sheet: Sheet): string[] {
+  const { plan, say, width } = sheet;
+  const order = new Map(plan.steps.map((step, index) => [step.id, index]));
+  const rows = plan.amounts
+    .map((amount) => ({ amount, at: order.get(amount.stepId) ?? Number.POSITIVE_INFINITY }))
+    .sort((a, b) => a.at - b.at)
+    .map(({ amount }) => amountRow({ amount, sheet }));
+  const delay = sheet.spoonDelayMin;
+  const spoon =
+    delay === null
+      ? []
+      : paragraph({ text: say('plan-text:amounts.spoonDelay', { minutes: Math.round(delay) }), width });
+  return [...columns({ rows, width, right: [1, 2] }), ...spoon];
+}
+
+function amountRow({ amount, sheet }: { readonly amount: Amount; readonly sheet: Sheet }): string[] {
+  const { say } = sheet;
+  const needed = foreseen(amount, sheet);
+  const value = amount.dependsOnCurd && isKnown(needed) ? needed.p50 : amount.value;
+  const written = inUnits({ amount, value, sheet });
+  const name = say(`plan:amounts.${amount.id}`);
+  const notes = [kitchenText(amount, sheet), spanText({ amount, needed, sheet })];
+  if (amount.dependsOnCurd) notes.push(say('plan-text:amounts.waits'));
+  return [name, written.first, written.second, notes.filter((note) => note !== '').join('; ')];
+}
+
+function inUnits(input: {
+  readonly amount: Pick<Amount, 'unit' | 'also'>;
+  readonly value: number;
+  readonly sheet: Sheet;
+}): {
+  readonly first: string;
+  readonly second: string;
+} {
+  const { amount, value, sheet } = input;
+  const { both, say } = sheet;
+  switch (amount.unit) {
+    case 'g':
+      return both.mass(value / 1000);
+    case 'kg':
+      return both.mass(value);
+    case 'mL':
+      return both.volume(value / 1000);
+    case 'L':
+      return both.volume(value);
+    case 'drops':
+      return { first: say('plan-text:amounts.drops', { count: Math.round(value) }), second: '' };
+    case 'packets': {
+      const grams = amount.also?.find((other) => other.unit === 'g');
+      if (grams !== undefined) return both.mass(grams.value / 1000);
+      return { first: say('plan-text:amounts.packets', { count: Math.round(value * 100) / 100 }), second: '' };
+    }
+  }
+}
+
+/** A share of a packet, drops, a depth, and last the spoon with its error. */
+function kitchenText(amount: Amount, { say, both }: Sheet): string {
+  const parts: string[] = [];
+  const { kitchen, spoon } = amount;
+  if (kitchen !== undefined) {
+    const percent = kitchen.errorPercent ?? 0;
+    parts.push(percent === 0 ? kitchen.words : say('plan-text:amounts.byEye', { words: kitchen.words, percent }));
+  }
+  const depth = amount.also?.find((other) => other.unit === 'cm');
+  if (depth !== undefined) parts.push(say('plan:amounts.depth', { depth: both.depth(depth.value).text }));
+  if (spoon !== undefined)
+    parts.push(say('plan-text:amounts.spoon', { words: spoon.words, percent: spoon.errorPercent }));
+  return parts.join('; ');
+}
+
+function spanText(input: { readonly amount: Amount; readonly needed: Spread | null; readonly sheet: Sheet }): string {
+  const { amount, needed, sheet } = input;
+  const { say } = sheet;
+  const written = (value: number): string => inUnits({ amount: { unit: amount.unit }, value, sheet }).first;
+  const band = (low: number, high: number) => ({ low: withoutUnit(written(low), written(high)), high: written(high) });
+  if (isKnown(needed) && needed.p95 > needed.p5) {
+    const key = amount.dependsOnCurd ? 'nineInTen' : 'likelyNeeded';
+    return say(`plan-text:amounts.${key}`, { ...band(needed.p5, needed.p95), about: written(needed.p50) });
+  }
+  if (amount.low === undefined || amount.high === undefined || amount.low >= amount.high) return '';
+  return say('plan-text:amounts.likely', band(amount.low, amount.high));
+}
+
+/** "2.0" of "2.0 mL" where the other end of a span has the same unit. */
+export function withoutUnit(low: string, high: string): string {
+  const unit = low.slice(low.indexOf(' '));
+  return high.endsWith(unit) ? low.slice(0, low.indexOf(' ')) : low;
+}
+
+/** The forecast's band of an amount that follows curd or pot. */
+function foreseen(amount: Amount, { forecast }: Sheet): Spread | null {
+  const { needs } = forecast;
+  switch (amount.id) {
+    case 'wash-water':
+      return needs.washWaterL;
+    case 'stretch-water':
+      return needs.stretchWaterKg;
+    case 'ice':
+      return needs.iceKg;
+    case 'brine':
+      return needs.brineKg;
+    case 'salt':
+      return needs.brineSaltKg;
+    default:
+      return null;
+  }
+}
+
+/** Which computed amount a preparation carries (`preparationSchema.amount` to `Amount.id`). */
+const PREPARED: Readonly<Record<string, string>> = {
+  'renneted-water': 'rennet-water',
+  'wash-water': 'wash-water',
+  'stretch-water': 'stretch-water',
+  'ice-bath': 'ice',
+  brine: 'brine',
+};
+
+/** How much of it a preparation needs, the generous end; empty where no amount belongs to it. */
+export function preparedAmount(input: { readonly amount: string; readonly sheet: Sheet }): string {
+  const { amount, sheet } = input;
+  const id = PREPARED[amount];
+  const found = sheet.plan.amounts.find((each) => each.id === id);
+  if (found === undefined) return '';
+  const needed = found.dependsOnCurd ? foreseen(found, sheet) : null;
+  const { first, second } = inUnits({ amount: found, value: isKnown(needed) ? needed.p95 : found.value, sheet });
+  return second === '' ? first : `${first} (${second})`;
+}
+
+/** What to bring home: rounded up to what shops sell. */
+export function shoppingLines(sheet: Sheet): string[] {
+  const { plan, say, width } = sheet;
+  const { items, carton } = shoppingList(plan);
+  const rows = items
+    .filter((item) => item.id !== 'rennet-water')
+    .map((item) => [say(`plan-text:shopping.${item.id}`), ...bought(item, sheet), noteOf(item, sheet)]);
+  return [
+    ...columns({ rows, width, right: [1, 2] }),
+    ...paragraph({ text: say('plan-text:shopping.buy', { words: carton.buy.join(', ') }), width }),
+    ...paragraph({ text: say('plan-text:shopping.avoid', { words: carton.avoid.join(', ') }), width }),
+  ];
+}
+
+function bought({ unit, amount }: ShoppingItem, { both, say }: Sheet): [string, string] {
+  switch (unit) {
+    case 'packets':
+      return [say('plan-text:amounts.packets', { count: amount }), ''];
+    case 'pairs':
+      return [say('plan-text:amounts.pairs', { count: amount }), ''];
+    case 'L':
+    case 'mL': {
+      const { first, second } = both.volume(unit === 'L' ? amount : amount / 1000);
+      return [first, second];
+    }
+    case 'kg':
+    case 'g': {
+      const { first, second } = both.mass(unit === 'kg' ? amount : amount / 1000);
+      return [first, second];
+    }
+  }
+}
+
+function noteOf({ id }: ShoppingItem, { plan, say, both }: Sheet): string {
+  if (id !== 'culture') return '';
+  return say('plan-text:shopping.cultureNote', {
+    kind: say(`plan:cultureKinds.${plan.make.doses.culture.kind}`),
+    litres: both.volume(plan.setup.culture.packetTreatsL).text,
+  });
+}

@@ -1,0 +1,108 @@
+/** A sum's answer for a person: rounded, named, with its unit. */
+import type { CalcEnvelope } from '../calc/answer.ts';
+import { columns, paragraph, section } from './layout.ts';
+
+const WIDTH = 96;
+const CURVE_ROWS = 12;
+
+/** Endings of names and the unit each stands for, longest first. */
+const UNITS: readonly (readonly [string, string])[] = [
+  ['KgPerM3', 'kg/m³'], ['KJPerKgK', 'kJ/(kg K)'], ['IMCUPerML', 'IMCU/mL'], ['IMCUPerL', 'IMCU/L'], ['WPerK', 'W/K'],
+  ['GPerLWater', 'g per L of water'], ['gPerLWater', 'g per L of water'], ['gPerLBrine', 'g per L of brine'],
+  ['kgPer100kg', 'kg per 100 kg'], ['kgPer100L', 'kg per 100 L'], ['gPerL', 'g/L'], ['mmolPerL', 'mmol/L'],
+  ['Percent', '%'], ['Minutes', 'min'], ['minutes', 'min'], ['minute', 'min'], ['Seconds', 's'], ['Hours', 'h'], ['hours', 'h'],
+  ['Days', 'd'], ['Mm', 'mm'], ['MM', 'mmol/L'], ['ML', 'mL'], ['mL', 'mL'], ['Kg', 'kg'], ['kg', 'kg'], ['W', 'W'], ['L', 'L'], ['C', '°C'], ['G', 'g'],
+]; // prettier-ignore
+
+/** The envelope as lines: result, then cautions, assumptions and sources. */
+export function calcText(envelope: CalcEnvelope): string {
+  const { name, result, cautions, assumptions, sources } = envelope;
+  const lines = [
+    name.toUpperCase(),
+    ...resultLines(result),
+    ...section({
+      title: 'cautions',
+      lines: columns({ rows: cautions.map(({ severity, text }) => [severity, text]), width: WIDTH }),
+    }),
+    ...section({ title: 'assumed', lines: assumptions.flatMap((text) => paragraph({ text, width: WIDTH, hang: 2 })) }),
+    ...section({ title: 'sources', lines: sources.flatMap((text) => paragraph({ text, width: WIDTH, hang: 2 })) }),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+function resultLines(result: unknown): string[] {
+  if (!isObject(result)) return [`  ${numberText(result)}`];
+  const plain = Object.entries(result).filter(([, value]) => !isTable(value));
+  const tables = Object.entries(result).filter(([, value]) => isTable(value));
+  return [
+    ...columns({ rows: plain.flatMap(([key, value]) => rowsOf(key, value)), width: WIDTH }),
+    ...tables.flatMap(([key, value]) => tableLines(key, value)),
+  ];
+}
+
+/** One figure a row; a band in one row; other objects one row a field. */
+function rowsOf(key: string, value: unknown): string[][] {
+  const { label, unit } = named(key);
+  const withUnit = (text: string): string => (unit === '' ? text : `${text} ${unit}`);
+  if (!isObject(value)) return [[label, value === null ? 'not reached' : withUnit(listText(value))]];
+  if ('p5' in value || 'low' in value) {
+    const { p5 = value['low'], p50, p95 = value['high'], probability } = value;
+    const span = withUnit(`${numberText(p5)} to ${numberText(p95)}`);
+    const chance = typeof probability === 'number' ? `, reached ${Math.round(probability * 100)} times in 100` : '';
+    return [[label, p50 === undefined ? span : `${withUnit(numberText(p50))}  (9 times in 10 ${span}${chance})`]];
+  }
+  return Object.entries(value).flatMap(([inside, each]) =>
+    rowsOf(inside, each).map(([name = '', ...rest]) => [`${label}: ${name.toLowerCase()}`, ...rest]),
+  );
+}
+
+/** Every so many rows of a curve, the last one always. */
+function tableLines(key: string, value: unknown): string[] {
+  const all = Array.isArray(value) ? value.filter(isObject) : [];
+  const every = Math.max(1, Math.ceil(all.length / CURVE_ROWS));
+  const shown = all.filter((_, index) => index % every === 0 || index === all.length - 1);
+  const keys = Object.keys(all[0] ?? {});
+  const head = keys.map((each) => {
+    const { label, unit } = named(each);
+    return unit === '' ? label : `${label}, ${unit}`;
+  });
+  const rows = shown.map((row) => keys.map((each) => cellText(row[each])));
+  return ['', `  ${named(key).label}`, ...columns({ rows: [head, ...rows], width: WIDTH, indent: 4 })];
+}
+
+function cellText(value: unknown): string {
+  if (!isObject(value)) return listText(value);
+  const { p5, p50, p95 } = value;
+  return `${numberText(p50)} (${numberText(p5)} to ${numberText(p95)})`;
+}
+
+/** `wheyDrawnL` as "Whey drawn" and "L". */
+function named(key: string): { readonly label: string; readonly unit: string } {
+  const [ending, unit] = UNITS.find(([each]) => key.endsWith(each)) ?? ['', ''];
+  const stem = key === ending || key === 'pH' ? key : key.slice(0, key.length - ending.length);
+  const words = stem.replaceAll(/([a-z0-9])([A-Z])/g, '$1 $2').replaceAll(/\bP H\b|p H\b/g, 'pH');
+  const spaced = words === words.toUpperCase() ? words : words.replaceAll(/ ([A-Z])(?=[a-z ]|$)/g, (_, letter: string) => ` ${letter.toLowerCase()}`); // prettier-ignore
+  return { label: key === 'pH' ? 'pH' : `${spaced.charAt(0).toUpperCase()}${spaced.slice(1)}`, unit };
+}
+
+const listText = (value: unknown): string =>
+  Array.isArray(value) ? value.map(listItem).join(', ') : numberText(value);
+const listItem = (value: unknown): string =>
+  isObject(value) ? Object.values(value).map(numberText).join(' ') : numberText(value);
+
+/** Four significant figures; whole numbers from 1000 on. */
+function numberText(value: unknown): string {
+  if (typeof value === 'number') {
+    if (Math.abs(value) >= 1000) return value.toFixed(0);
+    return String(Number(value.toPrecision(3)));
+  }
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (value === null || value === undefined) return '-';
+  return typeof value === 'string' ? value : JSON.stringify(value);
+}
+
+const isObject = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** A list of objects that have more than one field is printed as a table. */
+const isTable = (value: unknown): boolean => Array.isArray(value) && value.length > 0 && value.every(isObject);
