@@ -25,6 +25,7 @@ export function findingsOf(input: {
   const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
   const running = course.steps.find((step) => step.startedMin !== null && step.endedMin === null);
   const hot = (running === undefined ? course.steps : [running]).find((step) => step.verb === 'stretch');
+  const brine = course.steps.find((step) => step.verb === 'brine');
   const lastPH = course.history.readings.filter((reading) => reading.quantity === 'pH').at(-1);
   const culture = course.steps.find((step) => step.plan.set.ingredient === 'culture')?.endedMin ?? null;
   const stretched = course.history.judgements.some(
@@ -43,12 +44,23 @@ export function findingsOf(input: {
     addedCalciumGPerKg: ground.calciumGPerL / ground.densityKgPerL,
     potKg: setup.pot.massKg,
     isHandWorked: true,
+    // An ice bath noted in this make is a check; nothing else is.
+    thermometerErrorC: course.history.readings.find((reading) => reading.quantity === 'iceWaterC')?.value ?? null,
+    brinePercent: numeric(brine?.plan.set.brinePercent),
+    brineC: numeric(brine?.plan.set.brineC),
+    useByDays: make.shelfLife.days.value,
     expectedFinalPH: finite(outcome.pHAtStretch.p50),
     moisturePercent: finite(outcome.moisturePercent.p50),
     saltInMoisturePercent: finite(outcome.saltInMoisturePercent.p50),
     forecastPH54P50Min: finite(quantileSorted(toPH54, 0.5)),
     forecastPH54P95Min: finite(quantileSorted(toPH54, 0.95)),
-    ...(hot === undefined ? {} : { waterC: needs.stretchWaterC, curdC: numeric(hot.plan.set.curdTargetC) }),
+    ...(hot === undefined
+      ? {}
+      : {
+          waterC: needs.stretchWaterC,
+          curdC: numeric(hot.plan.set.curdTargetC),
+          hotWaterL: needs.stretchWaterKg?.p50 ?? null,
+        }),
     ...(culture === null || course.nowMin <= culture
       ? {}
       : {

@@ -23,6 +23,8 @@ export interface Forecast {
   readonly findings: readonly Finding[];
   /** Kish's effective number of members after readings and judgements; equals `members` before any. */
   readonly effectiveMembers: number;
+  /** How the members came to explain what was observed (`ensemble.ts`). */
+  readonly method: 'prior' | 'weighed' | 'redrawn' | 'smoothed';
   /** What the bands rest on, as catalogue codes: `first-time-with-packet`, `no-curd-reading-yet`. */
   readonly restsOn: readonly string[];
   /** Readings outside 98 % of what was forecast just before them; asked about, never dropped. */

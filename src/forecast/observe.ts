@@ -1,6 +1,6 @@
 import type { History } from '../make/history.ts';
 import { ACID_STATE } from '../science/acidification.ts';
-import { judgementLogLikelihood } from '../science/judgements.ts';
+import { JUDGEMENTS, judgementLogLikelihood, type JudgementId } from '../science/judgements.ts';
 import type { MemberRun } from './run.ts';
 import { curdKgOf, curdMoistureOf, curdPHOf, firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
 
@@ -58,7 +58,7 @@ export function observeReading(vat: Vat, run: MemberRun, index: number, reading:
           THERMOMETER_SD_C,
           0.08 * (vat.temperatureC - vat.inputs.ground.plan.setup.milk.temperatureC),
         );
-        run.logLikelihoods[index] = robust((value - vat.temperatureC) / sd, sd, SLIP_SPAN.temperatureC);
+        weigh(run, index, { z: (value - vat.temperatureC) / sd, sd, span: SLIP_SPAN.temperatureC });
       }
       if (value > 0 && value < 100 && reading.sample !== 'room' && reading.sample !== 'water') vat.temperatureC = value;
       return;
@@ -69,7 +69,7 @@ export function observeReading(vat: Vat, run: MemberRun, index: number, reading:
         : vat.flocculationMin - vat.rennetMin;
       note(run, index, expected, FLOCCULATION_LN_SD * expected);
       const z = Math.log(reading.value / expected) / FLOCCULATION_LN_SD;
-      run.logLikelihoods[index] = robust(z, FLOCCULATION_LN_SD, SLIP_SPAN.ln);
+      weigh(run, index, { z, sd: FLOCCULATION_LN_SD, span: SLIP_SPAN.ln });
       vat.flocculationMin = vat.rennetMin + reading.value;
       vat.clotProgress = 1;
       return;
@@ -79,7 +79,7 @@ export function observeReading(vat: Vat, run: MemberRun, index: number, reading:
       const expected = curdKgOf(vat);
       note(run, index, expected, SCALE_LN_SD * expected);
       const z = Math.log(reading.value / expected) / SCALE_LN_SD;
-      run.logLikelihoods[index] = robust(z, SCALE_LN_SD, SLIP_SPAN.ln);
+      weigh(run, index, { z, sd: SCALE_LN_SD, span: SLIP_SPAN.ln });
       // Heavier curd from the same milk is wetter curd: fat and casein are what they were.
       const fraction = 1 - reading.value / vat.inputs.ground.milkKg;
       if (fraction > 0.5 && fraction < 0.96) vat.wheyFraction = fraction;
@@ -100,7 +100,7 @@ function observePH(vat: Vat, run: MemberRun, index: number, reading: History['re
   const sd = Math.hypot(modelErrorSd(vat), onCurd ? FLAT_PROBE_SD : METER_SD);
   note(run, index, expected + vat.inputs.meterBiasPH, sd);
   const z = (reading.value - vat.inputs.meterBiasPH - expected) / sd;
-  run.logLikelihoods[index] = robust(z, sd, SLIP_SPAN.pH);
+  weigh(run, index, { z, sd, span: SLIP_SPAN.pH });
   if (!drained || Math.abs(z) > BELIEVED_SD) return;
   vat.acid[ACID_STATE.curdPH] = reading.value - vat.inputs.meterBiasPH;
   vat.curdWasRead = true;
@@ -118,11 +118,35 @@ export function observeJudgement(vat: Vat, run: MemberRun, index: number, judged
     tang: vat.inputs.startPH - curdPHOf(vat),
   }[judged.judgement];
   run.logLikelihoods[index] = judgementLogLikelihood({ judgement: judged.judgement, grade: judged.grade, state });
+  run.innovations[index] = judgedFrom(judged.judgement, judged.grade, state);
 }
 
 function note(run: MemberRun, index: number, expected: number, sd: number): void {
   run.expected[index] = expected;
   run.expectedSd[index] = sd;
+}
+
+function weigh(run: MemberRun, index: number, reading: { z: number; sd: number; span: number }): void {
+  run.innovations[index] = reading.z;
+  run.logLikelihoods[index] = robust(reading.z, reading.sd, reading.span);
+}
+
+/** How far a state lies from where its grade is given, in standard deviations: from the middle of the grade, or past an open end. */
+function judgedFrom(judgement: JudgementId, grade: string, state: number): number {
+  const model = JUDGEMENTS[judgement];
+  const index = model.grades.indexOf(grade);
+  if (index < 0) return Number.NaN;
+  const before = model.thresholds[index - 1];
+  const after = model.thresholds[index];
+  if (before !== undefined && after !== undefined) {
+    const width = Math.abs(after - before);
+    return ((before + after) / 2 - state) / Math.hypot(model.sd, width / Math.sqrt(12));
+  }
+  const edge = before ?? after ?? state;
+  // The first grade lies before its threshold, the last beyond it; in a falling state "before" is above.
+  const shouldBeAbove = (before === undefined) === model.falls;
+  const isThere = shouldBeAbove ? state >= edge : state <= edge;
+  return isThere ? 0 : (edge - state) / model.sd;
 }
 
 /** Log-density of a normal reading that may be a slip of the pen. */

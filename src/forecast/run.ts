@@ -63,6 +63,8 @@ export interface MemberRun {
   readonly expected: Float64Array;
   /** Standard deviation of each reading about its expectation. */
   readonly expectedSd: Float64Array;
+  /** How far each reading, then each judgement, lies from what this member expected, in its own standard deviations; NaN where it says nothing. */
+  readonly innovations: Float64Array;
   /** Log-likelihood of each reading, then of each judgement. */
   readonly logLikelihoods: Float64Array;
 }
@@ -82,6 +84,7 @@ export function emptyRun(sizes: { steps: number; readings: number; judgements: n
     figures: new Float64Array(FIGURES.length).fill(Number.NaN),
     expected: new Float64Array(sizes.readings).fill(Number.NaN),
     expectedSd: new Float64Array(sizes.readings).fill(Number.NaN),
+    innovations: new Float64Array(sizes.readings + sizes.judgements).fill(Number.NaN),
     logLikelihoods: new Float64Array(sizes.readings + sizes.judgements),
   };
 }

@@ -57,7 +57,8 @@ export function simulate(input: SimulateInput): Forecast {
     beliefs: input.beliefs ?? {},
     run: (row) => {
       const result = bench.run(row);
-      return { result, logLikelihood: result.logLikelihoods.reduce((sum, value) => sum + value, 0) };
+      const logLikelihood = result.logLikelihoods.reduce((sum, value) => sum + value, 0);
+      return { result, logLikelihood, innovations: result.innovations };
     },
   });
   const runs = equalMembers({ results: ensemble.results, weights: ensemble.weights, seed });
@@ -78,8 +79,9 @@ export function simulate(input: SimulateInput): Forecast {
     aims: aimForecasts(course, runs),
     findings: findingsOf({ course, ground, runs, outcome, needs }),
     effectiveMembers: ensemble.effectiveMembers,
+    method: ensemble.method,
     restsOn: restsOn(course),
-    surprises: surprisesOf(course, ensemble),
+    surprises: surprisesOf(course, ensemble.fromPrior),
   };
 }
 

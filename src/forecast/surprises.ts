@@ -1,47 +1,43 @@
-import { weightedQuantiles } from '../numbers/stats.ts';
+import { effectiveSampleSize, weightedQuantiles } from '../numbers/stats.ts';
 import type { Course } from './course.ts';
-import type { Ensemble } from './ensemble.ts';
 import type { Surprise } from './forecast.ts';
 import type { MemberRun } from './run.ts';
 
+/** What was forecast just before a reading rests on at least so many members: fewer would call anything a surprise. Our own choice. */
+const LEAST_MEMBERS = 30;
+
 /**
- * Readings outside 98 % of what was forecast just before them: kept, and asked about. What was forecast just before a reading
- * rests on everything noted earlier, so the final weights are divided by what this and later notes gave them.
+ * Readings outside 98 % of what was forecast just before them: kept, and asked about. The prior's members are weighed by what
+ * was noted earlier, as much of it as leaves `LEAST_MEMBERS` effective.
  */
-export function surprisesOf(course: Course, ensemble: Ensemble<MemberRun>): Surprise[] {
-  const { readings } = course.history;
-  const surprises: Surprise[] = [];
-  for (const [index, reading] of readings.entries()) {
-    const values: number[] = [];
-    const weights: number[] = [];
-    for (const [i, run] of ensemble.results.entries()) {
-      const expected = run.expected[index] ?? Number.NaN;
-      if (Number.isNaN(expected)) continue;
-      let later = 0;
-      for (const [j, other] of readings.entries()) {
-        if (other.elapsedMin > reading.elapsedMin || j === index) later += run.logLikelihoods[j] ?? 0;
-      }
-      for (const [j, judged] of course.history.judgements.entries()) {
-        if (judged.elapsedMin > reading.elapsedMin) later += run.logLikelihoods[readings.length + j] ?? 0;
-      }
-      values.push(expected);
-      // No note may lift a member by more than e^12: far-off members would drown the rest in rounding.
-      weights.push((ensemble.weights[i] ?? 0) * Math.exp(Math.min(-later, 12)));
-    }
-    if (values.length === 0 || !weights.some((weight) => weight > 0)) continue;
-    const sd = meanOf(ensemble.results.map((run) => run.expectedSd[index] ?? Number.NaN));
-    const [low = 0, high = 0] = weightedQuantiles(values, weights, [0.01, 0.99]);
+export function surprisesOf(course: Course, fromPrior: readonly MemberRun[]): Surprise[] {
+  const { readings, judgements } = course.history;
+  return readings.flatMap((reading, index) => {
+    const earlier = [
+      ...readings.map((other, j) => ({ at: other.elapsedMin, j })),
+      ...judgements.map((judged, j) => ({ at: judged.elapsedMin, j: readings.length + j })),
+    ].filter((note) => note.at < reading.elapsedMin);
+    const there = fromPrior.filter((run) => Number.isFinite(run.expected[index] ?? Number.NaN));
+    if (there.length < LEAST_MEMBERS) return [];
+    const evidence = there.map((run) => earlier.reduce((sum, note) => sum + (run.logLikelihoods[note.j] ?? 0), 0));
+    const values = there.map((run) => run.expected[index] ?? 0);
+    const [low = 0, high = 0] = weightedQuantiles(values, tempered(evidence), [0.01, 0.99]);
+    const sd = there.reduce((sum, run) => sum + (run.expectedSd[index] ?? 0), 0) / there.length;
+    // 98 % of what the members expect, and of the reading's own error about it.
     const p1 = low - 2.33 * sd;
     const p99 = high + 2.33 * sd;
-    if (reading.value < p1 || reading.value > p99) {
-      const { quantity, value, elapsedMin } = reading;
-      surprises.push({ quantity, value, elapsedMin, expected: { p1, p99 } });
-    }
-  }
-  return surprises;
+    if (reading.value >= p1 && reading.value <= p99) return [];
+    const { quantity, value, elapsedMin } = reading;
+    return [{ quantity, value, elapsedMin, expected: { p1, p99 } }];
+  });
 }
 
-function meanOf(values: readonly number[]): number {
-  const there = values.filter((value) => !Number.isNaN(value));
-  return there.length === 0 ? 0 : there.reduce((sum, value) => sum + value, 0) / there.length;
+/** Weights by as much of the evidence as leaves enough members effective. */
+function tempered(evidence: readonly number[]): Float64Array {
+  const highest = Math.max(...evidence);
+  for (let share = 1; share > 0.01; share *= 0.8) {
+    const weights = Float64Array.from(evidence, (value) => Math.exp(share * (value - highest)));
+    if (effectiveSampleSize(weights) >= LEAST_MEMBERS) return weights;
+  }
+  return new Float64Array(evidence.length).fill(1);
 }

@@ -1,0 +1,67 @@
+import { choleskyFactor, logDeterminant, lowerTimes, normalExponent } from '../numbers/linear.ts';
+import { AT, DIMENSIONS, UNCERTAIN, type Beliefs } from './uncertain.ts';
+
+/** A normal distribution over members' rows: the prior, or where the evidence points. */
+export interface Gaussian {
+  readonly mean: Float64Array;
+  readonly factor: Float64Array;
+  readonly logDeterminant: number;
+}
+
+const WIDEN = 1.1; // proposals are wider than the fit, or weights grow without bound (our own choice)
+const LEAST_SD = 0.05; // a proposal never collapses to a point (our own choice)
+
+/** What is believed before the make. */
+export function priorOf(beliefs: Beliefs): Gaussian {
+  const mean = new Float64Array(DIMENSIONS);
+  const covariance = new Float64Array(DIMENSIONS * DIMENSIONS);
+  for (const name of UNCERTAIN) {
+    const belief = beliefs[name] ?? { mean: 0, sd: 1 };
+    mean[AT[name]] = belief.mean;
+    covariance[AT[name] * DIMENSIONS + AT[name]] = belief.sd * belief.sd;
+  }
+  return gaussianOf(mean, covariance);
+}
+
+function gaussianOf(mean: Float64Array, covariance: Float64Array): Gaussian {
+  const factor = choleskyFactor(covariance, DIMENSIONS);
+  if (factor === null) throw new RangeError('a covariance of members must be positive definite');
+  return { mean, factor, logDeterminant: logDeterminant(factor, DIMENSIONS) };
+}
+
+/** The normal distribution that an ensemble outlines, a little wider. */
+export function fittedTo(rows: Float64Array): Gaussian {
+  const n = DIMENSIONS;
+  const members = rows.length / n;
+  const mean = new Float64Array(n);
+  const covariance = new Float64Array(n * n);
+  for (let i = 0; i < members; i++) {
+    for (let d = 0; d < n; d++) mean[d] = (mean[d] ?? 0) + (rows[i * n + d] ?? 0) / members;
+  }
+  for (let i = 0; i < members; i++) {
+    for (let d = 0; d < n; d++) {
+      const x = (WIDEN * WIDEN * ((rows[i * n + d] ?? 0) - (mean[d] ?? 0))) / (members - 1);
+      for (let e = 0; e <= d; e++) {
+        covariance[d * n + e] = (covariance[d * n + e] ?? 0) + x * ((rows[i * n + e] ?? 0) - (mean[e] ?? 0));
+      }
+    }
+  }
+  for (let d = 0; d < n; d++) covariance[d * n + d] = (covariance[d * n + d] ?? 0) + LEAST_SD * LEAST_SD;
+  return gaussianOf(mean, covariance);
+}
+
+/** Turns standard normal rows into rows of this distribution, in place. */
+export function place(rows: Float64Array, from: number, to: number, gaussian: Gaussian): void {
+  const out = new Float64Array(DIMENSIONS);
+  for (let i = from; i < to; i++) {
+    const row = rows.subarray(i * DIMENSIONS, (i + 1) * DIMENSIONS);
+    lowerTimes(gaussian.factor, row, out);
+    for (let d = 0; d < DIMENSIONS; d++) row[d] = (gaussian.mean[d] ?? 0) + (out[d] ?? 0);
+  }
+}
+
+/** Log-density of a row, but for the constant that all share. */
+export function logDensity(row: Float64Array, gaussian: Gaussian, work: { a: Float64Array; b: Float64Array }): number {
+  for (let d = 0; d < DIMENSIONS; d++) work.a[d] = (row[d] ?? 0) - (gaussian.mean[d] ?? 0);
+  return -0.5 * normalExponent(gaussian.factor, work.a, work.b) - gaussian.logDeterminant;
+}
