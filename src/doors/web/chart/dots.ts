@@ -8,7 +8,8 @@ export interface Dot {
 }
 
 /**
- * Stacks dots that would overlap: each is drawn in the middle of its bin, as wide as a dot.
+ * Stacks dots that would overlap: each is drawn in the middle of its bin, as wide as a dot. A full stack sends the rest
+ * to the next bin on the late side, so that twenty dots of one minute are still twenty dots to count.
  * @param input.dotsMin equally likely moments, ascending; infinite ones (never within sight) are left out
  * @param input.xOf from minutes to px
  * @param input.diameterPx width of one dot, with its gap
@@ -17,12 +18,14 @@ export function stackDots(input: {
   readonly dotsMin: readonly number[];
   readonly xOf: (minutes: number) => number;
   readonly diameterPx: number;
+  readonly mostRows: number;
 }): Dot[] {
   const heights = new Map<number, number>();
   return input.dotsMin
     .filter((atMin) => Number.isFinite(atMin))
     .map((atMin) => {
-      const bin = Math.round(input.xOf(atMin) / input.diameterPx);
+      let bin = Math.round(input.xOf(atMin) / input.diameterPx);
+      while ((heights.get(bin) ?? 0) >= input.mostRows) bin++;
       const row = heights.get(bin) ?? 0;
       heights.set(bin, row + 1);
       return { atMin, x: bin * input.diameterPx, row };

@@ -67,7 +67,7 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
   const height = props.heightPx - TOP - AXIS - dotsPx;
   const layout = layoutPlot({ ...props, widthPx: width, heightPx: height });
   const { x, y } = layout;
-  const ticks = clockTicks({ fromAt: at(props, props.fromMin), toAt: at(props, props.toMin), utcOffsetMin: props.utcOffsetMin, most: Math.max(2, Math.floor(width / 76)) }); // prettier-ignore
+  const ticks = clockTicks({ fromAt: at(props, props.fromMin), toAt: at(props, props.toMin), utcOffsetMin: props.utcOffsetMin, most: Math.max(2, Math.floor(width / 62)) }); // prettier-ignore
   const { aim } = props;
   return (
     <svg
@@ -109,9 +109,7 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
             />
             <line className="plot-aim" x1={x(aim.fromMin)} x2={x(aim.toMin)} y1={y(aim.high)} y2={y(aim.high)} />
             <line className="plot-aim" x1={x(aim.fromMin)} x2={x(aim.toMin)} y1={y(aim.low)} y2={y(aim.low)} />
-            <text className="plot-aim-label" x={4} y={y(aim.high) - 6}>
-              {aim.label}
-            </text>
+            <AimLabel x={x(aim.fromMin)} top={y(aim.high)} bottom={y(aim.low)} label={aim.label} />
           </g>
         )}
         <path className="plot-fit" d={layout.fitted} />
@@ -145,10 +143,14 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
             suspect={reading.suspect}
           />
         ))}
-        {props.judgements.map((judged) => (
+        {props.judgements.map((judged, index) => (
           <g key={`${judged.atMin}-${judged.name}`}>
             <rect className="plot-judged" x={x(judged.atMin) - 7} y={y(judged.value) - 7} width={14} height={14} />
-            <text className="plot-judged-label" x={Math.min(x(judged.atMin) + 12, width - 70)} y={y(judged.value) - 12}>
+            <text
+              className="plot-judged-label"
+              x={Math.min(x(judged.atMin) + 12, width - 70)}
+              y={y(judged.value) + (index % 2 === 0 ? -12 : 26)}
+            >
               {judged.name}
             </text>
           </g>
@@ -178,6 +180,7 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
               dotsMin: props.dotsMin.filter((dot) => dot >= props.fromMin && dot <= props.toMin),
               xOf: x,
               diameterPx: DOT,
+              mostRows: DOT_ROWS,
             }).map((dot) => (
               <circle
                 key={`${dot.x}-${dot.row}`}
@@ -233,6 +236,32 @@ function Reading(mark: {
         <line className="plot-slash" x1={mark.x - 9} x2={mark.x + 9} y1={mark.y + 9} y2={mark.y - 9} />
       ) : null}
     </g>
+  );
+}
+
+/** Beside the window where there is room before it, else above its upper line. */
+function AimLabel({
+  x,
+  top,
+  bottom,
+  label,
+}: {
+  readonly x: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly label: string;
+}): ReactNode {
+  const isBefore = x > label.length * 9;
+  return (
+    <text
+      className="plot-aim-label"
+      x={isBefore ? x - 8 : Math.max(4, x)}
+      y={isBefore ? (top + bottom) / 2 : top - 6}
+      textAnchor={isBefore ? 'end' : 'start'}
+      dominantBaseline={isBefore ? 'central' : 'auto'}
+    >
+      {label}
+    </text>
   );
 }
 

@@ -68,6 +68,7 @@ export function sampleOf(input: {
   readonly plan: Plan;
 }): Sample {
   const { quantity, step, plan } = input;
+  if (quantity === 'iceWaterC') return 'water';
   const index = step === null ? plan.steps.length - 1 : plan.steps.findIndex((one) => one.id === step.id);
   const watched = (from: readonly PlannedStep[]): Sample | undefined =>
     from.flatMap((one) => one.watch).find((watch) => watch.quantity === quantity)?.sample;

@@ -32,7 +32,7 @@ export function sheetSteps(input: {
       number: index + 1,
       name: step.name,
       how: step.how,
-      until: telling.say('vat:until.until', { what: untilText({ step, plan, telling }) }),
+      until: untilText({ step, plan, telling }),
       expected: start === undefined || !Number.isFinite(start) ? '' : clockOf(telling, start),
       boxes: keyNumbers({ step, plan, forecast, telling, nowMin: 0, nextLookMin: null }).map((number) => ({
         label: number.label,

@@ -25,12 +25,20 @@ export function stepsOnClock(input: {
         name: step.name,
         number: index + 1,
         state: foreseen.state,
-        startAt: atClock(foreseen.startMin.p50),
-        endAt: atClock(foreseen.endMin.p50),
-        endEarlyAt: atClock(foreseen.endMin.p5),
+        startAt: atClock(firstFinite([foreseen.startMin.p50, foreseen.startMin.p25, foreseen.startMin.p5], 0)),
+        endAt: atClock(likelyEnd(foreseen)),
+        endEarlyAt: atClock(Math.min(foreseen.endMin.p5, likelyEnd(foreseen))),
         endLateAt: atClock(foreseen.endMin.p95),
         handsMin: step.handsMin,
       },
     ];
   });
 }
+
+/** Where the line draws an end that may never come: at its early quantiles, else where the step began. */
+function likelyEnd({ startMin, endMin }: Forecast['steps'][number]): number {
+  return firstFinite([endMin.p50, endMin.p25, endMin.p5, startMin.p50, startMin.p5], 0);
+}
+
+const firstFinite = (values: readonly number[], otherwise: number): number =>
+  values.find((value) => Number.isFinite(value)) ?? otherwise;

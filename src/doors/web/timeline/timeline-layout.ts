@@ -28,6 +28,8 @@ export interface TimelineInput {
   readonly pxPerMin: number;
   /** Least distance between two names, in px. */
   readonly labelGapPx: number;
+  /** Room for this many whiskers beside each other; those that find none are left out, the latest steps first. All if left out. */
+  readonly mostLanes?: number;
 }
 
 export interface Graduation {
@@ -73,6 +75,7 @@ export interface TimelineLayout {
   readonly lanes: number;
   readonly labels: readonly Label[];
   readonly nowPx: number | null;
+  readonly nowAt: number | null;
 }
 
 const MINUTE_MS = 60_000;
@@ -89,13 +92,13 @@ const LEAST_WHISKER_MIN = 2;
 export function layoutTimeline(input: TimelineInput): TimelineLayout {
   const first = input.steps[0];
   if (first === undefined) {
-    return { heightPx: 0, graduations: [], blocks: [], whiskers: [], lanes: 0, labels: [], nowPx: null };
+    return { heightPx: 0, graduations: [], blocks: [], whiskers: [], lanes: 0, labels: [], nowPx: null, nowAt: null };
   }
   const span = spanOf(input.steps);
   const fromAt = roundDown(Math.min(span.fromAt, input.nowAt ?? span.fromAt), input.utcOffsetMin);
   const toAt = roundUp(Math.max(span.toAt, input.nowAt ?? span.toAt), input.utcOffsetMin);
   const yOf = (at: number): number => ((at - fromAt) / MINUTE_MS) * input.pxPerMin;
-  const whiskers = layWhiskers(input.steps, yOf);
+  const whiskers = layWhiskers({ steps: input.steps, yOf, mostLanes: input.mostLanes ?? Infinity });
   const labels = layLabels({ steps: input.steps, yOf, gapPx: input.labelGapPx });
   const lastLabel = labels.at(-1);
   return {
@@ -106,6 +109,7 @@ export function layoutTimeline(input: TimelineInput): TimelineLayout {
     lanes: whiskers.reduce((most, whisker) => Math.max(most, whisker.lane + 1), 0),
     labels,
     nowPx: input.nowAt === null ? null : yOf(input.nowAt),
+    nowAt: input.nowAt,
   };
 }
 
@@ -190,19 +194,24 @@ function cutAtNow(stretch: {
   return pieces;
 }
 
-function layWhiskers(steps: readonly TimelineStep[], yOf: (at: number) => number): Whisker[] {
+function layWhiskers(input: {
+  readonly steps: readonly TimelineStep[];
+  readonly yOf: (at: number) => number;
+  readonly mostLanes: number;
+}): Whisker[] {
   const whiskers: Whisker[] = [];
   const laneEndsPx: number[] = [];
-  for (const step of steps) {
+  for (const step of input.steps) {
     if (step.state === 'done') continue;
     const lateAt = Number.isFinite(step.endLateAt) ? step.endLateAt : step.endAt;
     if (lateAt - step.endEarlyAt < LEAST_WHISKER_MIN * MINUTE_MS) continue;
-    const topPx = yOf(step.endEarlyAt);
-    const bottomPx = yOf(lateAt);
+    const topPx = input.yOf(step.endEarlyAt);
+    const bottomPx = input.yOf(lateAt);
     const free = laneEndsPx.findIndex((endPx) => endPx + 3 <= topPx);
     const lane = free === -1 ? laneEndsPx.length : free;
+    if (lane >= input.mostLanes) continue;
     laneEndsPx[lane] = bottomPx;
-    whiskers.push({ stepId: step.id, topPx, bottomPx, middlePx: yOf(step.endAt), lane });
+    whiskers.push({ stepId: step.id, topPx, bottomPx, middlePx: input.yOf(step.endAt), lane });
   }
   return whiskers;
 }

@@ -43,7 +43,11 @@ export function Timeline(props: TimelineProps): ReactNode {
         >
           <line className="timeline-axis" x1={AXIS_X} x2={AXIS_X} y1={0} y2={layout.heightPx} />
           {layout.graduations.map((mark) => (
-            <Tick key={mark.at} mark={mark} text={mark.long ? props.clockText(mark.at) : null} />
+            <Tick
+              key={mark.at}
+              mark={mark}
+              text={mark.long && !isUnderNow(layout, mark) ? props.clockText(mark.at) : null}
+            />
           ))}
           {layout.blocks.map((block, index) => (
             <Stretch key={`${block.yPx}-${index}`} block={block} />
@@ -66,7 +70,13 @@ export function Timeline(props: TimelineProps): ReactNode {
             </li>
           ))}
         </ol>
-        {layout.nowPx !== null && <NowLine yPx={layout.nowPx} />}
+        {layout.nowPx !== null && (
+          <NowLine
+            yPx={layout.nowPx}
+            widthPx={LANE_X + layout.lanes * LANE_STEP + 4}
+            text={props.clockText(layout.nowAt ?? 0)}
+          />
+        )}
       </div>
       {props.children}
     </figure>
@@ -126,6 +136,22 @@ function Leader({ label, lanes }: { readonly label: Label; readonly lanes: numbe
   return <polyline className="timeline-leader" points={points} />;
 }
 
-function NowLine({ yPx }: { readonly yPx: number }): ReactNode {
-  return <div className="timeline-now" style={{ top: yPx }} />;
+/** A time that the now-line would strike through is not written: the line carries its own. */
+const isUnderNow = (layout: TimelineLayout, mark: Graduation): boolean =>
+  layout.nowPx !== null && Math.abs(layout.nowPx - mark.yPx) < 16;
+
+function NowLine({
+  yPx,
+  widthPx,
+  text,
+}: {
+  readonly yPx: number;
+  readonly widthPx: number;
+  readonly text: string;
+}): ReactNode {
+  return (
+    <div className="timeline-now" style={{ top: yPx, width: widthPx }}>
+      <span className="numerals">{text}</span>
+    </div>
+  );
 }

@@ -22,8 +22,7 @@ export function factsOf(asked: Asked): readonly string[] {
 function coasting({ step, forecast, telling }: Asked): string | null {
   const off = forecast?.needs.heatOffC.find((one) => one.stepId === step.id);
   if (off === undefined) return null;
-  const { say, write } = telling;
-  return say('vat:fact.coasts', { off: write.temperature(off.offC.p50).text, to: write.temperature(off.targetC).text });
+  return telling.say('vat:fact.coasts', { duration: telling.write.duration(off.minutes.p50) });
 }
 
 function flecks({ step, record, telling }: Asked): string | null {

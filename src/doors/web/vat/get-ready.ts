@@ -30,6 +30,8 @@ export interface Pause {
 export const MOST_ITEMS = 9; // Gawande 2010, The Checklist Manifesto: five to nine items at a pause (seen at second hand)
 /** What must be begun this long before is the evening's work (common practice, no source). */
 const EVENING_LEAD_MIN = 360;
+/** Water heated an hour too soon is cold again: what is not due yet is called for on the card instead (common practice, no source). */
+const NOT_SOONER_MIN = 30;
 const HOT_WATER_C = 60; // Moritz & Henriques 1947, Am. J. Pathol. 23:695: 3 s to blisters at 60 °C (seen at second hand)
 
 /** The pauses of a make in order, with what belongs to each. */
@@ -107,13 +109,17 @@ function assignPreparations(input: Asked & { readonly anchors: readonly Anchor[]
       const lead = preparation.leadMinutes.value;
       const fits = (anchor: Anchor): boolean =>
         anchor.id !== 'evening' && anchor.index <= index && startsInTime(anchor, startOf, step.id, lead);
-      const anchor = lead >= EVENING_LEAD_MIN ? anchors.find((one) => one.id === 'evening') : (anchors.findLast(fits) ?? anchors.find((one) => one.id === 'milk')); // prettier-ignore
+      const anchor = lead >= EVENING_LEAD_MIN ? anchors.find((one) => one.id === 'evening') : anchors.findLast(fits); // prettier-ignore
       if (anchor === undefined) continue;
       const items = assigned.get(anchor.id) ?? [];
+      const measured = preparation.amount === 'none' ? measuredOut(step, plan) : undefined;
       items.push({
         id: `${step.id}.${preparation.id}`,
-        text: withAmount({ what: preparation.what, amount: preparation.amount, forecast, telling }),
-        figure: null,
+        text: withKitchen(
+          withAmount({ what: preparation.what, amount: preparation.amount, forecast, telling }),
+          measured?.kitchen?.words,
+        ),
+        figure: measured === undefined ? null : amountWritten(telling, measured).text,
         reads: null,
         caution: null,
       });
@@ -127,8 +133,17 @@ function assignPreparations(input: Asked & { readonly anchors: readonly Anchor[]
 function startsInTime(anchor: Anchor, startOf: (stepId: string) => number, stepId: string, lead: number): boolean {
   if (anchor.step.id === stepId) return true;
   const gap = startOf(stepId) - startOf(anchor.step.id);
-  return !Number.isFinite(gap) || gap >= lead;
+  return !Number.isFinite(gap) || (gap >= lead && gap <= lead + NOT_SOONER_MIN);
 }
+
+/** The amount that a step's own "measured and ready" preparation stands for, so that it is not asked for twice. */
+function measuredOut(step: PlannedStep, plan: Plan): Plan['amounts'][number] | undefined {
+  if (step.verb !== 'add' || !step.prepare.some((preparation) => preparation.amount === 'none')) return undefined;
+  return plan.amounts.find((amount) => amount.stepId === step.id && amount.id === step.set.ingredient);
+}
+
+const withKitchen = (text: string, kitchen: string | undefined): string =>
+  kitchen === undefined ? text : `${text}: ${kitchen}`;
 
 function amountItems(anchor: Anchor, anchors: readonly Anchor[], { plan, telling }: Asked): ReadyItem[] {
   if (anchor.id === 'evening') return [];
@@ -137,11 +152,12 @@ function amountItems(anchor: Anchor, anchors: readonly Anchor[], { plan, telling
   return plan.amounts
     .filter((amount) => {
       const index = plan.steps.findIndex((step) => step.id === amount.stepId);
-      return plan.steps[index]?.verb === 'add' && index >= anchor.index && index < until;
+      const step = plan.steps[index];
+      return step?.verb === 'add' && index >= anchor.index && index < until && measuredOut(step, plan) !== amount;
     })
     .map((amount) => ({
       id: `amount.${amount.id}`,
-      text: telling.say(`vat:ready.amount.${amount.id}`, { kitchen: amount.kitchen?.words ?? '' }).trim(),
+      text: withKitchen(telling.say(`vat:ready.amount.${amount.id}`), amount.kitchen?.words),
       figure: amountWritten(telling, amount).text,
       reads: null,
       caution: null,

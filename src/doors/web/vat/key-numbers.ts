@@ -24,7 +24,7 @@ interface Asked {
 
 /** The one or two numbers that this step is done by, most wanted first. */
 export function keyNumbers(asked: Asked): readonly KeyNumber[] {
-  const found = [amountNumber, heatOffNumber, wheyNumber, depthNumber, waterNumber, stopNumber, temperatureNumber, sizeNumber, curdNumber, bathNumber, brineNumber, pieceNumber, lookNumber]
+  const found = [amountNumber, heatOffNumber, wheyNumber, depthNumber, drainedNumber, waterNumber, stopNumber, temperatureNumber, sizeNumber, curdNumber, bathNumber, brineNumber, pieceNumber, lookNumber]
     .map((number) => number(asked))
     .filter((number) => number !== null); // prettier-ignore
   return found.slice(0, 2);
@@ -62,7 +62,7 @@ export function amountWritten(telling: Telling, amount: Plan['amounts'][number])
       return write.litres(amount.value);
     case 'drops':
     case 'packets': {
-      const count = write.number(amount.value, amount.unit === 'drops' ? 0 : 2);
+      const count = write.number(amount.value, amount.unit === 'drops' || amount.value % 1 === 0 ? 0 : 2);
       const unit = say(`vat:unit.${amount.unit}`, { count: amount.value });
       return { number: count, unit, text: `${count}\u202F${unit}` };
     }
@@ -84,6 +84,13 @@ function depthNumber(asked: Asked): KeyNumber | null {
   if (asked.step.verb !== 'drawWhey') return null;
   const depth = asked.forecast?.needs.wheyDrawnCm;
   return depth === undefined || depth === null ? null : number(asked, 'depth', asked.telling.write.depth(depth.p50));
+}
+
+/** The curd's weight as foreseen, or as weighed once it was. */
+function drainedNumber(asked: Asked): KeyNumber | null {
+  const curd = asked.forecast?.outcome.curdKg;
+  if (asked.step.verb !== 'drain' || curd === undefined) return null;
+  return number(asked, 'curdWeighs', asked.telling.write.kilograms(curd.p50));
 }
 
 function waterNumber(asked: Asked): KeyNumber | null {
@@ -133,11 +140,12 @@ function pieceNumber(asked: Asked): KeyNumber | null {
   return pieceG === null ? null : number(asked, 'piece', asked.telling.write.grams(pieceG));
 }
 
+function lookLabel({ step }: Asked): string {
+  if (step.verb === 'brine') return 'outIn';
+  return step.until.of.every((condition) => condition.kind === 'time') ? 'left' : 'lookIn';
+}
+
 function lookNumber(asked: Asked): KeyNumber | null {
   if (asked.nextLookMin === null || asked.nextLookMin - asked.nowMin < 0) return null;
-  return number(
-    asked,
-    asked.step.verb === 'brine' ? 'outIn' : 'lookIn',
-    minutesWritten(asked.nextLookMin - asked.nowMin),
-  );
+  return number(asked, lookLabel(asked), minutesWritten(asked.nextLookMin - asked.nowMin));
 }

@@ -13,6 +13,7 @@ export function PauseCard({
   telling,
   goes,
   onReady,
+  onUnready,
   onReads,
 }: {
   readonly pause: Pause;
@@ -21,6 +22,8 @@ export function PauseCard({
   /** The plan in one line, before anything is begun. */
   readonly goes: string | null;
   readonly onReady: (item: ReadyItem) => void;
+  /** Takes a tick back. */
+  readonly onUnready: (eventId: string) => void;
   readonly onReads: (item: ReadyItem) => void;
 }): ReactNode {
   const { say } = useReader();
@@ -37,7 +40,14 @@ export function PauseCard({
       <ul className="pause-items">
         {pause.items.map((item) => (
           <li key={item.id}>
-            <PauseItem item={item} record={record} telling={telling} onReady={onReady} onReads={onReads} />
+            <PauseItem
+              item={item}
+              record={record}
+              telling={telling}
+              onReady={onReady}
+              onUnready={onUnready}
+              onReads={onReads}
+            />
           </li>
         ))}
       </ul>
@@ -51,27 +61,31 @@ function PauseItem({
   record,
   telling,
   onReady,
+  onUnready,
   onReads,
 }: {
   readonly item: ReadyItem;
   readonly record: BatchRecord;
   readonly telling: Telling;
   readonly onReady: (item: ReadyItem) => void;
+  /** Takes a tick back. */
+  readonly onUnready: (eventId: string) => void;
   readonly onReads: (item: ReadyItem) => void;
 }): ReactNode {
   const { say, write } = useReader();
   const noted = record.prepared.findLast((one) => one.item === item.id);
   const isDone = noted !== undefined;
+  const act = (): void => {
+    if (item.reads !== null) onReads(item);
+    else if (noted === undefined) onReady(item);
+    else onUnready(noted.eventId);
+  };
   const figure = item.reads !== null && noted?.value !== undefined ? write.temperature(noted.value).text : item.figure;
   const advice =
     item.reads === null || noted?.value === undefined ? null : iceWaterAdvice({ readsC: noted.value, telling });
   return (
     <>
-      <VatButton
-        className="pause-item"
-        aria-pressed={isDone}
-        onAct={() => (item.reads === null ? onReady(item) : onReads(item))}
-      >
+      <VatButton className="pause-item" aria-pressed={isDone} onAct={act}>
         <span className="pause-tick" aria-hidden="true">
           {isDone ? <Tick /> : null}
         </span>

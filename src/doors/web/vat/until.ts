@@ -2,7 +2,7 @@ import type { Condition } from '../../../make/step.ts';
 import type { PlannedStep, Plan } from '../../../make/plan.ts';
 import type { Telling } from './said.ts';
 
-/** Until when this step goes on, as a phrase that follows "Until". */
+/** Until when this step goes on, as a sentence. */
 export function untilText(input: {
   readonly step: PlannedStep;
   readonly plan: Plan;
@@ -10,8 +10,13 @@ export function untilText(input: {
 }): string {
   const { step, plan, telling } = input;
   const watched = conditionsShown(step, plan);
+  const [only] = watched;
+  if (watched.length === 1 && only?.kind === 'time') {
+    return telling.say('vat:until.for', { duration: telling.write.duration(only.minutes.value) });
+  }
   const words = watched.map((condition) => conditionText(condition, telling));
-  return words.join(` ${telling.say(step.until.join === 'all' ? 'vat:until.and' : 'vat:until.or')} `);
+  const what = words.join(` ${telling.say(step.until.join === 'all' ? 'vat:until.and' : 'vat:until.or')} `);
+  return telling.say('vat:until.until', { what });
 }
 
 /**

@@ -49,7 +49,7 @@ export function VatCard({
       {view.until === null ? null : (
         <div className="vat-until">
           <p>
-            <strong>{say('vat:until.until', { what: view.until })}</strong> {view.expect}
+            <strong>{view.until}</strong> {view.expect}
           </p>
           {onTest === null ? null : (
             <VatButton className="vat-test" keyHint="T" onAct={onTest}>

@@ -13,10 +13,18 @@ const stored = (): VatLight => VAT_LIGHTS.find((light) => light === localStorage
 export function useVatLight(settings: DeviceSettings): { readonly light: VatLight; readonly next: () => void } {
   const [light, setLight] = useState<VatLight>(stored);
   useEffect(() => {
-    document.documentElement.dataset['light'] = light;
+    const page = document.documentElement;
+    const assert = (): void => {
+      if (page.dataset['light'] !== light) page.dataset['light'] = light;
+    };
+    assert();
     localStorage.setItem(KEY, light);
+    // The desk's setting follows the system; beside the vat the vat's own light stands.
+    const observer = new MutationObserver(assert);
+    observer.observe(page, { attributeFilter: ['data-light'] });
     return () => {
-      document.documentElement.dataset['light'] = lightNow(settings.light);
+      observer.disconnect();
+      page.dataset['light'] = lightNow(settings.light);
     };
   }, [light, settings.light]);
   const next = (): void => setLight(VAT_LIGHTS[(VAT_LIGHTS.indexOf(light) + 1) % VAT_LIGHTS.length] ?? 'steam');

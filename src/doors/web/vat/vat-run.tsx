@@ -74,7 +74,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   return (
     <main className="vat" inert={isWiping} data-stage={standing.stage}>
       <VatStrip strip={view.strip} saved={saved} light={light} onLight={next} />
-      <div className="vat-scroll">
+      <div className="vat-scroll" key={`${standing.stage} ${standing.index}`}>
         {noter.failed === null && held.problems.length === 0 ? null : (
           <SaveFailed isFailed={noter.failed !== null} log={log} />
         )}
@@ -114,6 +114,14 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
                     })
               }
               onReady={(item) => ready({ ...item, dropped: false })}
+              onUnready={(eventId) =>
+                void noter.note([{ kind: 'retracted', body: { replaces: eventId } }], {
+                  said: say('vat:saved.taken'),
+                  expected: null,
+                  doubt: null,
+                  reads: null,
+                })
+              }
               onReads={() => setPage({ at: 'pad', only: 'iceWaterC' })}
             />
           ) : (

@@ -24,7 +24,14 @@ export function VatTimeline({
   const { say, write } = useReader();
   const { ref, heightPx } = useWidth<HTMLDivElement>(240, 560);
   const steps = stepsOnClock({ plan, forecast, zeroAt: telling.zeroAt });
-  const layout = layoutTimeline({ steps, nowAt, utcOffsetMin: utcOffsetMin(nowAt), pxPerMin: 2.2, labelGapPx: 24 });
+  const layout = layoutTimeline({
+    steps,
+    nowAt,
+    utcOffsetMin: utcOffsetMin(nowAt),
+    pxPerMin: 2.2,
+    labelGapPx: 24,
+    mostLanes: 2,
+  });
   const running = steps.find((step) => step.state === 'running');
   const last = forecast.steps.at(-1);
   const summary = say('vat:whole.summary', { count: steps.length, step: running?.name ?? '', end: last === undefined ? '' : clockOf(telling, last.endMin.p50) }); // prettier-ignore

@@ -62,6 +62,11 @@ export function vatView(input: VatInput): VatView {
     running === null
       ? null
       : nextLook({ step: running, readiness, endMin: ahead?.endMin.p50, nowMin, record, telling });
+  const coming =
+    running === null
+      ? { text: null, prepare: [] }
+      : comingAfter({ plan, record, forecast, index: standing.index, nowMin, telling });
+  const called = new Set(coming.prepare.map((one) => one.item));
   return {
     standing,
     strip: {
@@ -80,14 +85,14 @@ export function vatView(input: VatInput): VatView {
     course: courseOf(input),
     facts: running === null ? [] : factsOf({ step: running, plan, record, forecast, telling }),
     readiness,
-    coming: comingAfter({ plan, record, forecast, index: standing.index, nowMin, telling }),
+    coming,
     last: lastDone(input),
-    deferred: deferredItems({ pauses, standing, plan, record }),
+    deferred: deferredItems({ pauses, standing, plan, record }).filter((item) => !called.has(item.id)),
     cautions: step === null || forecast === null ? [] : cautionsFor({ findings: forecast.findings, step, telling }),
     pauses,
     pause: running === null && step !== null ? (pauses.find((pause) => pause.stepId === step.id && openItems(pause, record).length > 0) ?? pauses.find((pause) => pause.stepId === step.id) ?? null) : null, // prettier-ignore
     main: mainAction({ standing, plan, record, pauses, nowAt, telling }),
-    why: step?.why ?? null,
+    why: running?.why ?? null,
   };
 }
 
