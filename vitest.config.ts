@@ -7,7 +7,11 @@ export default defineConfig({
       {
         test: {
           name: 'pure',
-          include: ['src/{numbers,science,make,forecast,record,exchange}/**/*.test.ts', 'tests/{published,golden}/**/*.test.ts', 'tests/house.test.ts'],
+          include: [
+            'src/{numbers,science,make,forecast,record,exchange}/**/*.test.ts',
+            'tests/{published,golden}/**/*.test.ts',
+            'tests/house.test.ts',
+          ],
           pool: 'threads',
           isolate: false,
           testTimeout: 30_000,
