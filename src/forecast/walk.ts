@@ -3,7 +3,7 @@ import { coastRiseC, COAST_S } from '../science/heater.ts';
 import { judgementThreshold } from '../science/judgements.ts';
 import type { Course, CourseStep, Watch } from './course.ts';
 import { believedPH, observeJudgement, observeReading } from './observe.ts';
-import { TRACED, TRACE_EVERY_MIN, TRACE_POINTS, type MemberRun } from './run.ts';
+import { TRACE_EVERY_MIN, TRACE_POINTS, type MemberRun } from './run.ts';
 import {
   advance,
   curdKgOf,
@@ -71,7 +71,7 @@ export function newWalk(input: {
     kept: emptyKept(),
     observations: input.observations,
     nextObservation: 0,
-    before: new Float64Array(TRACED.length),
+    before: Float64Array.from(valuesOf(input.vat)),
     tracedTo: -1,
   };
 }
