@@ -78,7 +78,7 @@ describe('twenty dots', () => {
     const dots = stackDots({ dotsMin, xOf: (minutes) => minutes, diameterPx: 14, mostRows: 6 });
     expect(dots).toHaveLength(19);
     expect(new Set(dots.map((dot) => `${dot.x}/${dot.row}`)).size).toBe(19);
-    expect(Math.max(...dots.map((dot) => dot.row))).toBe(2);
+    expect(Math.max(...dots.map((dot) => dot.row))).toBeGreaterThan(3);
   });
 
   it('can still be counted when all fall on the same minute', () => {
