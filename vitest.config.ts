@@ -20,7 +20,7 @@ export default defineConfig({
       {
         test: {
           name: 'shell',
-          include: ['src/{store,doors}/**/*.test.ts', 'tests/{store,faults}/**/*.test.ts'],
+          include: ['src/{store,doors}/**/*.test.ts', 'tests/{store,faults,cli}/**/*.test.ts'],
           pool: 'forks',
           testTimeout: 60_000,
         },

@@ -35,7 +35,9 @@ export interface Replay {
   readonly judged: number;
 }
 
-const MEMBERS = 200;
+const MEMBERS = 120;
+/** A judgement is noted a few minutes off its moment: our own choice. */
+const NOTED_WITHIN_MIN = 3;
 const Z95 = 1.645;
 /** What an instrument adds to the band, standard deviations: a kitchen meter, a probe where it hangs, scales; as `forecast/observe.ts` has them. */
 const INSTRUMENT_SD: Readonly<Partial<Record<ReadingQuantity, number>>> = { pH: 0.05, temperatureC: 0.5 };
@@ -53,16 +55,17 @@ export function replayOf(input: { readonly record: BatchRecord; readonly seed?: 
     ...whole.readings.map((reading) => ({ elapsedMin: reading.elapsedMin, reading, judged: null })),
     ...whole.judgements.map((judged) => ({ elapsedMin: judged.elapsedMin, reading: null, judged })),
   ].sort((a, b) => a.elapsedMin - b.elapsedMin);
-  let forecast: Forecast | null = null;
-  let forecastAtMin = Number.NaN;
-  const foreseen = notes.map(({ elapsedMin, reading, judged }): Foreseen => {
-    if (forecast === null || elapsedMin !== forecastAtMin) {
-      forecast = simulate({ plan, history: justBefore(whole, elapsedMin), members: MEMBERS, seed: input.seed ?? 1 });
-      forecastAtMin = elapsedMin;
+  let latest: { readonly atMin: number; readonly forecast: Forecast } | null = null;
+  const forecastAt = (atMin: number): Forecast => {
+    if (latest?.atMin !== atMin) {
+      const history = justBefore(whole, atMin);
+      latest = { atMin, forecast: simulate({ plan, history, members: MEMBERS, seed: input.seed ?? 1 }) };
     }
-    return reading !== null
-      ? readingForeseen({ reading, forecast })
-      : judgementForeseen({ judged, forecast, plan, elapsedMin });
+    return latest.forecast;
+  };
+  const foreseen = notes.map(({ elapsedMin, reading, judged }): Foreseen => {
+    const at = (): Forecast => forecastAt(elapsedMin);
+    return reading !== null ? readingForeseen({ reading, at }) : judgementForeseen({ judged, at, plan, elapsedMin });
   });
   const judged = foreseen.filter((note) => note.isInside !== null);
   return {
@@ -107,11 +110,11 @@ export function justBefore(history: History, atMin: number): History {
 
 function readingForeseen(input: {
   readonly reading: History['readings'][number];
-  readonly forecast: Forecast;
+  readonly at: () => Forecast;
 }): Foreseen {
-  const { reading, forecast } = input;
+  const { reading } = input;
   const { quantity, sample, value, elapsedMin } = reading;
-  const band = bandFor({ reading, forecast });
+  const band = bandFor(input);
   return {
     elapsedMin,
     what: quantity,
@@ -125,20 +128,20 @@ function readingForeseen(input: {
 
 function bandFor(input: {
   readonly reading: History['readings'][number];
-  readonly forecast: Forecast;
+  readonly at: () => Forecast;
 }): Foreseen['band'] {
-  const { reading, forecast } = input;
-  const { outcome } = forecast;
+  const { reading, at } = input;
   const traced = tracedQuantity(reading);
+  if (traced === null && reading.quantity !== 'massKg') return null;
+  const forecast = at();
+  const { outcome } = forecast;
   const spread =
     traced !== null
       ? bandAt({ band: forecast.bands[traced], gridMin: forecast.gridMin, atMin: reading.elapsedMin })
-      : reading.quantity === 'massKg'
-        ? reading.sample === 'curd'
-          ? outcome.curdKg
-          : outcome.cheeseKg
-        : null;
-  if (spread === null || ![spread.p5, spread.p50, spread.p95].every(Number.isFinite)) return null;
+      : reading.sample === 'curd'
+        ? outcome.curdKg
+        : outcome.cheeseKg;
+  if (![spread.p5, spread.p50, spread.p95].every(Number.isFinite)) return null;
   const sd = reading.quantity === 'massKg' ? SCALE_LN_SD * spread.p50 : (INSTRUMENT_SD[reading.quantity] ?? 0);
   return {
     p5: spread.p50 - Math.hypot(spread.p50 - spread.p5, Z95 * sd),
@@ -176,15 +179,15 @@ function bandAt(input: { readonly band: Band; readonly gridMin: readonly number[
 
 function judgementForeseen(input: {
   readonly judged: History['judgements'][number];
-  readonly forecast: Forecast;
+  readonly at: () => Forecast;
   readonly plan: Plan;
   readonly elapsedMin: number;
 }): Foreseen {
-  const { judged, forecast, plan, elapsedMin } = input;
+  const { judged, elapsedMin } = input;
   const base = { elapsedMin, what: judged.judgement, sample: null, came: judged.grade, band: null } as const;
-  const ends = endedBy({ judged, plan, forecast });
+  const ends = endedBy(input);
   if (ends === null || judged.grade === 'not-sure') return { ...base, readyIn20: null, isInside: null };
-  const readyIn20 = ends.dots.filter((minute) => minute <= elapsedMin + 0.5).length;
+  const readyIn20 = ends.dots.filter((minute) => minute <= elapsedMin + NOTED_WITHIN_MIN).length;
   // Ready is a surprise when hardly any make was; not ready when hardly any was still waiting.
   return { ...base, readyIn20, isInside: ends.isReady ? readyIn20 >= 1 : readyIn20 <= 19 };
 }
@@ -193,14 +196,14 @@ function judgementForeseen(input: {
 function endedBy(input: {
   readonly judged: History['judgements'][number];
   readonly plan: Plan;
-  readonly forecast: Forecast;
+  readonly at: () => Forecast;
 }): { readonly dots: readonly number[]; readonly isReady: boolean } | null {
-  const { judged, plan, forecast } = input;
+  const { judged, plan, at } = input;
   const grades: readonly string[] = JUDGEMENT_GRADES[judged.judgement];
   for (const step of plan.steps) {
     for (const condition of step.until.of) {
       if (condition.kind !== 'judgement' || condition.judgement !== judged.judgement) continue;
-      const dots = forecast.steps.find((each) => each.stepId === step.id)?.endDots;
+      const dots = at().steps.find((each) => each.stepId === step.id)?.endDots;
       if (dots === undefined) return null;
       return { dots, isReady: grades.indexOf(judged.grade) >= grades.indexOf(condition.grade) };
     }

@@ -19,7 +19,8 @@ export function errorsText(input: {
   const { error, flagOf } = input;
   const lines = error.problems.map((problem) => {
     const flag = flagOf?.(problem.field);
-    return `  ${flag === undefined ? '' : `${flag}: `}${problemText(problem)}`;
+    const text = problemText(problem).replace(/confirm it\.$/, `keep it with --confirm ${problem.field}.`);
+    return `  ${flag === undefined ? '' : `${flag}: `}${text}`;
   });
   const count = lines.length === 1 ? 'One thing does' : `${lines.length} things do`;
   return `${count} not fit:\n${lines.join('\n')}\n`;

@@ -4,12 +4,14 @@ import { columns, paragraph, section } from './layout.ts';
 
 const WIDTH = 96;
 const CURVE_ROWS = 12;
+/** More fields than this stand under each other. */
+const MOST_COLUMNS = 5;
 
 /** Endings of names and the unit each stands for, longest first. */
 const UNITS: readonly (readonly [string, string])[] = [
   ['KgPerM3', 'kg/m³'], ['KJPerKgK', 'kJ/(kg K)'], ['IMCUPerML', 'IMCU/mL'], ['IMCUPerL', 'IMCU/L'], ['WPerK', 'W/K'],
   ['GPerLWater', 'g per L of water'], ['gPerLWater', 'g per L of water'], ['gPerLBrine', 'g per L of brine'],
-  ['kgPer100kg', 'kg per 100 kg'], ['kgPer100L', 'kg per 100 L'], ['gPerL', 'g/L'], ['mmolPerL', 'mmol/L'],
+  ['kgPer100kg', 'kg per 100 kg'], ['kgPer100L', 'kg per 100 L'], ['gPerL', 'g/L'], ['GPerL', 'g/L'], ['mmolPerL', 'mmol/L'],
   ['Percent', '%'], ['Minutes', 'min'], ['minutes', 'min'], ['minute', 'min'], ['Seconds', 's'], ['Hours', 'h'], ['hours', 'h'],
   ['Days', 'd'], ['Mm', 'mm'], ['MM', 'mmol/L'], ['ML', 'mL'], ['mL', 'mL'], ['Kg', 'kg'], ['kg', 'kg'], ['W', 'W'], ['L', 'L'], ['C', '°C'], ['G', 'g'],
 ]; // prettier-ignore
@@ -64,10 +66,20 @@ function tableLines(key: string, value: unknown): string[] {
   const keys = Object.keys(all[0] ?? {});
   const head = keys.map((each) => {
     const { label, unit } = named(each);
-    return unit === '' ? label : `${label}, ${unit}`;
+    return unit === '' || each === each.toLowerCase() ? label : `${label}, ${unit}`;
   });
   const rows = shown.map((row) => keys.map((each) => cellText(row[each])));
+  const isWide = head.length > MOST_COLUMNS;
+  if (isWide) return ['', `  ${named(key).label}`, ...listLines(head, rows)];
   return ['', `  ${named(key).label}`, ...columns({ rows: [head, ...rows], width: WIDTH, indent: 4 })];
+}
+
+/** Rows of many fields, one under the other. */
+function listLines(head: readonly string[], rows: readonly (readonly string[])[]): string[] {
+  return rows.flatMap((row) => [
+    ...columns({ rows: head.map((label, index) => [label, row[index] ?? '']), width: WIDTH, indent: 4 }),
+    '',
+  ]);
 }
 
 function cellText(value: unknown): string {
@@ -76,13 +88,23 @@ function cellText(value: unknown): string {
   return `${numberText(p50)} (${numberText(p5)} to ${numberText(p95)})`;
 }
 
+/** Names that are nothing but a unit, and quantiles. */
+const WHOLE_NAMES: Readonly<Record<string, string>> = {
+  kgPer100kg: 'Yield', kgPer100L: 'Yield', gPerL: 'Amount', mmolPerL: 'Amount', mL: 'Volume', pH: 'pH', p5: 'p5', p50: 'p50', p95: 'p95',
+}; // prettier-ignore
+
 /** `wheyDrawnL` as "Whey drawn" and "L". */
 function named(key: string): { readonly label: string; readonly unit: string } {
   const [ending, unit] = UNITS.find(([each]) => key.endsWith(each)) ?? ['', ''];
-  const stem = key === ending || key === 'pH' ? key : key.slice(0, key.length - ending.length);
-  const words = stem.replaceAll(/([a-z0-9])([A-Z])/g, '$1 $2').replaceAll(/\bP H\b|p H\b/g, 'pH');
-  const spaced = words === words.toUpperCase() ? words : words.replaceAll(/ ([A-Z])(?=[a-z ]|$)/g, (_, letter: string) => ` ${letter.toLowerCase()}`); // prettier-ignore
-  return { label: key === 'pH' ? 'pH' : `${spaced.charAt(0).toUpperCase()}${spaced.slice(1)}`, unit };
+  const whole = Object.hasOwn(WHOLE_NAMES, key) ? WHOLE_NAMES[key] : undefined;
+  if (whole !== undefined) return { label: whole, unit };
+  const stem = key === ending ? key : key.slice(0, key.length - ending.length);
+  const words = stem
+    .replaceAll(/([a-z0-9])([A-Z])/g, '$1 $2')
+    .split(' ')
+    .map((word) => (/^[A-Z][a-z]/.test(word) ? word.toLowerCase() : word.replace(/^PH$/, 'pH')))
+    .join(' ');
+  return { label: `${words.charAt(0).toUpperCase()}${words.slice(1)}`, unit };
 }
 
 const listText = (value: unknown): string =>
@@ -90,11 +112,13 @@ const listText = (value: unknown): string =>
 const listItem = (value: unknown): string =>
   isObject(value) ? Object.values(value).map(numberText).join(' ') : numberText(value);
 
-/** Four significant figures; whole numbers from 1000 on. */
+const TINY = 1e-6; // less than anything a maker weighs or measures: our own choice
+
+/** Three significant figures; whole numbers from 1000 on. */
 function numberText(value: unknown): string {
   if (typeof value === 'number') {
     if (Math.abs(value) >= 1000) return value.toFixed(0);
-    return String(Number(value.toPrecision(3)));
+    return Math.abs(value) < TINY ? '0' : String(Number(value.toPrecision(3)));
   }
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (value === null || value === undefined) return '-';

@@ -28,6 +28,9 @@ export function wrapped(input: { readonly text: string; readonly width: number; 
  */
 export const columns = (input: Columns): string[] => rowBlocks(input).flat();
 
+/** The last column is never narrower, whatever stands before it. */
+const LEAST_LAST = 12;
+
 interface Columns {
   readonly rows: readonly (readonly string[])[];
   readonly width: number;
@@ -54,7 +57,10 @@ export function rowBlocks(input: Columns): string[][] {
         const space = wide.get(column) ?? 0;
         return right.includes(column) ? cell.padStart(space) : cell.padEnd(space);
       });
-    const tail = wrapped({ text: last === undefined ? '' : (row[last] ?? ''), width: Math.max(width - start, 20) });
+    const tail = wrapped({
+      text: last === undefined ? '' : (row[last] ?? ''),
+      width: Math.max(width - start, LEAST_LAST),
+    });
     const head = `${' '.repeat(indent)}${fixed.map((cell) => `${cell}  `).join('')}`;
     return tail.map((line, index) => `${index === 0 ? head : ' '.repeat(start)}${line}`.trimEnd());
   });

@@ -23,7 +23,8 @@ export function assumedLines(sheet: Sheet): string[] {
     wayToAnswer(one.field),
     say(`plan-text:assumed.${one.widens}`),
   ]);
-  return [...ask, ...columns({ rows, width })];
+  const head = ['fact', 'value', 'way', 'widens'].map((id) => say(`plan-text:assumed.head.${id}`));
+  return [...ask, ...columns({ rows: [head, ...rows], width })];
 }
 
 function valueText(one: Assumption, { say, both }: Sheet): string {
