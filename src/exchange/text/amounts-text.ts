@@ -1,6 +1,7 @@
 /** Amounts and shopping list as text: weighed first, the kitchen's way beside it. */
 import type { Amount } from '../../make/plan.ts';
 import type { Spread } from '../../numbers/stats.ts';
+import { outward } from '../written.ts';
 import { shoppingList, type ShoppingItem } from '../shopping.ts';
 import { columns, paragraph } from './layout.ts';
 import { isKnown, type Sheet } from './telling.ts';
@@ -80,7 +81,10 @@ function spanText(input: { readonly amount: Amount; readonly needed: Spread | nu
   const { amount, needed, sheet } = input;
   const { say } = sheet;
   const written = (value: number): string => inUnits({ amount: { unit: amount.unit }, value, sheet }).first;
-  const band = (low: number, high: number) => ({ low: withoutUnit(written(low), written(high)), high: written(high) });
+  const band = (p5: number, p95: number) => {
+    const { low, high } = outward({ low: p5, high: p95, step: 10 ** (Math.floor(Math.log10(p95)) - 1) });
+    return { low: withoutUnit(written(low), written(high)), high: written(high) };
+  };
   if (isKnown(needed) && needed.p95 > needed.p5) {
     const key = amount.dependsOnCurd ? 'nineInTen' : 'likelyNeeded';
     return say(`plan-text:amounts.${key}`, { ...band(needed.p5, needed.p95), about: written(needed.p50) });

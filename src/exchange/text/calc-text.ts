@@ -20,14 +20,14 @@ const UNITS: readonly (readonly [string, string])[] = [
 export function calcText(envelope: CalcEnvelope): string {
   const { name, result, cautions, assumptions, sources } = envelope;
   const lines = [
-    name.toUpperCase(),
+    name,
     ...resultLines(result),
     ...section({
-      title: 'cautions',
+      title: 'Cautions',
       lines: columns({ rows: cautions.map(({ severity, text }) => [severity, text]), width: WIDTH }),
     }),
-    ...section({ title: 'assumed', lines: assumptions.flatMap((text) => paragraph({ text, width: WIDTH, hang: 2 })) }),
-    ...section({ title: 'sources', lines: sources.flatMap((text) => paragraph({ text, width: WIDTH, hang: 2 })) }),
+    ...section({ title: 'Assumed', lines: assumptions.flatMap((text) => paragraph({ text, width: WIDTH, hang: 2 })) }),
+    ...section({ title: 'Sources', lines: sources.flatMap((text) => paragraph({ text, width: WIDTH, hang: 2 })) }),
   ];
   return `${lines.join('\n')}\n`;
 }

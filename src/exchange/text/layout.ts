@@ -3,12 +3,18 @@
 /** Narrow and no-break spaces keep numbers together on a screen; in plain text they break searching and copying. */
 export const plainSpaces = (text: string): string => text.replaceAll(/[\u00A0\u202F]/g, ' ');
 
+/** "42 °C" stays on one line: a number and what follows it directly are not parted. */
+const NO_BREAK = '\u00A0';
+const keptTogether = (text: string): string =>
+  text.replaceAll(/(\d) (?=(?:°[CF]|%|[a-zA-Z]{1,3})(?![a-zA-Z]))/g, `$1${NO_BREAK}`);
+
 /** Text broken at spaces; every line after the first begins with `hang` spaces. */
 export function wrapped(input: { readonly text: string; readonly width: number; readonly hang?: number }): string[] {
-  const { text, width, hang = 0 } = input;
+  const { width, hang = 0 } = input;
+  const text = keptTogether(input.text);
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(/\s+/).filter((part) => part !== '')) {
+  for (const word of text.split(/[ \t\n]+/).filter((part) => part !== '')) {
     const room = lines.length === 0 ? width : width - hang;
     if (line !== '' && line.length + 1 + word.length > room) {
       lines.push(line);
@@ -18,7 +24,7 @@ export function wrapped(input: { readonly text: string; readonly width: number; 
     }
   }
   if (line !== '' || lines.length === 0) lines.push(line);
-  return lines.map((each, index) => (index === 0 ? each : `${' '.repeat(hang)}${each}`));
+  return lines.map((each, index) => plainSpaces(index === 0 ? each : `${' '.repeat(hang)}${each}`));
 }
 
 /**
@@ -66,9 +72,9 @@ export function rowBlocks(input: Columns): string[][] {
   });
 }
 
-/** A section: its title in capitals, its lines, and an empty line before it. Nothing at all where there are no lines. */
+/** A section: its title, its lines, and an empty line before it. Nothing at all where there are no lines. */
 export function section(input: { readonly title: string; readonly lines: readonly string[] }): string[] {
-  return input.lines.length === 0 ? [] : ['', input.title.toUpperCase(), ...input.lines];
+  return input.lines.length === 0 ? [] : ['', input.title, ...input.lines];
 }
 
 /** A paragraph indented by two, as every line of a section is. */
