@@ -6,7 +6,7 @@ import type { MakeOption } from './makes-choice.tsx';
 import type { AsideQuestion } from '../forecasting/use-aside.ts';
 import type { Draft } from './draft.ts';
 import { planFor } from './plan-for.ts';
-import { problemSentence } from './problem-text.ts';
+import { canBeConfirmed, problemSentence } from './problem-text.ts';
 import type { Planning } from './use-planning.ts';
 
 /** Each make with its hours on this milk, or the reason it does not fit. */
@@ -25,7 +25,9 @@ export function makeOptions(input: {
       planning.plan?.make.id === make.id
         ? planning.forecast?.steps.at(-1)?.endMin.p50
         : aside.get(make.id)?.steps.at(-1)?.endMin.p50;
-    const refused = problems.find((problem) => problem.code === 'contradiction' && problem.field.startsWith('milk.'));
+    const refused = problems.find(
+      (problem) => problem.code === 'contradiction' && problem.field.startsWith('milk.') && !canBeConfirmed(problem),
+    );
     return {
       make,
       totalMin: own !== undefined && Number.isFinite(own) ? own : null,

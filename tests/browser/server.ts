@@ -1,0 +1,31 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { startServer } from '../../src/doors/server/serve.ts';
+
+const ROOT = fileURLToPath(new URL('../../', import.meta.url));
+
+export interface TestServer {
+  /** Without a slash at the end. */
+  readonly url: string;
+  readonly close: () => Promise<void>;
+}
+
+/** Builds the web app where a source is newer, and serves it as `npm start` does, with an empty store of its own. */
+export async function startTestServer(): Promise<TestServer> {
+  // The runner's own NODE_ENV would make it a development build, without the service worker.
+  const env = { ...process.env, NODE_ENV: 'production' };
+  const built = spawnSync(process.execPath, [join(ROOT, 'scripts', 'build.mjs')], { cwd: ROOT, encoding: 'utf8', env });
+  if (built.status !== 0) throw new Error(`The web app does not build:\n${built.stdout}\n${built.stderr}`);
+  const dataDir = mkdtempSync(join(tmpdir(), 'vatside-browser-'));
+  const server = await startServer({ port: 0, dataDir, webDir: join(ROOT, 'dist', 'web') });
+  return {
+    url: server.url.replace(/\/$/, ''),
+    close: async () => {
+      await server.close();
+      rmSync(dataDir, { recursive: true, force: true });
+    },
+  };
+}
