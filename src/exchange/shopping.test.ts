@@ -15,7 +15,7 @@ describe('the shopping list', () => {
     expect(bring['milk']).toBe(11);
     expect(bring['culture']).toBe(2);
     expect(bring['salt']).toBe(2);
-    expect(bring['ice']).toBe(2.5);
+    expect(bring['ice']).toBe(3);
     expect(bring['gloves']).toBe(1);
   });
 
