@@ -11,17 +11,19 @@ export function findingsOf(input: {
   course: Course;
   ground: Ground;
   runs: readonly MemberRun[];
+  /** The culture's own forecast, before the notes weighed it: acid is late against this, not against itself. */
+  fromPrior: readonly MemberRun[];
   outcome: Outcome;
   needs: Needs;
 }): Finding[] {
-  const { course, ground, runs, outcome, needs } = input;
+  const { course, ground, runs, fromPrior, outcome, needs } = input;
   const { setup, make } = course.plan;
-  const figure = (name: keyof typeof FIGURE_AT): number[] =>
-    runs
+  const figure = (name: keyof typeof FIGURE_AT, from: readonly MemberRun[] = runs): number[] =>
+    from
       .map((run) => run.figures[FIGURE_AT[name]] ?? Number.NaN)
       .map((value) => (Number.isNaN(value) ? Number.POSITIVE_INFINITY : value))
       .sort((a, b) => a - b);
-  const toPH54 = figure('minutesToPH54');
+  const toPH54 = figure('minutesToPH54', fromPrior);
   const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
   const running = course.steps.find((step) => step.startedMin !== null && step.endedMin === null);
   const hot = (running === undefined ? course.steps : [running]).find((step) => step.verb === 'stretch');

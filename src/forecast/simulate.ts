@@ -77,7 +77,7 @@ export function simulate(input: SimulateInput): Forecast {
     outcome,
     needs,
     aims: aimForecasts(course, runs),
-    findings: findingsOf({ course, ground, runs, outcome, needs }),
+    findings: findingsOf({ course, ground, runs, fromPrior: ensemble.fromPrior, outcome, needs }),
     effectiveMembers: ensemble.effectiveMembers,
     method: ensemble.method,
     restsOn: restsOn(course),
