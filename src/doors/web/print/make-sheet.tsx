@@ -33,7 +33,7 @@ export function MakeSheet({
   const { say, write } = useReader();
   if (forecast === null) return <p role="status">{say('vat:forecasting')}</p>;
   const steps = stepsOnClock({ plan, forecast, zeroAt: telling.zeroAt });
-  const layout = layoutTimeline({ steps, nowAt: null, utcOffsetMin, pxPerMin: 1.5, labelGapPx: 21 });
+  const layout = layoutTimeline({ steps, nowAt: null, utcOffsetMin, pxPerMin: 1.5, labelGapPx: 21, mostLanes: 2 });
   return (
     <article className="sheet">
       <div className="sheet-acts no-print">
@@ -60,7 +60,6 @@ export function MakeSheet({
           layout={layout}
           clockText={write.clock}
           summary={say('vat:whole.summary', { count: steps.length, step: '', end: '' })}
-          withTimes
         />
       </div>
       <ol className="sheet-steps">
@@ -76,7 +75,7 @@ export function MakeSheet({
                 <p className="sheet-boxes">
                   {step.boxes.map((box) => (
                     <span key={box.label} className="sheet-box">
-                      {box.label} <strong className="numerals pair">{box.text}</strong>
+                      {box.label} <strong className="numerals">{box.text}</strong>
                     </span>
                   ))}
                 </p>

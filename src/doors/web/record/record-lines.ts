@@ -80,12 +80,15 @@ const TELLERS: { readonly [K in BatchKind]?: Teller<K> } = {
   batchOpened: (body, { telling }) => telling.say('record:line.batchOpened', { name: body.name, lot: body.lotCode }),
   prepared: (body, asked) => preparedLine(body, asked),
   stepStarted: (body, asked) => asked.telling.say('record:line.stepStarted', { step: stepName(asked, body.stepId) }),
-  stepEnded: (body, asked) =>
-    asked.telling.say('record:line.stepEnded', { step: stepName(asked, body.stepId), said: body.said ?? '' }),
+  stepEnded: (body, asked) => {
+    const step = asked.plan.steps.find((one) => one.id === body.stepId);
+    const said = body.said === undefined || body.said === '' ? (step?.done ?? body.stepId) : body.said;
+    return asked.telling.say('record:line.stepEnded', { step: step?.name ?? body.stepId, said });
+  },
   added: (body, { telling }) =>
     telling.say(body.fractionOfPlan === 1 ? 'record:line.added' : 'record:line.addedPart', {
       what: telling.say(`record:ingredient.${body.ingredient}`),
-      amount: `${telling.write.number(body.amount, body.amount < 10 ? 2 : 0)}\u202F${telling.say(`record:unit.${body.unit}`)}`,
+      amount: amountText(telling, body.amount, body.unit),
       percent: Math.round(body.fractionOfPlan * 100),
     }),
   reading: (body, { telling }) => telling.say('record:line.reading', { quantity: telling.say(`record:quantity.${body.quantity}`), value: valueText({ telling, quantity: body.quantity, value: body.value }), where: telling.say(`record:sample.${body.sample}`) }), // prettier-ignore
@@ -115,6 +118,12 @@ function tell<K extends BatchKind>(kind: K, body: JsonObject, asked: Asked): str
   const parsed = batchBodies[kind].safeParse(body);
   if (teller === undefined || !parsed.success) return null;
   return teller(parsed.data as BatchBody<K>, asked).trim();
+}
+
+function amountText(telling: Telling, amount: number, unit: string): string {
+  const digits = amount % 1 === 0 ? 0 : amount < 10 ? 2 : 1;
+  const counted = unit === 'packets' || unit === 'drops';
+  return `${telling.write.number(amount, digits)}\u202F${counted ? telling.say(`vat:unit.${unit}`, { count: amount }) : unit}`;
 }
 
 const stepName = ({ plan }: Asked, stepId: string): string =>

@@ -164,7 +164,7 @@ function OpenRecord({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
                 <caption>{say('record:cameCaption')}</caption>
                 <thead>
                   <tr>
-                    {['time', 'quantity', 'expectedBefore', 'came', 'result'].map((column) => (
+                    {['time', 'readingOf', 'expectedBefore', 'came', 'result'].map((column) => (
                       <th key={column} scope="col">
                         {say(`record:${column}`)}
                       </th>

@@ -27,7 +27,7 @@ export function RecordTable({
       <h2 id="record-events">{say('record:events')}</h2>
       <ol className="record-lines">
         {lines.map((line) => (
-          <li key={line.eventId} className="record-line" data-retracted={line.retracted !== null}>
+          <li key={line.eventId} className="record-line" data-kind={line.kind} data-retracted={line.retracted !== null}>
             <time className="numerals">{line.clock}</time>
             <div className="record-what">
               {line.was.map((earlier) => (

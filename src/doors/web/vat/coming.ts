@@ -2,7 +2,7 @@ import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { foreseen } from './current-step.ts';
-import { clockOf, type Telling } from './said.ts';
+import { clockOf, unbroken, type Telling } from './said.ts';
 
 /** What comes after this step, and what must be begun now or soon so that it is ready then. */
 export interface Coming {
@@ -98,5 +98,5 @@ export function withAmount(input: {
     }
   };
   const amountText = much();
-  return amountText === null ? what : say('vat:then.withAmount', { what, amount: amountText });
+  return unbroken(amountText === null ? what : say('vat:then.withAmount', { what, amount: amountText }));
 }

@@ -127,7 +127,7 @@ function curdNumber(asked: Asked): KeyNumber | null {
 
 function bathNumber(asked: Asked): KeyNumber | null {
   const bathC = setting(asked, 'bathC');
-  return bathC === null ? null : number(asked, 'bath', asked.telling.write.degrees(bathC));
+  return bathC === null ? null : number(asked, 'bath', asked.telling.write.temperature(bathC));
 }
 
 function brineNumber(asked: Asked): KeyNumber | null {

@@ -58,3 +58,7 @@ export function listText(items: readonly string[], joinedBy: string): string {
   if (items.length < 2) return items.join('');
   return `${items.slice(0, -1).join(', ')} ${joinedBy} ${items.at(-1) ?? ''}`;
 }
+
+/** Text from a make with its numbers held to their units, so that no line ends between them. */
+export const unbroken = (text: string): string =>
+  text.replaceAll(/(\d) (°C|°F|min|kg|g|L|mL|cm|mm|%)(?![a-zA-Z])/g, '$1\u00A0$2');

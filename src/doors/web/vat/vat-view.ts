@@ -9,7 +9,7 @@ import { factsOf } from './facts.ts';
 import { cautionsFor, openItems, pausesOf, type Pause, type ReadyItem } from './get-ready.ts';
 import { keyNumbers, type KeyNumber } from './key-numbers.ts';
 import { readinessOf, type Readiness } from './readiness.ts';
-import { clockOf, expectText, type Telling } from './said.ts';
+import { clockOf, expectText, unbroken, type Telling } from './said.ts';
 import { untilText } from './until.ts';
 
 /** Everything the vat card says, decided; the screen only sets it. */
@@ -78,7 +78,7 @@ export function vatView(input: VatInput): VatView {
       clock: telling.write.clock(nowAt),
     },
     verb: step?.name ?? telling.say('vat:finish.verb'),
-    manner: step?.how ?? telling.say('vat:finish.manner'),
+    manner: step === null ? telling.say('vat:finish.manner') : unbroken(step.how),
     numbers: step === null ? [] : keyNumbers({ step, plan, forecast, telling, nowMin, nextLookMin }),
     until: running === null ? null : untilText({ step: running, plan, telling }),
     expect: running === null || ahead === undefined ? null : expectText(telling, ahead.endMin),
@@ -92,7 +92,7 @@ export function vatView(input: VatInput): VatView {
     pauses,
     pause: running === null && step !== null ? (pauses.find((pause) => pause.stepId === step.id && openItems(pause, record).length > 0) ?? pauses.find((pause) => pause.stepId === step.id) ?? null) : null, // prettier-ignore
     main: mainAction({ standing, plan, record, pauses, nowAt, telling }),
-    why: running?.why ?? null,
+    why: running === null ? null : unbroken(running.why),
   };
 }
 
