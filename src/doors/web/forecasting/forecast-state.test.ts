@@ -17,7 +17,11 @@ describe('the forecast on screen', () => {
   });
 
   it('never shows the answer to a question that was changed meanwhile', () => {
-    const state = replied(asked(asked(NO_FORECAST, ask(1)), 2), { number: 1, forecast: forecastOf(200), last: true });
+    const state = replied(asked(asked(NO_FORECAST, ask(1)), ask(2)), {
+      number: 1,
+      forecast: forecastOf(200),
+      last: true,
+    });
     expect(state.forecast).toBeNull();
   });
 

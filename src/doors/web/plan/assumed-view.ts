@@ -2,7 +2,7 @@ import type { Assumption } from '../../../make/setup.ts';
 import { convert } from '../../../numbers/units.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
 import { unitsOf, type Draft } from './draft.ts';
-import { factOf, FACTS, isFactPath, type Fact, type FactPath } from './draft-fields.ts';
+import { factOf, FACT_PATHS, isFactPath, type Fact, type FactPath } from './draft-fields.ts';
 
 /** One fact beside the sentence: what stands now, and whether the maker said so. */
 export interface FactRow {
@@ -41,7 +41,7 @@ export function factRows(input: {
         ? [{ path: one.field, fact: factOf(one.field), text: assumedText(one, units), isAssumed: true, narrowsMost: one.field === narrowest, source: one.source }] // prettier-ignore
         : [],
     );
-  const said = (Object.keys(FACTS) as FactPath[]).flatMap((path) => {
+  const said = FACT_PATHS.flatMap((path) => {
     const text = draft.facts[path];
     return text === undefined || IN_SENTENCE.has(path)
       ? []

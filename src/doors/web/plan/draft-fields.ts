@@ -61,3 +61,5 @@ export const FACTS = {
 export type FactPath = keyof typeof FACTS;
 export const isFactPath = (path: string): path is FactPath => Object.hasOwn(FACTS, path);
 export const factOf = (path: FactPath): Fact => FACTS[path];
+/** Every path of the table, in its order. */
+export const FACT_PATHS: readonly FactPath[] = Object.keys(FACTS).filter(isFactPath);

@@ -1,9 +1,9 @@
 import type { UnitSystem } from '../../../exchange/written.ts';
+import { valueAt } from '../../../make/problems.ts';
 import type { Answers } from '../../../make/setup.ts';
 import { convert } from '../../../numbers/units.ts';
-import { valueAt } from './paths.ts';
 import { unitsOf, type Draft } from './draft.ts';
-import { factOf, FACTS, type FactPath } from './draft-fields.ts';
+import { FACT_PATHS, factOf, type FactPath } from './draft-fields.ts';
 import { localDay, localTime } from './wall-clock.ts';
 
 /** A kept plan back on the table: every answer as it would be typed. */
@@ -19,8 +19,8 @@ export function draftOf(input: {
   const { makeId, answers, startAt, doneBy } = input.planned;
   const at = doneBy ?? startAt;
   const facts: Record<string, string> = {};
-  for (const path of Object.keys(FACTS) as FactPath[]) {
-    const value = valueAt(answers, path.split('.'));
+  for (const path of FACT_PATHS) {
+    const value = valueAt({ json: answers, path: path.split('.') });
     if (value !== undefined) facts[path] = typedText(path, value, input.units);
   }
   return {

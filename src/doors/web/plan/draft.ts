@@ -4,7 +4,7 @@ import type { UnitSystem } from '../../../exchange/written.ts';
 import { answersSchema, type Answers } from '../../../make/setup.ts';
 import type { UnitName } from '../../../numbers/units.ts';
 import type { Problem } from '../../../numbers/validity.ts';
-import { withValue } from './paths.ts';
+import { withValue } from './with-value.ts';
 import { factOf, isFactPath, type FactPath, type Typed } from './draft-fields.ts';
 
 /** What the maker has typed and chosen so far, exactly as typed; kept on the device until it becomes a batch. */

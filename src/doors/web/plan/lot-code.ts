@@ -17,6 +17,6 @@ export function lotCodeFor(input: { readonly day: string; readonly taken: readon
 /** Weights by place, so that two figures exchanged also change the letter. */
 function checkLetter(figures: string): string {
   let sum = 0;
-  for (const [place, figure] of [...figures].entries()) sum += (place + 2) * Number(figure);
+  for (const [place, figure] of Array.from(figures, Number).entries()) sum += (place + 2) * figure;
   return CHECK_LETTERS.charAt(sum % CHECK_LETTERS.length);
 }

@@ -5,7 +5,7 @@ import { planMake } from '../../../make/planning.ts';
 import { answersSchema, type Answers } from '../../../make/setup.ts';
 import { InputError } from '../../../numbers/validity.ts';
 import type { AsideQuestion } from '../forecasting/use-aside.ts';
-import { withValue } from './paths.ts';
+import { withValue } from './with-value.ts';
 import { isFactPath, type FactPath } from './draft-fields.ts';
 
 /**

@@ -38,14 +38,17 @@ export function PlanScreen(): ReactNode {
   const planning = usePlanning({ draft, make, units: write.units, now });
   const { planned } = planning;
   const isIdle = planning.isCurrent && !planning.isRefining;
-  const { facts } = draft;
+  // The clock is part of the draft and asks nothing.
+  const { facts, confirmed, makeId } = draft;
   const questions = useMemo(
     () =>
       planned.plan === null || planned.answers === null
         ? []
-        : [...otherMakes({ makes: MAKES, draft, units: write.units }), ...narrowingQuestions({ make, plan: planned.plan, answers: planned.answers })], // prettier-ignore
-    // The clock is part of the draft and asks nothing.
-    [planned.plan, facts, write.units],
+        : [
+            ...otherMakes({ makes: MAKES, draft: { facts, confirmed, makeId }, units: write.units }),
+            ...narrowingQuestions({ make, plan: planned.plan, answers: planned.answers }),
+          ],
+    [planned, make, facts, confirmed, makeId, write.units],
   );
   const aside = useAside(questions, isIdle);
   const cause = useMemo(() => ({ of: planned.plan, settled: planning.isCurrent }), [planned.plan, planning.isCurrent]);

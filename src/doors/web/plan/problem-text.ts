@@ -36,9 +36,10 @@ function givenText(input: {
   const { problem, draft, units, say } = input;
   const typed = draft.facts[problem.field];
   if (!isFactPath(problem.field) || typed === undefined) {
-    return problem.value === undefined
-      ? ''
-      : `${String(problem.value)}${problem.unit === undefined ? '' : ` ${problem.unit}`}`;
+    const { value } = problem;
+    return typeof value === 'number' || typeof value === 'string'
+      ? `${value}${problem.unit === undefined ? '' : ` ${problem.unit}`}`
+      : '';
   }
   const fact = factOf(problem.field);
   if (fact.kind === 'choice') {
@@ -47,7 +48,7 @@ function givenText(input: {
       : say(`plan:options.${problem.field}.${typed}`);
   }
   const unit = unitSymbol({ fact, units });
-  return typed.trim() === '' ? '' : /[a-z°%]/i.test(typed) || unit === '' ? `${typed}` : `${typed}\u00A0${unit}`;
+  return typed.trim() === '' ? '' : /[a-z°%]/i.test(typed) || unit === '' ? typed : `${typed}\u00A0${unit}`;
 }
 
 /** True where the planner only doubts the value, and takes it when the maker looks again. */

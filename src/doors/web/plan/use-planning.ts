@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef } from 'react';
+import { useMemo } from 'react';
 import { scheduleOf, type Schedule } from '../../../exchange/schedule.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Make } from '../../../make/make.ts';
@@ -33,12 +33,8 @@ export function usePlanning(input: {
   // The clock is no part of the plan: moving "done by" must not compute the forecast anew.
   const { facts, confirmed } = draft;
   const planned = useMemo(() => planFor({ draft: { facts, confirmed }, make, units }), [facts, confirmed, make, units]);
-  const last = useRef<Plan | null>(null);
-  useEffect(() => {
-    if (planned.plan !== null) last.current = planned.plan;
-  }, [planned.plan]);
-  const plan = planned.plan ?? last.current;
   const state = useForecast(planned.plan);
+  const plan = planned.plan ?? state.askedFor;
   const schedule = useMemo(() => {
     const at = wallInstant(draft.clock);
     return state.forecast === null || at === null || plan === null
