@@ -1,4 +1,5 @@
-import type { BatchBody, BatchKind, JsonObject } from '../../../record/event.ts';
+import type { z } from 'zod';
+import type { BatchBody, JsonObject } from '../../../record/event.ts';
 import type { BatchRecord, RecordEntry } from '../../../record/batch-record.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { displayValue, QUANTITIES, type QuantityName } from '../../../make/quantity.ts';
@@ -73,51 +74,59 @@ interface Asked {
   readonly body: JsonObject;
 }
 
-type Teller<K extends BatchKind> = (body: BatchBody<K>, asked: Asked) => string;
+type Teller = (body: JsonObject, asked: Asked) => string | null;
+
+/** Words for one kind, given its body once that was read. */
+function teller<Body>(schema: z.ZodType<Body>, words: (body: Body, asked: Asked) => string): Teller {
+  return (body, asked) => {
+    const parsed = schema.safeParse(body);
+    return parsed.success ? words(parsed.data, asked).trim() : null;
+  };
+}
 
 /** How each kind is told; a kind that is not here comes from a newer version. */
-const TELLERS: { readonly [K in BatchKind]?: Teller<K> } = {
-  batchOpened: (body, { telling }) => telling.say('record:line.batchOpened', { name: body.name, lot: body.lotCode }),
-  prepared: (body, asked) => preparedLine(body, asked),
-  stepStarted: (body, asked) => asked.telling.say('record:line.stepStarted', { step: stepName(asked, body.stepId) }),
-  stepEnded: (body, asked) => {
+const TELLERS: Readonly<Record<string, Teller>> = {
+  batchOpened: teller(batchBodies.batchOpened, (body, { telling }) =>
+    telling.say('record:line.batchOpened', { name: body.name, lot: body.lotCode }),
+  ),
+  prepared: teller(batchBodies.prepared, (body, asked) => preparedLine(body, asked)),
+  stepStarted: teller(batchBodies.stepStarted, (body, asked) =>
+    asked.telling.say('record:line.stepStarted', { step: stepName(asked, body.stepId) }),
+  ),
+  stepEnded: teller(batchBodies.stepEnded, (body, asked) => {
     const step = asked.plan.steps.find((one) => one.id === body.stepId);
     const said = body.said === undefined || body.said === '' ? (step?.done ?? body.stepId) : body.said;
     return asked.telling.say('record:line.stepEnded', { step: step?.name ?? body.stepId, said });
-  },
-  added: (body, { telling }) =>
+  }),
+  added: teller(batchBodies.added, (body, { telling }) =>
     telling.say(body.fractionOfPlan === 1 ? 'record:line.added' : 'record:line.addedPart', {
       what: telling.say(`record:ingredient.${body.ingredient}`),
       amount: amountText(telling, body.amount, body.unit),
       percent: Math.round(body.fractionOfPlan * 100),
     }),
-  reading: (body, { telling }) => telling.say('record:line.reading', { quantity: telling.say(`record:quantity.${body.quantity}`), value: valueText({ telling, quantity: body.quantity, value: body.value }), where: telling.say(`record:sample.${body.sample}`) }), // prettier-ignore
-  judged: (body, { telling }) => telling.say('record:line.judged', { judgement: telling.say(`record:judgement.${body.judgement}`), grade: telling.say(body.grade === 'not-sure' ? 'vat:judge.notSure.name' : `vat:judge.${body.judgement}.${body.grade}.name`) }), // prettier-ignore
-  choiceTaken: (body, { telling }) =>
+  ),
+  reading: teller(batchBodies.reading, (body, { telling }) => telling.say('record:line.reading', { quantity: telling.say(`record:quantity.${body.quantity}`), value: valueText({ telling, quantity: body.quantity, value: body.value }), where: telling.say(`record:sample.${body.sample}`) })), // prettier-ignore
+  judged: teller(batchBodies.judged, (body, { telling }) => telling.say('record:line.judged', { judgement: telling.say(`record:judgement.${body.judgement}`), grade: telling.say(body.grade === 'not-sure' ? 'vat:judge.notSure.name' : `vat:judge.${body.judgement}.${body.grade}.name`) })), // prettier-ignore
+  choiceTaken: teller(batchBodies.choiceTaken, (body, { telling }) =>
     telling.say('record:line.choiceTaken', { choice: body.choice, because: body.because }),
-  mishap: (body, { telling }) =>
+  ),
+  mishap: teller(batchBodies.mishap, (body, { telling }) =>
     telling.say('record:line.mishap', { what: telling.say(`vat:mishap.${body.what}.name`) }),
-  weighed: (body, { telling }) => telling.say('record:line.weighed', { what: telling.say(`record:weighed.${body.what}`), weight: telling.write.kilograms(body.massKg).text }), // prettier-ignore
-  noted: (body, { telling }) => telling.say('record:line.noted', { text: body.text }),
-  labelled: (body, { telling }) =>
+  ),
+  weighed: teller(batchBodies.weighed, (body, { telling }) => telling.say('record:line.weighed', { what: telling.say(`record:weighed.${body.what}`), weight: telling.write.kilograms(body.massKg).text })), // prettier-ignore
+  noted: teller(batchBodies.noted, (body, { telling }) => telling.say('record:line.noted', { text: body.text })),
+  labelled: teller(batchBodies.labelled, (body, { telling }) =>
     telling.say('record:line.labelled', { name: body.name, lot: body.lotCode, useBy: body.useBy ?? '' }),
-  tasted: (body, { telling }) => telling.say('record:line.tasted', { words: body.words }),
-  batchFinished: (body, { telling }) => telling.say('record:line.batchFinished', { note: body.note ?? '' }),
+  ),
+  tasted: teller(batchBodies.tasted, (body, { telling }) => telling.say('record:line.tasted', { words: body.words })),
+  batchFinished: teller(batchBodies.batchFinished, (body, { telling }) =>
+    telling.say('record:line.batchFinished', { note: body.note ?? '' }),
+  ),
 };
 
 function whatOf(asked: Asked): string {
   const { kind, body, telling } = asked;
-  if (!isBatchKind(kind)) return telling.say('record:line.unknown', { kind });
-  return tell(kind, body, asked) ?? telling.say('record:line.unknown', { kind });
-}
-
-const isBatchKind = (kind: string): kind is BatchKind => Object.hasOwn(batchBodies, kind);
-
-function tell<K extends BatchKind>(kind: K, body: JsonObject, asked: Asked): string | null {
-  const teller = TELLERS[kind];
-  const parsed = batchBodies[kind].safeParse(body);
-  if (teller === undefined || !parsed.success) return null;
-  return teller(parsed.data as BatchBody<K>, asked).trim();
+  return TELLERS[kind]?.(body, asked) ?? telling.say('record:line.unknown', { kind });
 }
 
 function amountText(telling: Telling, amount: number, unit: string): string {

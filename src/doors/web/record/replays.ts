@@ -27,7 +27,7 @@ const MEMBERS = 200;
 /**
  * Forecasts as they would have been at earlier moments of a batch, by key; those still being computed are missing.
  * @param plan by identity; null asks nothing
- * @param asked by the keys in it: a key seen before is not run again
+ * @param asked by identity; a key seen before is not run again
  */
 export function useReplays(plan: Plan | null, seed: number, asked: readonly Asked[]): ReadonlyMap<string, Forecast> {
   const [answers, setAnswers] = useState<ReadonlyMap<string, Forecast>>(new Map());
@@ -48,12 +48,9 @@ export function useReplays(plan: Plan | null, seed: number, asked: readonly Aske
       worker.current = null;
     };
   }, []);
-  const keys = asked.map((one) => one.key).join(' ');
-  const latest = useRef(asked);
-  latest.current = asked;
   useEffect(() => {
     if (plan === null) return;
-    const open = latest.current.filter((one) => !known.current.has(one.key));
+    const open = asked.filter((one) => !known.current.has(one.key));
     if (open.length === 0) return;
     number.current += 1;
     worker.current?.postMessage({
@@ -63,6 +60,6 @@ export function useReplays(plan: Plan | null, seed: number, asked: readonly Aske
       members: MEMBERS,
       asked: open,
     } satisfies ReplayQuestion);
-  }, [plan, seed, keys]);
+  }, [plan, seed, asked]);
   return answers;
 }

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
+import { z } from 'zod';
 import { JUDGEMENT_GRADES, type JudgementName } from '../../../make/judgement.ts';
 import type { UnitSystem } from '../../../make/quantity.ts';
-import type { JsonObject } from '../../../record/event.ts';
 import { useReader } from '../device/reader.tsx';
 import { JudgeScreen, type Outcome } from '../judge/judge-screen.tsx';
 import { PadScreen, type PadReading } from '../pad/pad-screen.tsx';
@@ -23,7 +23,7 @@ import { WholeMake } from './whole-make.tsx';
 import { WrongScreen } from './wrong-screen.tsx';
 
 /** A body as it is stored: only what JSON can hold. */
-const jsonObject = (body: object): JsonObject => JSON.parse(JSON.stringify(body)) as JsonObject;
+const storedBody = z.record(z.string(), z.json());
 
 /** What lies over the card; each page comes back to it. */
 export type Page =
@@ -70,7 +70,7 @@ export function VatPages({
       const first = entries[0];
       const expected = first?.kind === 'reading' ? expectedOf({ ...first.body, elapsedMin: (at - telling.zeroAt) / 60_000, forecast: foresight.forecast }) : null; // prettier-ignore
       const told = readingTold({ reading, entries, at, expected, units, telling });
-      const noted: readonly Entry[] = page.replaces === undefined || first === undefined ? entries : [{ kind: 'corrected', body: { replaces: page.replaces, kind: first.kind, body: jsonObject(first.body) } }]; // prettier-ignore
+      const noted: readonly Entry[] = page.replaces === undefined || first === undefined ? entries : [{ kind: 'corrected', body: { replaces: page.replaces, kind: first.kind, body: storedBody.parse(first.body) } }]; // prettier-ignore
       void noter.note(noted, told, at);
       back();
     };
