@@ -1,5 +1,4 @@
 import { createContext, useContext, useEffect, useMemo, type ReactNode } from 'react';
-import { I18nextProvider } from 'react-i18next';
 import { openWords, sayFrom, type Catalogues, type Language, type Say } from '../../../exchange/words.ts';
 import { openWriter, type Writer } from '../../../exchange/written.ts';
 import { lightNow, useDeviceSettings, type DeviceSettings, type DeviceStore } from './device-settings.ts';
@@ -53,9 +52,5 @@ export function ReaderProvider({
     systemDark.addEventListener('change', follow);
     return () => systemDark.removeEventListener('change', follow);
   }, [settings]);
-  return (
-    <I18nextProvider i18n={words}>
-      <ReaderContext.Provider value={reader}>{children}</ReaderContext.Provider>
-    </I18nextProvider>
-  );
+  return <ReaderContext.Provider value={reader}>{children}</ReaderContext.Provider>;
 }
