@@ -60,9 +60,10 @@ export function openWriter(input: {
   const fixed = (value: number, digits: number): string =>
     new Intl.NumberFormat(language, { minimumFractionDigits: digits, maximumFractionDigits: digits }).format(value);
   const us = units === 'us';
+  const pounds = (massLb: number): Written => written(fixed(massLb, digitsFor(massLb)), 'lb');
   const weight = (massG: number): Written =>
     us && massG >= 200
-      ? written(fixed(convert({ value: massG, from: 'g', to: 'lb' }), 2), 'lb')
+      ? pounds(convert({ value: massG, from: 'g', to: 'lb' }))
       : massG >= 1000
         ? written(fixed(massG / 1000, digitsFor(massG / 1000)), 'kg')
         : written(fixed(massG, massG >= 100 ? 0 : digitsFor(massG)), 'g');

@@ -1,7 +1,6 @@
 import type { Assumption } from '../../../make/setup.ts';
-import { convert } from '../../../numbers/units.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
-import { unitsOf, type Draft } from './draft.ts';
+import { typedText, type Draft } from './draft.ts';
 import { factOf, FACT_PATHS, isFactPath, type Fact, type FactPath } from './draft-fields.ts';
 
 /** One fact beside the sentence: what stands now, and whether the maker said so. */
@@ -51,11 +50,8 @@ export function factRows(input: {
 }
 
 /** An assumed value as the maker would type it. */
-export function assumedText(one: Assumption, units: UnitSystem): string {
+function assumedText(one: Assumption, units: UnitSystem): string {
   if (typeof one.value === 'boolean') return one.value ? 'yes' : 'no';
   if (typeof one.value === 'string' || !isFactPath(one.field)) return String(one.value);
-  const fact = factOf(one.field);
-  const unit = fact.kind === 'number' ? unitsOf(fact.typed, units) : null;
-  const value = unit === null ? one.value : convert({ value: one.value, from: unit.into, to: unit.unit });
-  return String(Math.round(value * 100) / 100);
+  return typedText({ path: one.field, value: one.value, units });
 }

@@ -1,9 +1,8 @@
 import type { UnitSystem } from '../../../exchange/written.ts';
 import { valueAt } from '../../../make/problems.ts';
 import type { Answers } from '../../../make/setup.ts';
-import { convert } from '../../../numbers/units.ts';
-import { unitsOf, type Draft } from './draft.ts';
-import { FACT_PATHS, factOf, type FactPath } from './draft-fields.ts';
+import { typedText, type Draft } from './draft.ts';
+import { FACT_PATHS, type FactPath } from './draft-fields.ts';
 import { localDay, localTime } from './wall-clock.ts';
 
 /** A kept plan back on the table: every answer as it would be typed. */
@@ -21,21 +20,18 @@ export function draftOf(input: {
   const facts: Record<string, string> = {};
   for (const path of FACT_PATHS) {
     const value = valueAt({ json: answers, path: path.split('.') });
-    if (value !== undefined) facts[path] = typedText(path, value, input.units);
+    if (value !== undefined) facts[path] = asTyped(path, value, input.units);
   }
   return {
     makeId,
     facts,
+    units: input.units,
     confirmed: answers.confirmed ?? [],
     clock: { mode: doneBy === undefined ? 'start-at' : 'done-by', time: localTime(at), day: localDay(at) },
   };
 }
 
-function typedText(path: FactPath, value: unknown, units: UnitSystem): string {
+function asTyped(path: FactPath, value: unknown, units: UnitSystem): string {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (typeof value !== 'number') return String(value);
-  const fact = factOf(path);
-  const unit = fact.kind === 'number' ? unitsOf(fact.typed, units) : null;
-  const typed = unit === null ? value : convert({ value, from: unit.into, to: unit.unit });
-  return String(Math.round(typed * 1000) / 1000);
+  return typeof value === 'number' ? typedText({ path, value, units }) : String(value);
 }

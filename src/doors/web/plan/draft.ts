@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { readTyped } from '../../../exchange/typed-quantity.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
 import { answersSchema, type Answers } from '../../../make/setup.ts';
-import type { UnitName } from '../../../numbers/units.ts';
+import { convert, type UnitName } from '../../../numbers/units.ts';
 import type { Problem } from '../../../numbers/validity.ts';
 import { withValue } from './with-value.ts';
 import { factOf, isFactPath, type FactPath, type Typed } from './draft-fields.ts';
@@ -12,6 +12,8 @@ export const draftSchema = z.object({
   makeId: z.string(),
   /** Typed text or chosen word by path in `Answers`; what is absent is assumed. */
   facts: z.record(z.string(), z.string()),
+  /** Unit system that bare numbers were typed in. */
+  units: z.enum(['metric', 'us']).catch('metric'),
   /** Paths of unusual answers that were looked at again and kept. */
   confirmed: z.array(z.string()),
   clock: z.object({
@@ -94,16 +96,44 @@ export function withFact(draft: Draft, path: FactPath, text: string | null): Dra
   };
 }
 
+/** The same answers typed in another unit system; what cannot be read stays as typed, to be set right by hand. */
+export function inUnits(draft: Draft, units: UnitSystem): Draft {
+  if (draft.units === units) return draft;
+  const facts = Object.entries(draft.facts).map(([path, text]): [string, string] => {
+    if (!isFactPath(path)) return [path, text];
+    const read = readFact({ path, text, units: draft.units });
+    return [path, typeof read === 'number' ? typedText({ path, value: read, units }) : text];
+  });
+  return { ...draft, facts: Object.fromEntries(facts), units };
+}
+
+/** A canonical number as it would be typed into its field. */
+export function typedText(input: {
+  readonly path: FactPath;
+  readonly value: number;
+  readonly units: UnitSystem;
+}): string {
+  const fact = factOf(input.path);
+  const unit = fact.kind === 'number' ? unitsOf(fact.typed, input.units) : null;
+  const typed = unit === null ? input.value : convert({ value: input.value, from: unit.into, to: unit.unit });
+  return String(Math.round(typed * 100) / 100);
+}
+
+const FIRST_VOLUMES = {
+  metric: { 'milk.volumeL': '10', 'culture.packetTreatsL': '10', 'pot.volumeL': '12' },
+  us: { 'milk.volumeL': '2', 'culture.packetTreatsL': '2', 'pot.volumeL': '3' },
+} as const;
+
 /** What a first visit sees: ordinary values, four of which can be answered in the sentence. */
-export function firstDraft(input: { readonly today: string; readonly makeId: string }): Draft {
+export function firstDraft(input: {
+  readonly today: string;
+  readonly makeId: string;
+  readonly units: UnitSystem;
+}): Draft {
   return {
     makeId: input.makeId,
-    facts: {
-      'milk.volumeL': '10',
-      'milk.treatment': 'pasteurised',
-      'culture.packetTreatsL': '10',
-      'pot.volumeL': '12',
-    },
+    facts: { 'milk.treatment': 'pasteurised', ...FIRST_VOLUMES[input.units] },
+    units: input.units,
     confirmed: [],
     clock: { mode: 'done-by', time: '17:00', day: input.today },
   };

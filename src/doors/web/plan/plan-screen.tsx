@@ -26,7 +26,7 @@ const MAKE_IDS = MAKES.map((make) => make.id);
 export function PlanScreen(): ReactNode {
   const { say, write } = useReader();
   const now = useNow();
-  const { draft, change } = useDraft(MAKE_IDS);
+  const { draft, change } = useDraft(MAKE_IDS, write.units);
   const [asked, setAsked] = useState(0);
   const make = MAKES.find((one) => one.id === draft.makeId) ?? MAKES[0];
   if (make === undefined) throw new Error('no make is bundled');

@@ -10,7 +10,7 @@ import { amountRows } from './amounts-view.ts';
 import { factRows } from './assumed-view.ts';
 import { cartonOf, rennetOf, withCarton, withRennet } from './cartons.ts';
 import { draftOf } from './draft-of.ts';
-import { firstDraft, withFact, type Draft } from './draft.ts';
+import { firstDraft, inUnits, withFact, type Draft } from './draft.ts';
 import { knowView } from './know-view.ts';
 import { lotCodeFor } from './lot-code.ts';
 import { narrowest, narrowingQuestions } from './narrowing.ts';
@@ -31,7 +31,7 @@ const say = sayFrom(
   openWords({ language: 'en-GB', catalogues: { 'en-GB': { plan: words('plan'), app: words('app') } } }),
 );
 const write = openWriter({ language: 'en-GB', units: 'metric', timeZone: 'Europe/London' });
-const draft = firstDraft({ today: '2026-03-04', makeId: ball.id });
+const draft = firstDraft({ today: '2026-03-04', makeId: ball.id, units: 'metric' });
 const fit = (given: Draft = draft) => planFor({ draft: given, make: ball, units: 'metric' });
 const { plan, answers } = fit();
 if (plan === null || answers === null) throw new Error('the first draft must plan');
@@ -63,6 +63,13 @@ describe('the sentence', () => {
   it('reads the milk in gallons where the reader thinks in gallons', () => {
     const american = planFor({ draft: withFact(withFact(withFact(draft, 'milk.volumeL', '2'), 'pot.volumeL', '3'), 'culture.packetTreatsL', '2'), make: ball, units: 'us' }); // prettier-ignore
     expect(american.plan?.setup.milk.volumeL).toBeCloseTo(7.57, 2);
+  });
+
+  it('keeps the milk the same milk when the reader changes units, and back', () => {
+    const american = inUnits(draft, 'us');
+    expect(american.facts['milk.volumeL']).toBe('2.64');
+    expect(planFor({ draft: american, make: ball, units: 'us' }).plan?.setup.milk.volumeL).toBeCloseTo(10, 1);
+    expect(inUnits(inUnits(withFact(draft, 'milk.volumeL', 'ten'), 'us'), 'metric').facts['milk.volumeL']).toBe('ten');
   });
 
   it('takes the carton and what is known of the rennet as one choice each, there and back', () => {

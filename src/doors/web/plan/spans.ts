@@ -22,7 +22,7 @@ export function nineInTen(input: {
 }): string {
   const { spread, step, write, say, key = 'plan:span.nineInTen' } = input;
   const { low, high } = outward({ low: spread.p5, high: spread.p95, step });
-  const [from, to] = [plainly(write(low)), plainly(write(high))];
+  const [from, to] = [plainly(write(low), Math.floor), plainly(write(high), Math.ceil)];
   return say(key, { low: from.unit === to.unit ? from.number : from.text, high: to.text });
 }
 
@@ -37,9 +37,19 @@ export function nineInTenClock(input: { readonly earlyAt: number; readonly lateA
 export const isKnown = (spread: Spread | null): spread is Spread =>
   spread !== null && [spread.p5, spread.p50, spread.p95].every(Number.isFinite);
 
-/** A rounded end of a span carries no noughts behind: "1.2 kg", not "1.20"; pH keeps its two places. */
-function plainly(written: Written): Written {
-  if (!/^(kg|g|mL|L|lb|gal|qt)$/.test(written.unit) || !/[.,]/.test(written.number)) return written;
-  const number = written.number.replace(/[.,]?0+$/, '');
-  return { ...written, number, text: written.text.replace(written.number, number) };
+/**
+ * An end of a span carries no noughts behind: "1.2 kg", not "1.20"; pH keeps its two places. Pounds and gallons are
+ * rounded once more in their own figures, since the step was one of kilograms or litres.
+ */
+function plainly(written: Written, rounding: (value: number) => number): Written {
+  const { unit, number } = written;
+  if (!/^(kg|g|mL|L|lb|gal|qt)$/.test(unit)) return written;
+  const shown = /^(lb|gal|qt)$/.test(unit) ? inOwnSteps(Number(number.replaceAll(',', '')), rounding) : number;
+  const plain = shown.includes('.') ? shown.replace(/\.?0+$/, '') : shown;
+  return { ...written, number: plain, text: written.text.replace(number, plain) };
+}
+
+function inOwnSteps(value: number, rounding: (value: number) => number): string {
+  const step = stepFor(value);
+  return (rounding(value / step) * step).toFixed(Math.max(0, -Math.floor(Math.log10(step))));
 }

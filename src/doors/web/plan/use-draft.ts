@@ -1,5 +1,6 @@
-import { useCallback, useState } from 'react';
-import { draftSchema, firstDraft, type Draft } from './draft.ts';
+import { useCallback, useMemo, useState } from 'react';
+import type { UnitSystem } from '../../../exchange/written.ts';
+import { draftSchema, firstDraft, inUnits, type Draft } from './draft.ts';
 import { localDay } from './wall-clock.ts';
 
 const KEY = 'vatside.plan-draft';
@@ -21,12 +22,15 @@ function storedDraft(): Draft | null {
 const nextDay = (): string => localDay(new Date().getHours() < MORNING_ENDS_H ? Date.now() : Date.now() + DAY_MS);
 
 /** The draft of the plan, kept on this device so that a reload loses nothing half typed. */
-export function useDraft(makeIds: readonly string[]): {
+export function useDraft(
+  makeIds: readonly string[],
+  units: UnitSystem,
+): {
   readonly draft: Draft;
   readonly change: (draft: Draft) => void;
 } {
   const [draft, setDraft] = useState<Draft>(() => {
-    const fresh = firstDraft({ today: nextDay(), makeId: makeIds[0] ?? '' });
+    const fresh = firstDraft({ today: nextDay(), makeId: makeIds[0] ?? '', units });
     const stored = storedDraft();
     return stored === null || !makeIds.includes(stored.makeId) ? fresh : stored;
   });
@@ -34,7 +38,8 @@ export function useDraft(makeIds: readonly string[]): {
     setDraft(next);
     localStorage.setItem(KEY, JSON.stringify(next));
   }, []);
-  return { draft, change };
+  // The draft keeps the units it was typed in; the reader sees it in theirs.
+  return { draft: useMemo(() => inUnits(draft, units), [draft, units]), change };
 }
 
 /** Puts a plan from elsewhere (Today's list) on the table. */
