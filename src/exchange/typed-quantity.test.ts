@@ -15,7 +15,10 @@ describe('a typed quantity', () => {
 
   it('believes a unit of the same kind behind the number', () => {
     expect(valueOf(litres('2 gal'))).toBeCloseTo(7.57, 2);
-    expect(valueOf(readTyped({ text: '98.6 °F', field: 'milk.temperatureC', unit: 'C', into: 'C' }))).toBeCloseTo(37, 6);
+    expect(valueOf(readTyped({ text: '98.6 °F', field: 'milk.temperatureC', unit: 'C', into: 'C' }))).toBeCloseTo(
+      37,
+      6,
+    );
   });
 
   it('takes the unit system of the reader for a bare number', () => {

@@ -36,7 +36,9 @@ export function readTyped(input: {
   }
   const behind = match[2]?.trim().toLowerCase();
   if (unit === undefined || into === undefined) {
-    return behind === undefined || behind === '%' ? { value } : { problem: unknownUnit(field, text, 'a number without a unit') };
+    return behind === undefined || behind === '%'
+      ? { value }
+      : { problem: unknownUnit(field, text, 'a number without a unit') };
   }
   if (behind === undefined) return { value: convert({ value, from: unit, to: into }) };
   const named = TYPED_UNITS[behind];

@@ -1,4 +1,4 @@
-import { useState, type ReactNode } from 'react';
+import { useEffect, useState, type ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { DeviceDialog } from './device/device-dialog.tsx';
 import { useReader } from './device/reader.tsx';
@@ -18,12 +18,17 @@ export function Frame({
   const { say } = useReader();
   const [location] = useLocation();
   const [deviceOpen, setDeviceOpen] = useState(false);
+  useEffect(() => {
+    window.scrollTo(0, 0);
+  }, [location]);
   const places = [
     { href: '/', label: say('app:places.today') },
     { href: '/plan', label: say('app:places.plan') },
   ];
+  const here = places.find(({ href }) => href === location);
   return (
     <div className="frame">
+      <title>{here === undefined ? say('app:name') : say('app:titled', { place: here.label })}</title>
       <a className="frame-skip" href="#content">
         {say('app:skip')}
       </a>

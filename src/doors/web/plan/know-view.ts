@@ -1,4 +1,6 @@
 import type { Forecast } from '../../../forecast/forecast.ts';
+import type { Spread } from '../../../numbers/stats.ts';
+import type { Written } from '../../../exchange/written.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { isKnown, nineInTen, stepFor, type Telling } from './spans.ts';
 
@@ -70,17 +72,8 @@ export function knowView(
       isKnown(needs.coolMin) && isKnown(needs.iceKg)
         ? say('plan:know.cooling', { minutes: write.duration(needs.coolMin.p50), ice: write.kilograms(needs.iceKg.p50).text }) // prettier-ignore
         : null,
-    brining: isKnown(needs.brineMin)
-      ? say('plan:know.brining', {
-          minutes: write.duration(needs.brineMin.p50),
-          span: nineInTen({ spread: needs.brineMin, step: Math.max(1, stepFor(needs.brineMin.p95)), write: minutesOnly, say }), // prettier-ignore
-        })
-      : null,
+    brining: isKnown(needs.brineMin) ? briningText(needs.brineMin, input) : null,
   };
-  function minutesOnly(minutes: number): { number: string; unit: string; text: string } {
-    const text = write.duration(minutes);
-    return { number: text, unit: '', text };
-  }
 }
 
 function looksOf(
@@ -103,4 +96,13 @@ function looksOf(
         : say('plan:know.lookAgain', { step, first: at(first), next: at(next) }),
     ];
   });
+}
+
+/** Minutes in the brine; a span of hardly a minute is not worth saying. */
+function briningText(minutes: Spread, { say, write }: Telling): string {
+  const about = write.duration(minutes.p50);
+  if (minutes.p95 - minutes.p5 < 3) return say('plan:know.brining', { minutes: about });
+  const timed = (value: number): Written => ({ number: write.duration(value), unit: '', text: write.duration(value) });
+  const span = nineInTen({ spread: minutes, step: Math.max(1, stepFor(minutes.p95)), write: timed, say });
+  return say('plan:know.briningSpan', { minutes: about, span });
 }
