@@ -73,7 +73,10 @@ function walkStep(walk: Walk, step: CourseStep): void {
           forcedEndMin,
           notBeforeMin: course.nowMin,
           deadlineMin: vat.minute + deadlineOf(step),
-          holdC: step.heating === 'hold' && typeof step.plan.set.atC === 'number' ? step.plan.set.atC : Number.NaN,
+          holdC:
+            step.heating === 'hold' && typeof step.plan.set.atC === 'number'
+              ? trueC(vat, step.plan.set.atC)
+              : Number.NaN,
         });
   finish(walk, step);
   run.leftMin[step.index] = vat.minute;
@@ -83,6 +86,9 @@ function walkStep(walk: Walk, step: CourseStep): void {
   run.endTemperatureC[step.index] = vat.temperatureC;
   run.phase[step.index] = PHASE[vat.conditions.phase];
 }
+
+/** What the milk is at when the maker's own thermometer says so. */
+const trueC = (vat: Vat, readC: number): number => readC - vat.inputs.thermometerBiasC;
 
 const isComing = (course: Course, step: CourseStep): boolean => course.nowMin > 0 && step.startedMin === null;
 
@@ -168,8 +174,9 @@ function pour(walk: Walk, step: CourseStep): void {
   const { vat, run } = walk;
   const { inputs } = vat;
   const milkL = inputs.ground.plan.setup.milk.volumeL;
-  const { waterC, stopAtC } = step.plan.set;
-  if (typeof waterC !== 'number' || typeof stopAtC !== 'number') return;
+  const { waterC } = step.plan.set;
+  if (typeof waterC !== 'number' || typeof step.plan.set.stopAtC !== 'number') return;
+  const stopAtC = trueC(vat, step.plan.set.stopAtC);
   const toTheLineL = run.figures[FIGURE_AT.wheyDrawnL] ?? 0;
   const arrivingC = waterC - inputs.arrivalDropC;
   const perL = waterHeatCapacityKJPerK({ volumeL: 1, waterC: Math.min(Math.max(arrivingC, 1), 99) });
@@ -209,10 +216,12 @@ function drain(walk: Walk): void {
 /** Warming: full heat up to the turning-off point, then coasting; a cook spreads it over its own minutes. */
 function heatUp(walk: Walk, step: CourseStep, forcedEndMin: number | null): boolean {
   const { vat, run, course } = walk;
-  const { toC, overMinutes } = step.plan.set;
-  if (typeof toC !== 'number') return true;
+  const { overMinutes } = step.plan.set;
+  if (typeof step.plan.set.toC !== 'number') return true;
+  const toC = trueC(vat, step.plan.set.toC);
   const offC = turnOffC(vat, toC);
-  run.heatOffC[step.index] = offC;
+  // As the maker's thermometer will show it.
+  run.heatOffC[step.index] = offC + vat.inputs.thermometerBiasC;
   const never = { step, notBeforeMin: course.nowMin, holdC: Number.NaN };
   if (typeof overMinutes === 'number') {
     const endMin = forcedEndMin ?? vat.minute + overMinutes;
