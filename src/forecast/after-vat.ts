@@ -6,6 +6,7 @@ import { believedPH } from './observe.ts';
 import { COOL_SPAN, salted, type Decisions } from './pieces.ts';
 import { FIGURE_AT, TRACE_EVERY_MIN, TRACE_POINTS, TRACED, type Figure, type MemberRun } from './run.ts';
 import { curdKgOf, curdMoistureOf } from './vat-state.ts';
+import type { Inputs } from './inputs.ts';
 import type { Walk } from './walk.ts';
 
 export type { Decisions } from './pieces.ts';
@@ -95,7 +96,8 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions }): void {
     run.endMin[step.index] = endMin;
     run.leftMin[step.index] = endMin;
     run.phase[step.index] = 3;
-    trace(walk, step, { startMin, endMin, coolMin, decisions });
+    if (step.verb === 'cool') traceCooling(run, { startMin, endMin, coolMin, decisions });
+    if (step.verb === 'brine') traceSalt(run, { startMin, endMin, moisturePercent, decisions, inputs });
     minute = endMin;
   }
   const { brine } = decisions;
@@ -145,22 +147,48 @@ function handsMin(step: CourseStep): number {
   return watch?.kind === 'time' ? watch.minutes : (step.expectedMin ?? 5);
 }
 
+/** The traced points that fall inside a step. */
+function pointsWithin(step: { startMin: number; endMin: number }): { first: number; last: number } {
+  return {
+    first: Math.max(Math.ceil(step.startMin / TRACE_EVERY_MIN), 0),
+    last: Math.min(Math.floor(step.endMin / TRACE_EVERY_MIN), TRACE_POINTS - 1),
+  };
+}
+
 /** Core temperature while cooling, on the same grid as the vat's; how long each member's cooling takes stretches the curve. */
-function trace(
-  walk: Walk,
-  step: CourseStep,
+function traceCooling(
+  run: MemberRun,
   at: { startMin: number; endMin: number; coolMin: number; decisions: Decisions },
 ): void {
-  const { run } = walk;
-  if (step.verb !== 'cool' || at.coolMin <= 0) return;
+  if (at.coolMin <= 0) return;
   const curve = at.decisions.coreCurveC;
   const temperature = TRACED.indexOf('temperatureC') * TRACE_POINTS;
-  const first = Math.max(Math.ceil(at.startMin / TRACE_EVERY_MIN), 0);
-  for (let p = first; p <= Math.min(Math.floor(at.endMin / TRACE_EVERY_MIN), TRACE_POINTS - 1); p++) {
+  const { first, last } = pointsWithin(at);
+  for (let p = first; p <= last; p++) {
     const share = (p * TRACE_EVERY_MIN - at.startMin) / (COOL_SPAN * at.coolMin);
     const position = Math.min(Math.max(share, 0), 1) * (curve.length - 1);
     const row = Math.min(Math.floor(position), curve.length - 2);
     const below = curve[row] ?? Number.NaN;
     run.trace[temperature + p] = below + (position - row) * ((curve[row + 1] ?? Number.NaN) - below);
+  }
+}
+
+/** Salt in the whole cheese while it lies in the brine. */
+function traceSalt(
+  run: MemberRun,
+  at: { startMin: number; endMin: number; moisturePercent: number; decisions: Decisions; inputs: Inputs },
+): void {
+  const { brine } = at.decisions;
+  if (brine === null) return;
+  const salt = TRACED.indexOf('saltPercent') * TRACE_POINTS;
+  const { first, last } = pointsWithin(at);
+  for (let p = first; p <= last; p++) {
+    run.trace[salt + p] = salted({
+      brine,
+      minutes: p * TRACE_EVERY_MIN - at.startMin,
+      moisturePercent: at.moisturePercent,
+      diffusivityFactor: at.inputs.saltFactor,
+      waterPerSalt: at.inputs.waterPerSalt,
+    }).saltPercent;
   }
 }

@@ -1,3 +1,4 @@
+import { positionsOf } from '../numbers/positions.ts';
 import { quantileSorted, type Spread } from '../numbers/stats.ts';
 import { seededRandom } from '../numbers/random.ts';
 import type { Band, BandQuantity, StepForecast } from './forecast.ts';
@@ -34,7 +35,7 @@ export function traceBands(runs: readonly MemberRun[]): {
   let last = 0;
   for (const run of runs) {
     for (let p = TRACE_POINTS - 1; p > last; p--) {
-      if (!Number.isNaN(run.trace[2 * TRACE_POINTS + p] ?? Number.NaN)) {
+      if (TRACED.some((_, q) => !Number.isNaN(run.trace[q * TRACE_POINTS + p] ?? Number.NaN))) {
         last = p;
         break;
       }
@@ -43,10 +44,16 @@ export function traceBands(runs: readonly MemberRun[]): {
   const points = last + 1;
   const gridMin = Array.from({ length: points }, (_, p) => p * TRACE_EVERY_MIN);
   const sample = new Float64Array(runs.length);
-  const bands = Object.fromEntries(TRACED.map((quantity, q) => [quantity, bandOf(runs, q, points, sample)])) as Record<
-    BandQuantity,
-    Band
-  >;
+  const at = positionsOf(TRACED);
+  const band = (quantity: BandQuantity): Band => bandOf(runs, at[quantity], points, sample);
+  const bands = {
+    pH: band('pH'),
+    wheyPH: band('wheyPH'),
+    temperatureC: band('temperatureC'),
+    curdMoisturePercent: band('curdMoisturePercent'),
+    curdKg: band('curdKg'),
+    saltPercent: band('saltPercent'),
+  };
   return { gridMin, bands };
 }
 

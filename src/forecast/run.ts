@@ -1,3 +1,5 @@
+import { positionsOf } from '../numbers/positions.ts';
+
 /** What one member's make leaves behind, in flat arrays so that hundreds fit in memory and sort quickly. */
 
 /** Quantities traced over time, in the order of the trace. */
@@ -39,9 +41,7 @@ export const FIGURES = [
   'cheesePerMilkKgPerL',
 ] as const;
 export type Figure = (typeof FIGURES)[number];
-export const FIGURE_AT: Readonly<Record<Figure, number>> = Object.fromEntries(
-  FIGURES.map((name, index) => [name, index]),
-) as Record<Figure, number>;
+export const FIGURE_AT: Readonly<Record<Figure, number>> = positionsOf(FIGURES);
 
 export interface MemberRun {
   /** Minutes since zero, one a step. */

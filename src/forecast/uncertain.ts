@@ -1,3 +1,5 @@
+import { positionsOf } from '../numbers/positions.ts';
+
 /**
  * The uncertain inputs of one make: what differs from kitchen to kitchen and day to day and cannot be read off a label.
  * Inside the ensemble each is a standard normal number; `inputs.ts` turns it into milk, culture, curd and pot.
@@ -39,9 +41,7 @@ export type UncertainName = (typeof UNCERTAIN)[number];
 export const DIMENSIONS = UNCERTAIN.length;
 
 /** Position of each uncertain input in a member's row. */
-export const AT: Readonly<Record<UncertainName, number>> = Object.fromEntries(
-  UNCERTAIN.map((name, index) => [name, index]),
-) as Record<UncertainName, number>;
+export const AT: Readonly<Record<UncertainName, number>> = positionsOf(UNCERTAIN);
 
 /**
  * What is believed before or after a make, in standard units of the general prior: mean 0 and sd 1 say "a stranger's
