@@ -1,6 +1,19 @@
 import { describe, expect, it } from 'vitest';
-import { checkRow, knownMisses, parseCsv, publishedFiles, readPublished, toleranceBand } from './published.ts';
-import type { PublishedRow } from './published.ts';
+import { describePublished } from './published.ts';
+import {
+  checkRow,
+  hasValues,
+  judge,
+  knownMisses,
+  parseCsv,
+  publishedFiles,
+  readPublished,
+  toleranceBand,
+  valuesOf,
+  type PublishedRow,
+} from './rows.ts';
+
+for (const file of publishedFiles().filter(hasValues)) describePublished(file, await valuesOf(file));
 
 const row = (changes: Partial<PublishedRow>): PublishedRow => ({
   id: 'x-1',
@@ -38,6 +51,7 @@ describe('the list of published values', () => {
     expect(() => checkRow(row({}), 10.4, listed)).not.toThrow();
     expect(() => checkRow(row({}), 10.2, listed)).toThrow('take it off');
     expect(() => checkRow(row({}), Number.NaN, new Map())).toThrow('not listed');
+    expect(judge(row({}), 10.4, listed)).toMatchObject({ passes: false, fault: null });
   });
 
   it('reads quoted cells with commas, quotes and line ends', () => {

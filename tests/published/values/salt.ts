@@ -1,21 +1,21 @@
-import { rootBetween } from '../../src/numbers/roots.ts';
-import { ballDiameterMm, type Body } from '../../src/science/body.ts';
-import { brined, equaliseDays, hoursToSalt } from '../../src/science/brine-bath.ts';
+import { rootBetween } from '../../../src/numbers/roots.ts';
+import { ballDiameterMm, type Body } from '../../../src/science/body.ts';
+import { brined, equaliseDays, hoursToSalt } from '../../../src/science/brine-bath.ts';
 import {
   brineDensityKgPerM3,
   brineFreezingC,
   saturationSaltFraction,
   sodiumChlorideWaterActivity,
-} from '../../src/science/brine.ts';
-import { DRY_SALT_PRESSED_YIELD, saltFromRatePercent } from '../../src/science/dry-salting.ts';
+} from '../../../src/science/brine.ts';
+import { DRY_SALT_PRESSED_YIELD, saltFromRatePercent } from '../../../src/science/dry-salting.ts';
 import {
   cheeseDensityFromMoistureKgPerM3,
   saltDiffusivityM2PerS,
   type SaltingInput,
   SKIN_MM,
   WATER_PER_SALT,
-} from '../../src/science/salting.ts';
-import { describePublished, type PublishedRow, readPublished } from './published.ts';
+} from '../../../src/science/salting.ts';
+import { type PublishedRow, readPublished, type PublishedValues } from '../rows.ts';
 
 /** Emmental of Chamba 1988: the wheel's size is not in the abstract; a usual one is assumed. */
 const emmental: SaltingInput = {
@@ -130,13 +130,10 @@ const MODELS: Readonly<Record<string, (row: PublishedRow) => number>> = {
   'trade-60': (row) => brined({ ...smallPiece(row), hours: 1 }).saltPercent,
 };
 
-describePublished(
-  'salt.csv',
-  Object.fromEntries(
-    readPublished('salt.csv').map((row) => {
-      const model = MODELS[row.columns['model'] ?? ''];
-      if (model === undefined) throw new Error(`${row.id}: no model ${row.columns['model'] ?? '?'}`);
-      return [row.id, () => model(row)];
-    }),
-  ),
+export const values: PublishedValues = Object.fromEntries(
+  readPublished('salt.csv').map((row) => {
+    const model = MODELS[row.columns['model'] ?? ''];
+    if (model === undefined) throw new Error(`${row.id}: no model ${row.columns['model'] ?? '?'}`);
+    return [row.id, () => model(row)];
+  }),
 );

@@ -1,8 +1,8 @@
-import { cautionsFor } from '../../src/science/cautions.ts';
-import { legalPairs } from '../../src/science/pasteurisation.ts';
-import { scaldTimes } from '../../src/science/scald.ts';
-import { staphLogs, staphRatePerH } from '../../src/science/staph.ts';
-import { describePublished, type PublishedRow, readPublished } from './published.ts';
+import { cautionsFor } from '../../../src/science/cautions.ts';
+import { legalPairs } from '../../../src/science/pasteurisation.ts';
+import { scaldTimes } from '../../../src/science/scald.ts';
+import { staphLogs, staphRatePerH } from '../../../src/science/staph.ts';
+import { type PublishedRow, readPublished, type PublishedValues } from '../rows.ts';
 
 const x = (row: PublishedRow): number => Number(row.columns['x']);
 const t = (row: PublishedRow): number => Number(row.columns['t']);
@@ -27,13 +27,10 @@ const MODELS: Readonly<Record<string, (row: PublishedRow) => number>> = {
   },
 };
 
-describePublished(
-  'safety.csv',
-  Object.fromEntries(
-    readPublished('safety.csv').map((row) => {
-      const model = MODELS[row.columns['model'] ?? ''];
-      if (model === undefined) throw new Error(`${row.id}: no model ${row.columns['model'] ?? '?'}`);
-      return [row.id, () => model(row)];
-    }),
-  ),
+export const values: PublishedValues = Object.fromEntries(
+  readPublished('safety.csv').map((row) => {
+    const model = MODELS[row.columns['model'] ?? ''];
+    if (model === undefined) throw new Error(`${row.id}: no model ${row.columns['model'] ?? '?'}`);
+    return [row.id, () => model(row)];
+  }),
 );

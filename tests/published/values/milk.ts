@@ -1,5 +1,5 @@
-import { milkComposition, milkDensityKgPerM3, type MilkInput } from '../../src/science/milk.ts';
-import { describePublished } from './published.ts';
+import { milkComposition, milkDensityKgPerM3, type MilkInput } from '../../../src/science/milk.ts';
+import type { PublishedValues } from '../rows.ts';
 
 const CALCIUM_G_PER_MOL = 40.08;
 
@@ -15,7 +15,7 @@ const calcium = (species: MilkInput['species']): number => {
 };
 const cow = { fatPercent: 3.8, solidsNotFatPercent: 8.9 };
 
-describePublished('milk.csv', {
+export const values: PublishedValues = {
   'milk-density-5': () => mean('cow', 5),
   'milk-density-10': () => mean('cow', 10),
   'milk-density-15': () => mean('cow', 15),
@@ -37,4 +37,4 @@ describePublished('milk.csv', {
   'milk-calcium-cow': () => calcium('cow'),
   'milk-calcium-goat': () => calcium('goat'),
   'milk-calcium-sheep': () => calcium('sheep'),
-});
+};

@@ -1,19 +1,19 @@
 /** Heat against published values: tanks, plates, series, conductivities, and our own regressions marked as such. */
-import { rootBetween } from '../../src/numbers/roots.ts';
-import { ballDiameterMm, type Body } from '../../src/science/body.ts';
-import { minutesToCore } from '../../src/science/cooling.ts';
-import { potForMilk } from '../../src/science/pot.ts';
+import { rootBetween } from '../../../src/numbers/roots.ts';
+import { ballDiameterMm, type Body } from '../../../src/science/body.ts';
+import { minutesToCore } from '../../../src/science/cooling.ts';
+import { potForMilk } from '../../../src/science/pot.ts';
 import {
   choiOkosConductivityWPerMK,
   thermalDiffusivityM2PerS,
   type FoodComposition,
-} from '../../src/science/properties.ts';
-import { seriesTerms, transientCentreFraction, type SeriesShape } from '../../src/science/series.ts';
-import { stretchWaterKg } from '../../src/science/stretching-water.ts';
-import { openSurfaceLoss, uprightPlateNusselt, wallLossWPerM2 } from '../../src/science/vat-air.ts';
-import { lossCurve } from '../../src/science/vat.ts';
-import { washCourse } from '../../src/science/wash.ts';
-import { describePublished, readPublished } from './published.ts';
+} from '../../../src/science/properties.ts';
+import { seriesTerms, transientCentreFraction, type SeriesShape } from '../../../src/science/series.ts';
+import { stretchWaterKg } from '../../../src/science/stretching-water.ts';
+import { openSurfaceLoss, uprightPlateNusselt, wallLossWPerM2 } from '../../../src/science/vat-air.ts';
+import { lossCurve } from '../../../src/science/vat.ts';
+import { washCourse } from '../../../src/science/wash.ts';
+import { readPublished, type PublishedValues } from '../rows.ts';
 
 const composition = (w: number, p: number, f: number, c: number, a: number): FoodComposition => ({
   waterPercent: w,
@@ -115,4 +115,4 @@ for (const { id } of readPublished('heat.csv')) {
   const value = single[id] ?? family(id);
   if (value !== undefined) ours[id] = value;
 }
-describePublished('heat.csv', ours);
+export const values: PublishedValues = ours;

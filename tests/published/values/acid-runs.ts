@@ -2,9 +2,9 @@
  * The published sourings that the acid model is held against. What a page did not state is an assumption of ours, marked so:
  * most temperatures, most doses, all serum volumes.
  */
-import { profileTemperatureC, type AcidMake } from '../../src/science/acidification-schedule.ts';
-import { ripenKernel, type RipenCurve } from '../../src/science/acidification-make.ts';
-import { CULTURES, type CultureKind } from '../../src/science/culture.ts';
+import { profileTemperatureC, type AcidMake } from '../../../src/science/acidification-schedule.ts';
+import { ripenKernel, type RipenCurve } from '../../../src/science/acidification-make.ts';
+import { CULTURES, type CultureKind } from '../../../src/science/culture.ts';
 
 /** The cow's milk the model was tuned with. */
 export const COW = {

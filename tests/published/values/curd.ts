@@ -1,11 +1,11 @@
-import { clottingTimeMin, rennetActivityAt, SETTING_MULTIPLIER } from '../../src/science/coagulation.ts';
-import type { ClottingState } from '../../src/science/coagulation.ts';
-import { addedCalciumMM, calciumPHFall } from '../../src/science/calcium.ts';
-import { gelFirmnessPa } from '../../src/science/firmness.ts';
-import { syneresisRatePerMin, WHEY_END_FRACTION, wheyFractionAfter } from '../../src/science/syneresis.ts';
-import { boiledDownKg, fatForDryMatterPercent, generalYield, vanSlykePriceYield } from '../../src/science/yield.ts';
-import { type CheeseFamily, YIELD_FAMILIES } from '../../src/science/yield-families.ts';
-import { describePublished } from './published.ts';
+import { clottingTimeMin, rennetActivityAt, SETTING_MULTIPLIER } from '../../../src/science/coagulation.ts';
+import type { ClottingState } from '../../../src/science/coagulation.ts';
+import { addedCalciumMM, calciumPHFall } from '../../../src/science/calcium.ts';
+import { gelFirmnessPa } from '../../../src/science/firmness.ts';
+import { syneresisRatePerMin, WHEY_END_FRACTION, wheyFractionAfter } from '../../../src/science/syneresis.ts';
+import { boiledDownKg, fatForDryMatterPercent, generalYield, vanSlykePriceYield } from '../../../src/science/yield.ts';
+import { type CheeseFamily, YIELD_FAMILIES } from '../../../src/science/yield-families.ts';
+import type { PublishedValues } from '../rows.ts';
 
 const milk: ClottingState = {
   doseImcuPerL: 50,
@@ -49,7 +49,7 @@ const moistureStep = (moisture: number): number => general('cheddar', { fat: 3.8
 const US_FLUID_OUNCE_ML = 29.5735;
 const POUND_KG = 0.45359237;
 
-describePublished('curd.csv', {
+export const values: PublishedValues = {
   'curd-A1': () => rennetActivityAt(21.1),
   'curd-A2': () => rennetActivityAt(28.9),
   'curd-A3': () => rennetActivityAt(33.3),
@@ -113,4 +113,4 @@ describePublished('curd.csv', {
       ratePerMin: syneresisRatePerMin({ temperatureC: 29, pH: 6.4, cubeMm: 12.7, stirring: 'drained' }),
       minutes: 25,
     }),
-});
+};
