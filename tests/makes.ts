@@ -1,6 +1,5 @@
-import { readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import ball from '../makes/stretched-ball.json' with { type: 'json' };
+import string from '../makes/stretched-string.json' with { type: 'json' };
 import type { History } from '../src/make/history.ts';
 import { parseMake, type Make } from '../src/make/make.ts';
 import type { Plan } from '../src/make/plan.ts';
@@ -8,12 +7,11 @@ import { planMake } from '../src/make/planning.ts';
 import type { Answers } from '../src/make/setup.ts';
 
 /** The makes as tests take them: read once, fitted to a kitchen in one line. */
-const root = dirname(dirname(fileURLToPath(import.meta.url)));
-
 export const MAKE_IDS = ['stretched-ball', 'stretched-string'] as const;
+const JSONS = { 'stretched-ball': ball, 'stretched-string': string } as const;
 
 export function makeNamed(id: (typeof MAKE_IDS)[number]): Make {
-  return parseMake(JSON.parse(readFileSync(join(root, 'makes', `${id}.json`), 'utf8')));
+  return parseMake(JSONS[id]);
 }
 
 /** A plan for twelve litres of whole cow's milk, with whatever else is answered. */
