@@ -52,12 +52,42 @@ export const batchBodies = {
 export type BatchKind = keyof typeof batchBodies;
 export type BatchBody<K extends BatchKind> = z.infer<(typeof batchBodies)[K]>;
 
+/** What a lot of an ingredient can be; its stream is `lot:…`. */
+export const LOT_KINDS = ['rennet', 'culture', 'calcium'] as const;
+
+const dayText = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
+
 /** Bodies of the other streams that exist so far. */
 export const otherBodies = {
   makeSaved: z.strictObject({ make: jsonObject }),
   deviceNamed: z.strictObject({ name: z.string() }),
   dayPlanned: z.strictObject({ makeId: z.string(), answers: answersSchema, startAt: z.int(), doneBy: z.int().optional(), note: z.string().optional(), demo: z.boolean().optional() }),
+  /** A bottle or packet came into the house; `strength` only where the label states one, in the label's own unit. */
+  lotReceived: z.strictObject({
+    lotKind: z.enum(LOT_KINDS),
+    name: z.string().min(1).max(80),
+    form: z.string().max(40).optional(),
+    strength: z.strictObject({ value: z.number().positive(), unit: z.string().min(1).max(20) }).optional(),
+    receivedOn: dayText.optional(),
+    note: z.string().max(4000).optional(),
+  }),
+  lotOpened: z.strictObject({ openedOn: dayText }),
+  /** A cup test: milk, measured rennet and a clock. What was seen stands beside what the model made of it. */
+  lotTested: z.strictObject({
+    strengthImcuPerMl: z.strictObject({ p5: z.number().nonnegative(), p50: z.number().positive(), p95: z.number().positive() }),
+    flocculationMin: z.number().positive(),
+    temperatureC: z.number(),
+    milk: z.string().max(200),
+    milkMl: z.number().positive(),
+    drops: z.number().positive().optional(),
+    rennetMl: z.number().positive().optional(),
+    pH: z.number().min(0).max(14).optional(),
+    makesCurd: z.enum(['yes', 'weak', 'no']),
+  }),
 } as const; // prettier-ignore
+
+export type OtherKind = keyof typeof otherBodies;
+export type OtherBody<K extends OtherKind> = z.infer<(typeof otherBodies)[K]>;
 
 /**
  * One thing that happened; never edited, never deleted.

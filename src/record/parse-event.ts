@@ -10,7 +10,13 @@ const STREAM_OF: ReadonlyMap<string, string> = new Map<keyof typeof otherBodies,
   ['makeSaved', 'make'],
   ['deviceNamed', 'device'],
   ['dayPlanned', 'day'],
+  ['lotReceived', 'lot'],
+  ['lotOpened', 'lot'],
+  ['lotTested', 'lot'],
 ]);
+
+/** Taking back is the same thing wherever it happens; lots know it too. */
+const ALSO_IN: ReadonlyMap<string, readonly string[]> = new Map([['retracted', ['lot']]]);
 
 /** The schema of a kind's body, or undefined for a kind this program does not know. */
 export function bodySchemaOf(kind: string): z.ZodType | undefined {
@@ -43,7 +49,8 @@ export function bodyProblems(event: Pick<Event, 'kind' | 'streamId' | 'body'>): 
   const schema = bodySchemas.get(event.kind);
   if (schema === undefined) return [];
   const streamType = streamTypeOf(event.kind);
-  if (!event.streamId.startsWith(`${streamType}:`)) {
+  const types = [streamType, ...(ALSO_IN.get(event.kind) ?? [])];
+  if (!types.some((type) => event.streamId.startsWith(`${type}:`))) {
     return [
       {
         code: 'contradiction',

@@ -1,7 +1,7 @@
 /** One sum, asked and answered: the same envelope on the command line, over HTTP and on the Bench screen. */
 import { z } from 'zod';
 import { InputError } from '../../numbers/validity.ts';
-import type { Severity } from '../../science/finding.ts';
+import type { Finding, Severity } from '../../science/finding.ts';
 import type { Say } from '../words.ts';
 import { inputProblems } from './input-problems.ts';
 import { calculators, type AnyCalculator } from './registry.ts';
@@ -22,6 +22,31 @@ export interface CalcEnvelope {
   readonly sources: readonly string[];
 }
 
+/** A sum's answer before its cautions have words: for a reader whose catalogue is elsewhere. */
+export interface BareAnswer {
+  readonly name: string;
+  readonly result: unknown;
+  readonly cautions: readonly Finding[];
+  readonly assumptions: readonly string[];
+  readonly sources: readonly string[];
+}
+
+/**
+ * Answers one sum, cautions as codes with their fields.
+ * @param input.name name of the sum, as in the contract
+ * @param input.input unread JSON
+ * @throws InputError with every problem, as `answer`
+ */
+export function bareAnswer(input: { readonly name: string; readonly input: unknown }): BareAnswer {
+  const calculator = calculatorNamed(input.name);
+  const parsed = calculator.input.safeParse(input.input);
+  if (!parsed.success) {
+    const problems = inputProblems({ issues: parsed.error.issues, json: input.input, fields: fieldsOf(calculator) });
+    throw new InputError(problems);
+  }
+  return { name: calculator.name, ...calculator.run(parsed.data) };
+}
+
 /**
  * Answers one sum.
  * @param input.name name of the sum, as in the contract
@@ -32,16 +57,10 @@ export interface CalcEnvelope {
  *   input (exit 2, HTTP 400)
  */
 export function answer(input: { readonly name: string; readonly input: unknown; readonly say?: Say }): CalcEnvelope {
-  const calculator = calculatorNamed(input.name);
-  const parsed = calculator.input.safeParse(input.input);
-  if (!parsed.success) {
-    const problems = inputProblems({ issues: parsed.error.issues, json: input.input, fields: fieldsOf(calculator) });
-    throw new InputError(problems);
-  }
-  const { result, cautions, assumptions, sources } = calculator.run(parsed.data);
+  const { name, result, cautions, assumptions, sources } = bareAnswer(input);
   const say: Say = input.say ?? ((key) => key.slice(key.indexOf(':') + 1));
   return {
-    name: calculator.name,
+    name,
     result,
     cautions: cautions.map(({ code, severity, fields }) => ({
       id: code,

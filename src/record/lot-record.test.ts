@@ -1,0 +1,76 @@
+import { describe, expect, it } from 'vitest';
+import { InputError } from '../numbers/validity.ts';
+import type { Event } from './event.ts';
+import { foldLot } from './lot-record.ts';
+import { newEvent, type DeviceState } from './new-event.ts';
+
+const ZERO = 1_790_000_000_000;
+const DAY = 86_400_000;
+
+const received = { lotKind: 'rennet', name: 'Rennet, bottle 3', form: 'liquid', receivedOn: '2026-03-01' };
+const tested = (p50: number): object => ({
+  strengthImcuPerMl: { p5: p50 / 2, p50, p95: 2 * p50 },
+  flocculationMin: 14,
+  temperatureC: 33,
+  milk: 'whole, pasteurised',
+  milkMl: 100,
+  drops: 1,
+  makesCurd: 'yes',
+});
+
+/** Each line is [day, kind, body]; a body may name an earlier event by its place. */
+function lotLog(lines: readonly (readonly [number, string, object | number])[], streamId = 'lot:three'): Event[] {
+  let device: DeviceState = { deviceId: 'tablet', deviceSeq: 0, clock: undefined };
+  const events: Event[] = [];
+  for (const [day, kind, said] of lines) {
+    const at = ZERO + day * DAY;
+    const body = typeof said === 'number' ? { replaces: events[said]?.id ?? '' } : said;
+    const randomBytes = new Uint8Array(10).fill(events.length);
+    const made = newEvent({ kind, body, streamId, happenedAt: at, loggedAt: at, person: 'M', device, randomBytes });
+    device = made.device;
+    events.push(made.event);
+  }
+  return events;
+}
+
+describe('a bottle of rennet in the log', () => {
+  it('is known by name, form and day, and by every test it had, oldest first', () => {
+    const lot = foldLot(lotLog([[0, 'lotReceived', received], [1, 'lotOpened', { openedOn: '2026-03-02' }], [40, 'lotTested', tested(180)], [9, 'lotTested', tested(200)]])); // prettier-ignore
+    expect(lot).toMatchObject({ lotId: 'lot:three', isReceived: true, kind: 'rennet', form: 'liquid', strength: null });
+    expect(lot).toMatchObject({ name: 'Rennet, bottle 3', receivedOn: '2026-03-01', openedOn: '2026-03-02' });
+    expect(lot.tests.map((test) => test.strengthImcuPerMl.p50)).toEqual([200, 180]);
+  });
+
+  it('is the same in any order of its events, and told twice', () => {
+    const events = lotLog([[0, 'lotReceived', received], [9, 'lotTested', tested(200)]]); // prettier-ignore
+    expect(foldLot([...events].reverse().concat(events))).toEqual(foldLot(events));
+  });
+
+  it('forgets a test that was taken back, and remembers it when that too was taken back', () => {
+    const log: [number, string, object | number][] = [[0, 'lotReceived', received], [9, 'lotTested', tested(200)], [9, 'retracted', 1]]; // prettier-ignore
+    expect(foldLot(lotLog(log)).tests).toEqual([]);
+    expect(foldLot(lotLog([...log, [10, 'retracted', 2]])).tests).toHaveLength(1);
+  });
+
+  it('takes the latest word on what it is', () => {
+    const strength = { value: 200, unit: 'IMCU/mL' };
+    const lot = foldLot(
+      lotLog([
+        [0, 'lotReceived', received],
+        [3, 'lotReceived', { ...received, strength }],
+      ]),
+    );
+    expect(lot.strength).toEqual(strength);
+  });
+
+  it('refuses a test of a batch, a day that is none, and a strength of nothing', () => {
+    expect(() => lotLog([[0, 'lotTested', tested(200)]], 'batch:ash')).toThrow(InputError);
+    expect(() => lotLog([[0, 'lotOpened', { openedOn: 'Monday' }]])).toThrow(InputError);
+    expect(() => lotLog([[0, 'lotTested', tested(0)]])).toThrow(InputError);
+    expect(() => lotLog([[0, 'stepEnded', { stepId: 'cut' }]])).toThrow(InputError);
+  });
+
+  it('holds nothing before anything was noted', () => {
+    expect(foldLot([])).toMatchObject({ isReceived: false, kind: null, name: '', tests: [] });
+  });
+});
