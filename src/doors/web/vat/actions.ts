@@ -27,7 +27,8 @@ export function mainAction(input: {
   const { standing, telling, record, nowAt } = input;
   const { step } = standing;
   if (step === null) return null;
-  if (standing.stage === 'get-ready') return { label: telling.say('vat:main.start'), entries: [begin(step)] };
+  if (standing.stage === 'get-ready')
+    return { label: telling.say('vat:main.start'), entries: [...zeroMoved({ record, nowAt }), begin(step)] };
   if (standing.stage === 'between')
     return { label: telling.say('vat:main.begin', { step: step.name }), entries: [begin(step)] };
   const flecks = flecksEntry({ step, plan: input.plan, record, nowAt });
@@ -54,6 +55,18 @@ export function endOf(input: {
     { kind: 'stepEnded', body: { stepId: step.id, said: step.done } },
     ...(next === undefined || mustPause ? [] : [begin(next)]),
   ];
+}
+
+/** A start this near the planned one needs no new zero (common practice, no source). */
+const SAME_START_MS = 90_000;
+
+/** The make's minute zero is when it really begins: a start earlier or later than planned sets the opening right. */
+function zeroMoved(input: { readonly record: BatchRecord; readonly nowAt: number }): readonly Entry[] {
+  const { record, nowAt } = input;
+  const opened = record.entries.find((entry) => entry.kind === 'batchOpened' && entry.retracted === null);
+  if (opened === undefined || Math.abs(nowAt - record.zeroAt) < SAME_START_MS) return [];
+  const body = { ...opened.body, zeroAt: Math.round(nowAt) };
+  return [{ kind: 'corrected', body: { replaces: opened.eventId, kind: 'batchOpened', body } }];
 }
 
 const begin = (step: PlannedStep): Entry => ({ kind: 'stepStarted', body: { stepId: step.id } });

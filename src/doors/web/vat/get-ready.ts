@@ -190,7 +190,7 @@ function standingItems(anchor: Anchor, input: Asked): ReadyItem[] {
         tick('carton'),
         { ...tick('thermometer'), reads: 'iceWaterC' },
         ...(plan.setup.pHMeter ? [tick('meter')] : []),
-        ...(weight === null ? [] : [{ ...tick('pot'), figure: weight }]),
+        { ...tick('pot'), figure: weight },
       ];
     case 'culture':
       return [tick('packet')];

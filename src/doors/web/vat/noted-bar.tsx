@@ -6,16 +6,14 @@ import { VatButton } from './vat-button.tsx';
 
 const GONE_MS = 10_000;
 
-/** What was just noted, large, with the way back; in Steam it stays until the next thing is noted. */
+/** What was just noted, large, with the way back, for ten seconds; a doubt stays until it is answered. */
 export function NotedBar({
   noting,
-  stays,
   onUndo,
   onSetRight,
   onGone,
 }: {
   readonly noting: Noting;
-  readonly stays: boolean;
   readonly onUndo: () => void;
   /** Reads the same quantity again, keeping the first value visible in the record. */
   readonly onSetRight: (() => void) | null;
@@ -24,10 +22,10 @@ export function NotedBar({
   const { say } = useReader();
   const isAsking = noting.doubt !== null;
   useEffect(() => {
-    if (stays || isAsking) return;
+    if (isAsking) return;
     const timer = setTimeout(onGone, GONE_MS);
     return () => clearTimeout(timer);
-  }, [stays, isAsking, onGone, noting]);
+  }, [isAsking, onGone, noting]);
   return (
     <div className={isAsking ? 'noted noted-doubt' : 'noted'} role="status">
       <p className="noted-words">

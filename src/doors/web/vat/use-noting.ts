@@ -16,7 +16,10 @@ export interface Noting {
 }
 
 export interface Noter {
+  /** The last thing noted here; it can be taken back until the next one. */
   readonly last: Noting | null;
+  /** False once it has been on screen long enough. */
+  readonly isFresh: boolean;
   /** Why nothing could be kept, if so. */
   readonly failed: string | null;
   readonly note: (entries: readonly Entry[], told: Omit<Noting, 'eventIds'>, happenedAt?: number) => Promise<void>;
@@ -28,12 +31,14 @@ export interface Noter {
 export function useNoting(streamId: string): Noter {
   const { log } = useLog();
   const [last, setLast] = useState<Noting | null>(null);
+  const [isFresh, setFresh] = useState(false);
   const [failed, setFailed] = useState<string | null>(null);
   const note = useCallback<Noter['note']>(
     async (entries, told, happenedAt) => {
       try {
         const when = happenedAt === undefined ? {} : { happenedAt };
         const events = await log.recordAll(entries.map(({ kind, body }) => ({ kind, body, streamId, ...when })));
+        setFresh(true);
         setLast({ ...told, eventIds: events.map((event) => event.id) });
         setFailed(null);
       } catch (error) {
@@ -51,6 +56,6 @@ export function useNoting(streamId: string): Noter {
       setFailed(error instanceof Error ? error.message : String(error));
     }
   }, [log, streamId, last]);
-  const forget = useCallback(() => setLast(null), []);
-  return { last, failed, note, undo, forget };
+  const forget = useCallback(() => setFresh(false), []);
+  return { last, isFresh, failed, note, undo, forget };
 }

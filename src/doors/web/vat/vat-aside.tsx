@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
+import type { Noting } from './use-noting.ts';
 import type { VatView } from './vat-view.ts';
 import { VatButton } from './vat-button.tsx';
 
@@ -9,8 +10,13 @@ const MOST_DEFERRED = 3;
 export function VatAside({
   view,
   onReady,
+  noting,
+  onUndo,
 }: {
   readonly view: VatView;
+  /** What can still be taken back, once its bar has gone. */
+  readonly noting: Noting | null;
+  readonly onUndo: () => void;
   readonly onReady: (item: { readonly id: string; readonly text: string; readonly dropped: boolean }) => void;
 }): ReactNode {
   const { say } = useReader();
@@ -58,6 +64,14 @@ export function VatAside({
         <p className="vat-last">
           <strong>{say('vat:lastLabel')}</strong> {view.last}
         </p>
+      )}
+      {noting === null ? null : (
+        <div className="vat-prepare">
+          <p>{noting.said}</p>
+          <VatButton className="vat-small" keyHint="U" onAct={onUndo}>
+            {say('vat:action.undo')}
+          </VatButton>
+        </div>
       )}
       {view.why === null ? null : (
         <p className="vat-why">

@@ -36,11 +36,6 @@ export function VatCard({
           ))}
         </dl>
       )}
-      {view.cautions.map((caution) => (
-        <p key={caution} className="vat-caution">
-          {caution}
-        </p>
-      ))}
       {view.facts.map((fact) => (
         <p key={fact} className="vat-fact">
           {fact}
@@ -58,6 +53,11 @@ export function VatCard({
           )}
         </div>
       )}
+      {view.cautions.map((caution) => (
+        <p key={caution} className="vat-caution">
+          {caution}
+        </p>
+      ))}
       {view.readiness === null ? null : (
         <ul className="vat-looks">
           {view.readiness.lines.map((line) => (

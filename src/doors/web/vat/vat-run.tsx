@@ -143,13 +143,20 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
               }
             />
           )}
-          {isFinishing ? null : <VatAside view={view} onReady={ready} />}
+          {isFinishing ? null : (
+            <VatAside
+              view={view}
+              onReady={ready}
+              noting={noter.isFresh ? null : noter.last}
+              onUndo={() => void noter.undo()}
+            />
+          )}
         </div>
       </div>
-      {noter.last === null ? null : (
+      {noter.last === null || !noter.isFresh ? null : (
         <NotedBar
           noting={noter.last}
-          stays={light === 'steam'}
+
           onUndo={() => void noter.undo()}
           onSetRight={
             noter.last.reads === null

@@ -23,7 +23,7 @@ export function VatStrip({
   return (
     <header className="vat-strip">
       <Link href="/" className="vat-pot" aria-label={`${strip.pot}. ${say('vat:strip.leave')}`}>
-        {strip.pot}
+        <span>{strip.pot}</span>
       </Link>
       <span className="pair">{strip.place}</span>
       <strong className="numerals pair">{strip.clock}</strong>

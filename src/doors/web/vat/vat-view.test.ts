@@ -175,6 +175,13 @@ describe('the vat card', () => {
     expect(view.strip.place).toMatch(/^1 of \d+$/);
   });
 
+  it('counts from when the make really began, and leaves the planned start in sight', () => {
+    const walk = new Walk({ pHMeter: false });
+    walk.press(75);
+    expect(walk.record.zeroAt).toBe(NINE + 75 * MINUTE);
+    expect(walk.record.entries.find((entry) => entry.kind === 'batchOpened')?.was[0]?.body['zeroAt']).toBe(NINE);
+  });
+
   it('takes the first flecks as its main action, then the clean break', () => {
     const walk = new Walk({ pHMeter: false });
     walk.to('set');

@@ -90,7 +90,7 @@ export function vatView(input: VatInput): VatView {
     deferred: deferredItems({ pauses, standing, plan, record }).filter((item) => !called.has(item.id)),
     cautions: step === null || forecast === null ? [] : cautionsFor({ findings: forecast.findings, step, telling }),
     pauses,
-    pause: running === null && step !== null ? (pauses.find((pause) => pause.stepId === step.id && openItems(pause, record).length > 0) ?? pauses.find((pause) => pause.stepId === step.id) ?? null) : null, // prettier-ignore
+    pause: running === null && step !== null ? (pauses.find((pause) => pause.stepId === step.id && openItems(pause, record).length > 0) ?? pauses.findLast((pause) => pause.stepId === step.id) ?? null) : null, // prettier-ignore
     main: mainAction({ standing, plan, record, pauses, nowAt, telling }),
     why: running === null ? null : unbroken(running.why),
   };

@@ -1,0 +1,345 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { violations } from './axe.ts';
+import { launchChromium, SIZES, visit } from './chromium.ts';
+import { startTestServer, type TestServer } from './server.ts';
+
+let browser: Browser;
+let server: TestServer;
+beforeAll(async () => {
+  server = await startTestServer();
+  browser = await launchChromium();
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+});
+
+const MORNING = new Date('2026-03-04T08:00:00Z');
+const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });
+
+/** Plans 12 litres as a first visitor would, and gets ready. */
+async function planAndGetReady(page: Page, input: { readonly pHMeter: boolean }): Promise<void> {
+  await page.clock.install({ time: MORNING });
+  await page.goto(`${server.url}/plan`);
+  await page.getByRole('textbox', { name: 'Milk', exact: true }).fill('12');
+  await page.getByRole('textbox', { name: 'Milk that one packet treats' }).fill('12');
+  await page.getByRole('textbox', { name: 'Pot', exact: true }).fill('16');
+  if (input.pHMeter) await haveMeter(page);
+  await page.getByText('Light the burner at').waitFor();
+  // Pressed too early, the bar says that it waits for the forecast; a person presses again.
+  for (let tries = 0; tries < 20 && !page.url().includes('/vat/'); tries++) {
+    await button(page, 'Get ready')
+      .click({ timeout: 1000 })
+      .catch(() => undefined);
+    await page.waitForURL(/\/vat\//, { timeout: 1500 }).catch(() => undefined);
+  }
+  await button(page, 'Start the make').waitFor();
+}
+
+/** One tap on what is assumed says that there is a meter. */
+async function haveMeter(page: Page): Promise<void> {
+  const meter = page.getByLabel(/pH meter/i).first();
+  await meter.waitFor();
+  if ((await meter.getAttribute('type')) === 'checkbox' || (await meter.getAttribute('type')) === 'radio')
+    await meter.check();
+  else await meter.selectOption({ label: 'yes' });
+}
+
+/** Minutes pass; the page's clock and the forecast catch up. */
+async function later(page: Page, minutes: number): Promise<void> {
+  await page.clock.fastForward(Math.round(minutes * 60_000));
+  await page.getByText(/Being worked out|The forecast is being worked out/).waitFor({ state: 'detached' });
+}
+
+const verb = (page: Page) => page.locator('h1').first().innerText();
+
+/** Presses the filled action; a pause before the next step is worked off first, item by item. */
+async function goOn(page: Page): Promise<void> {
+  await page.keyboard.press('Enter');
+  await page.clock.fastForward(500);
+}
+
+async function tickAll(page: Page): Promise<void> {
+  for (let guard = 0; guard < 40; guard++) {
+    const open = page.locator('.pause-item[aria-pressed=false]').filter({ hasNotText: 'water reads' });
+    const left = await open.count();
+    if (left === 0) return;
+    await open.first().click({ timeout: 2000 }).catch(() => undefined); // prettier-ignore
+    await page.clock.fastForward(500);
+    await expect.poll(() => open.count(), { timeout: 5000 }).not.toBe(left);
+  }
+}
+
+/** Where the make stands: its stage, step and main action. */
+const place = (page: Page): Promise<string> =>
+  page.evaluate(() => {
+    const text = (selector: string): string => document.querySelector(selector)?.textContent ?? '';
+    const stage = document.querySelector<HTMLElement>('.vat')?.dataset['stage'] ?? '';
+    return `${stage} ${text('.vat-strip .pair')} ${text('.vat-main')}`;
+  });
+
+/** Walks the make to the step of this name, ending each step after some minutes. */
+async function walkTo(page: Page, name: string, minutes: (verb: string) => number): Promise<void> {
+  for (let guard = 0; guard < 60; guard++) {
+    const here = await verb(page);
+    if (here === name) return;
+    const isPause = (await page.locator('.pause').count()) > 0;
+    if (isPause) await tickAll(page);
+    else await later(page, minutes(here));
+    const before = await place(page);
+    await goOn(page);
+    await expect.poll(() => place(page), { timeout: 5000 }).not.toBe(before);
+  }
+  throw new Error(`the make never came to "${name}"; it stands at "${await verb(page)}"`);
+}
+
+const MINUTES: Readonly<Record<string, number>> = {
+  'Warm the milk': 30, 'Add the culture': 4, 'Let it ripen': 45, 'Add the calcium': 2, 'Add the rennet': 2, 'Leave it to set': 14,
+  'Cut the curd': 8, 'Let it heal': 7, 'Stir, slowly': 25, 'Let it sink': 5, 'Draw off whey': 6, 'Wash with hot water': 8,
+  'Stir in the warm': 10, 'Rest in the whey': 45, 'Drain and weigh': 12, 'Keep warm and turn': 50, 'Stretch in hot water': 12,
+  'Shape the balls': 12, 'Cool in ice water': 25, 'Into the brine': 45, 'Pack and weigh': 10, 'Into the fridge': 2,
+}; // prettier-ignore
+const usual = (name: string): number => MINUTES[name] ?? 5;
+
+/** Notes a temperature or a pH by two tiles; three taps from the card. */
+async function note(page: Page, quantity: string, coarse: string, fine: string): Promise<number> {
+  let taps = 0;
+  const tap = async (name: string | RegExp): Promise<void> => {
+    await button(page, name).first().click();
+    taps += 1;
+    await page.clock.fastForward(500);
+  };
+  await tap('Note a reading');
+  await tap(`${quantity} ${coarse}`);
+  await tap(fine);
+  return taps;
+}
+
+describe('a whole make at the vat', () => {
+  it('runs without a pH meter from the plan to a printed record, losing nothing when the page is reloaded', async () => {
+    const { context, page, complaints } = await visit({ browser, size: SIZES.phone });
+    await planAndGetReady(page, { pHMeter: false });
+    expect(await page.locator('.card-rim').count()).toBe(1);
+    await tickAll(page);
+
+    // Ice water: a thermometer 1.4 too high is told, and taken off every later reading.
+    await page.locator('.pause-item').filter({ hasText: 'Thermometer in ice' }).click();
+    await button(page, /^Thermometer in ice water, °C 1\._$/).click();
+    await page.clock.fastForward(500);
+    await button(page, '1.4').click();
+    await page.getByText('take 1.4 off every reading').first().waitFor();
+    await goOn(page);
+    await expect.poll(() => verb(page)).toBe('Warm the milk');
+
+    // Everything that matters stands on the first screen, and nothing is smaller than it should be.
+    await later(page, 1);
+    await page.getByText('Burner off at').waitFor();
+    await expectOnScreen(page, ['.vat-verb', '.vat-numbers', '.vat-until']);
+    await expectSizes(page);
+    expect(await violations(page, ['target-size', 'color-contrast-enhanced'])).toEqual([]);
+
+    // Three taps, nothing preselected, told only afterwards what was expected; a slip is undone by one tap.
+    await later(page, 12);
+    expect(await note(page, 'Temperature, °C', await coarseFor(page), '3')).toBeLessThanOrEqual(3);
+    const told = await page.locator('.noted-words').innerText();
+    expect(told).toMatch(/Temperature [\d.]+\s*°C at 08:\d\d/);
+    expect(told).toContain('taken for the thermometer');
+    await page.keyboard.press('u');
+    await page.locator('.noted').waitFor({ state: 'detached' });
+    expect(await page.locator('.vat-aside').innerText()).not.toContain('Temperature');
+
+    // The flecks, a look that says not yet, a reload in the middle, then a clean break.
+    await walkTo(page, 'Leave it to set', usual);
+    await later(page, 12);
+    await button(page, 'Flecks').click();
+    await page.getByText(/Cut about \d\d:\d\d by the fleck time/).waitFor();
+    await button(page, 'Test it').click();
+    expect(await page.locator('.judge-tile svg').count()).toBe(4);
+    expect(await violations(page)).toEqual([]);
+    await button(page, /^Not yet/).click();
+    await page.getByText(/Not yet.* noted at/).waitFor();
+    await page.reload();
+    await expect.poll(() => verb(page), { timeout: 10_000 }).toBe('Leave it to set');
+    await later(page, 24);
+    await button(page, 'Test it').click();
+    await button(page, /^Clean break/).click();
+    await page.clock.fastForward(500);
+    await button(page, 'It breaks clean').click();
+    await expect.poll(() => verb(page)).toBe('Cut the curd');
+
+    // A mishap: two taps to its choices, throwing away among them.
+    await walkTo(page, 'Stir, slowly', usual);
+    await button(page, 'Something is wrong').click();
+    await button(page, 'Too hot').click();
+    expect(await button(page, 'Do this').count()).toBeGreaterThanOrEqual(2);
+    await button(page, 'Stop and throw away').waitFor();
+    await page.getByText(/As it stands: done about \d\d:\d\d/).waitFor();
+    await button(page, 'Do this').first().click();
+
+    // Whey by depth, water in portions, the curd weighed: what follows is reckoned from it.
+    await walkTo(page, 'Draw off whey', usual);
+    expect(await page.locator('.vat-numbers').innerText()).toMatch(/L[\s\S]*cm/);
+    await walkTo(page, 'Wash with hot water', usual);
+    await page.getByText('whatever is left').waitFor();
+    await walkTo(page, 'Drain and weigh', usual);
+    await weigh(page, { coarse: '1.6_', fine: '1.65' });
+    await page.getByText('Curd weighed:').waitFor();
+
+    await walkTo(page, 'Keep warm and turn', usual);
+    await later(page, 6);
+    await page.getByText(/\d+ of 20 say ready by \d\d:\d\d/).waitFor();
+    await page.keyboard.press('t');
+    await page.keyboard.press('2'); // tears short
+    await page.getByText(/Tears short.* noted at/).waitFor();
+    await later(page, 40);
+    await button(page, 'It stretches').click();
+    await page.getByText('Hot water coming. Stand back. I am pouring.').waitFor();
+    await walkTo(page, 'Weigh, label, close', usual);
+
+    await button(page, 'Weigh the cheese').click();
+    await button(page, /^Weight, kg 1\.4_$/).click();
+    await page.clock.fastForward(500);
+    await button(page, '1.46').click();
+    await button(page, 'Keep this label').click();
+    await page.clock.fastForward(500);
+    await button(page, 'Close the batch').click();
+    await page.clock.fastForward(500);
+    await button(page, 'Yes, the make is over').click();
+    await page.getByRole('link', { name: 'Open the record' }).click();
+
+    await page.getByRole('heading', { name: 'What happened' }).waitFor();
+    const text = await page.locator('.record').innerText();
+    expect(text).toMatch(/Cheese\s+1\.46\s*kg/);
+    expect(text).toContain('taken back at');
+    expect(text).toContain('Went wrong: Too hot');
+    expect(text).toContain('Stretch: Tears short');
+    expect(text).not.toMatch(/NaN|undefined|Infinity|vat:|record:/);
+    const sheet = await page.pdf({ format: 'A4' });
+    expect(sheet.byteLength).toBeGreaterThan(20_000);
+    expect(complaints).toEqual([]);
+    await context.close();
+  }, 600_000);
+
+  it('runs with a meter: a pH in three taps by keys alone narrows the forecast, and a wild one is asked about, not refused', async () => {
+    const { context, page, complaints } = await visit({ browser, size: { width: 1180, height: 820 } });
+    await planAndGetReady(page, { pHMeter: true });
+    await goOn(page);
+    await walkTo(page, 'Rest in the whey', usual);
+    await later(page, 20);
+    await page.keyboard.press('r');
+    const blocks = page.getByRole('region', { name: /^pH$/ });
+    await blocks.waitFor();
+    const third = blocks.locator('.pad-tile').nth(2);
+    const value = await third.innerText();
+    await page.keyboard.press('3');
+    await page.keyboard.press('4');
+    const told = await page.locator('.noted-words').innerText();
+    expect(told).toContain(`pH ${value.replace('_', '4')}`);
+    expect(told).toMatch(/Expected \d\.\d\d to \d\.\d\d\.|than|what was expected/);
+    await later(page, 1);
+
+    // Typed, far off: kept at once and asked about beside it.
+    await page.keyboard.press('r');
+    await button(page, 'pH, type it').click();
+    await page.keyboard.type('405');
+    await page.keyboard.press('Enter');
+    await page.getByText('below what was expected').waitFor();
+    await button(page, 'Keep it').click();
+    // Not possible at all: nothing is saved, what was typed stays.
+    await page.keyboard.press('r');
+    await button(page, 'pH, type it').click();
+    await page.keyboard.type('6420');
+    await page.keyboard.press('Enter');
+    await page.getByText('Nothing is saved').waitFor();
+    expect(await page.locator('.pad-field').innerText()).toContain('64.20');
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Escape');
+    await expect.poll(() => verb(page)).toBe('Rest in the whey');
+
+    await page.keyboard.press('w');
+    await page.getByRole('heading', { name: 'The whole make' }).waitFor();
+    expect(await page.getByRole('img', { name: /readings/ }).count()).toBeGreaterThan(0);
+    await page.getByText(/If you must leave at \d\d:\d\d/).waitFor();
+    await button(page, '15 min later').click();
+    expect(await violations(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await context.close();
+  }, 600_000);
+
+  it('keeps its answer on the first screen, without sideways scrolling, at every size and in every light', async () => {
+    for (const size of [
+      SIZES.phone,
+      SIZES.tablet,
+      { width: 1180, height: 820 },
+      SIZES.desk,
+      { width: 320, height: 700 },
+    ]) {
+      const { context, page } = await visit({ browser, size });
+      await planAndGetReady(page, { pHMeter: false });
+      await goOn(page);
+      await later(page, 3);
+      for (const light of ['Steam', 'Day', 'Dark']) {
+        await expect.poll(() => page.locator('.vat-light').innerText()).toBe(light);
+        if (size.width > 320) await expectOnScreen(page, ['.vat-verb', '.vat-numbers', '.vat-until']);
+        expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(size.width);
+        expect(await violations(page, ['target-size', 'color-contrast-enhanced']), `${size.width} ${light}`).toEqual(
+          [],
+        );
+        await button(page, /^Light/).click();
+        await page.clock.fastForward(500);
+      }
+      await context.close();
+    }
+  }, 600_000);
+});
+
+/** The second coarse tile of the temperature block, whatever it is: the pad is placed around what is plausible. */
+async function coarseFor(page: Page): Promise<string> {
+  await button(page, 'Note a reading').click();
+  const text = await page.getByRole('region', { name: 'Temperature, °C' }).locator('.pad-tile').nth(3).innerText();
+  expect(await page.locator('.pad-tile[aria-pressed=true], .pad-tile[aria-current]').count()).toBe(0);
+  const boxes = await page.locator('.pad-tile').evaluateAll((tiles) => tiles.map((tile) => tile.getBoundingClientRect()).map(({ width, height }) => Math.min(width, height))); // prettier-ignore
+  expect(Math.min(...boxes)).toBeGreaterThanOrEqual(100);
+  await page.keyboard.press('Escape');
+  await page.clock.fastForward(500);
+  return text;
+}
+
+async function weigh(page: Page, tiles: { readonly coarse: string; readonly fine: string }): Promise<void> {
+  await button(page, 'Note a reading').click();
+  await page.clock.fastForward(500);
+  await button(page, 'Weight').click();
+  await page.clock.fastForward(500);
+  for (let guard = 0; guard < 6 && (await button(page, `Weight, kg ${tiles.coarse}`).count()) === 0; guard++) {
+    await button(page, 'Weight, kg, lower').click();
+    await page.clock.fastForward(500);
+  }
+  await button(page, `Weight, kg ${tiles.coarse}`).click();
+  await page.clock.fastForward(500);
+  await button(page, tiles.fine).click();
+  await page.clock.fastForward(500);
+}
+
+/** Each of these is wholly above the actions, without scrolling. */
+async function expectOnScreen(page: Page, selectors: readonly string[]): Promise<void> {
+  const actions = await page.locator('.vat-actions').boundingBox();
+  for (const selector of selectors) {
+    const box = await page.locator(selector).first().boundingBox();
+    expect(box, selector).not.toBeNull();
+    expect((box?.y ?? 0) + (box?.height ?? 0), selector).toBeLessThanOrEqual(actions?.y ?? 0);
+  }
+}
+
+/** Nothing at the vat under 17 px, no target under 60 px, the main action at its height. */
+async function expectSizes(page: Page): Promise<void> {
+  const found = await page.evaluate(() => {
+    const texts = [...document.querySelectorAll('.vat *')].filter((one) => [...one.childNodes].some((node) => node.nodeType === 3 && (node.textContent ?? '').trim() !== '') && one.closest('svg, .out-of-sight, .timeline') === null); // prettier-ignore
+    const small = texts.filter((one) => parseFloat(getComputedStyle(one).fontSize) < 17).map((one) => one.textContent);
+    const targets = [...document.querySelectorAll('.vat button, .vat a')].map((one) => one.getBoundingClientRect()).filter(({ width, height }) => width < 36 || height < 60).length; // prettier-ignore
+    return { small, targets, main: document.querySelector('.vat-main')?.getBoundingClientRect().height ?? 0 };
+  });
+  expect(found.small).toEqual([]);
+  expect(found.targets).toBe(0);
+  expect(found.main).toBeGreaterThanOrEqual(96);
+}
