@@ -9,8 +9,8 @@ export default defineConfig({
           name: 'pure',
           include: [
             'src/{numbers,science,make,forecast,record,exchange}/**/*.test.ts',
-            'tests/{published,golden}/**/*.test.ts',
-            'tests/house.test.ts',
+            'tests/{published,reference,fuzz,golden}/**/*.test.ts',
+            'tests/*.test.ts',
           ],
           pool: 'threads',
           isolate: false,

@@ -1,7 +1,5 @@
-/** Heat against published values: tanks, plates, series, conductivities, and our own regressions marked as such. */
+/** Heat against published values: tanks, plates, series, conductivities. */
 import { rootBetween } from '../../../src/numbers/roots.ts';
-import { ballDiameterMm, type Body } from '../../../src/science/body.ts';
-import { minutesToCore } from '../../../src/science/cooling.ts';
 import { potForMilk } from '../../../src/science/pot.ts';
 import {
   choiOkosConductivityWPerMK,
@@ -9,7 +7,6 @@ import {
   type FoodComposition,
 } from '../../../src/science/properties.ts';
 import { seriesTerms, transientCentreFraction, type SeriesShape } from '../../../src/science/series.ts';
-import { stretchWaterKg } from '../../../src/science/stretching-water.ts';
 import { openSurfaceLoss, uprightPlateNusselt, wallLossWPerM2 } from '../../../src/science/vat-air.ts';
 import { lossCurve } from '../../../src/science/vat.ts';
 import { washCourse } from '../../../src/science/wash.ts';
@@ -39,17 +36,6 @@ const surface = (surfaceC: number): number => {
 };
 const wall = (wallC: number): number => wallLossWPerM2({ wallC, roomC: 15.6, heightM: 1, emissivity: 0.9 });
 
-const thermal = {
-  densityKgPerM3: 1050,
-  specificHeatKJPerKgK: 3.1,
-  conductivityWPerMK: 1.15e-7 * 1050 * 3100,
-  diffusivityM2PerS: 1.15e-7,
-};
-const cool = (body: Body, targetCoreC: number, place: 'core' | 'mean' = 'core', fromC = 58): number =>
-  minutesToCore({ body, fromC, bathC: 1, hWPerM2K: 250, thermal, targetCoreC, place });
-const brick: Body = { shape: 'brick', mm: [100, 80, 48] };
-const disc: Body = { shape: 'cylinder', mm: [120, 85] };
-
 function whey(): number {
   const pot = potForMilk({ milkL: 10 });
   const loss = lossCurve({ pot, volumeL: 10, roomC: 20, keeping: 'open' });
@@ -69,17 +55,13 @@ const single: Record<string, () => number> = {
   'heat-k-cheddar-low': () => choiOkosConductivityWPerMK({ composition: food('cheddar'), temperatureC: 20 }),
   'heat-alpha-cheddar': () => thermalDiffusivityM2PerS({ composition: food('cheddar'), temperatureC: 20 }),
   'heat-whey-exchange': whey,
-  'heat-brick-core-20': () => cool(brick, 20, 'core', 55),
-  'heat-brick-core-10': () => cool(brick, 10, 'core', 55),
-  'heat-disc-core-20': () => cool(disc, 20),
-  'heat-disc-core-10': () => cool(disc, 10),
 };
 
 const shapeOf = (name: string): SeriesShape => (name === 'slab' || name === 'cylinder' ? name : 'sphere');
 
 /** Rows that come in families carry their inputs in the id: `heat-root-sphere-0.5`. */
 function family(id: string): (() => number) | undefined {
-  const [, kind, a = '', b = '', c = ''] = id.split('-');
+  const [, kind, a = '', b = ''] = id.split('-');
   switch (kind) {
     case 'tank':
       return () => (a === 'surface' ? surface(Number(b)) : wall(Number(b)));
@@ -95,16 +77,6 @@ function family(id: string): (() => number) | undefined {
           temperatureC: 20,
           mixing: a === 'milk' || a === 'whey' ? 'geometric' : 'mean',
         });
-    case 'ball':
-      return () =>
-        cool(
-          { shape: 'sphere', mm: [ballDiameterMm(Number(a) / 1000 / 1050)] },
-          Number(c),
-          b === 'mean' ? 'mean' : 'core',
-        );
-    case 'stretch':
-      return () =>
-        stretchWaterKg({ curdKg: 1, curdC: Number(a), waterC: Number(b), targetC: Number(c), curdKJPerKgK: 3.09 });
     default:
       return undefined;
   }
