@@ -82,8 +82,12 @@ function modesOf(input: BowlInput): Modes {
   });
   let list = axis;
   if (input.pieceShape !== 'sheet') {
-    const square = axis.flatMap((a) => axis.map((b) => product(a, b)));
-    list = square.flatMap((ab) => axis.map((c) => product(ab, c)));
+    // Modes that differ only in the order of their axes fade alike: one stands for its three or six, with their weight.
+    list = axis.flatMap((a, i) =>
+      axis
+        .slice(i)
+        .flatMap((b, j) => axis.slice(i + j).map((c) => product(product(a, b), c, orders(a === b, b === c, a === c)))),
+    );
   }
   const shown = list.reduce((sum, mode) => sum + mode.mean, 0); // what the cut-off modes lack in the mean is spread over the rest
   return {
@@ -99,7 +103,15 @@ interface Mode {
   readonly mean: number;
 }
 
-const product = (a: Mode, b: Mode): Mode => ({ rate: a.rate + b.rate, core: a.core * b.core, mean: a.mean * b.mean });
+const product = (a: Mode, b: Mode, times = 1): Mode => ({
+  rate: a.rate + b.rate,
+  core: times * a.core * b.core,
+  mean: times * a.mean * b.mean,
+});
+
+/** In how many orders three axes can stand. */
+const orders = (isAB: boolean, isBC: boolean, isAC: boolean): number =>
+  isAB && isBC ? 1 : isAB || isBC || isAC ? 3 : 6;
 
 const weighted = (weights: Float64Array, y: Float64Array): number => {
   let sum = 0;
