@@ -254,6 +254,8 @@ describe('a whole make at the vat', () => {
     await page.getByText('Nothing is saved').waitFor();
     expect(await page.locator('.pad-field').innerText()).toContain('64.20');
     await page.keyboard.press('Escape');
+    await blocks.waitFor();
+    await page.waitForTimeout(450); // the same key twice at once would be one wet finger
     await page.keyboard.press('Escape');
     await expect.poll(() => verb(page)).toBe('Rest in the whey');
 
@@ -278,6 +280,7 @@ describe('a whole make at the vat', () => {
       const { context, page } = await visit({ browser, size });
       await planAndGetReady(page, { pHMeter: false });
       await goOn(page);
+      await expect.poll(() => verb(page)).toBe('Warm the milk');
       await later(page, 3);
       for (const light of ['Steam', 'Day', 'Dark']) {
         await expect.poll(() => page.locator('.vat-light').innerText()).toBe(light);
