@@ -39,12 +39,14 @@ export function BatchPlot({
 }): ReactNode {
   const { say, write } = useReader();
   const { ref, widthPx } = useWidth<HTMLDivElement>(640);
-  const view = batchPlotView({ quantity, record, plan, forecast, range, expected, telling });
+  const told = batchPlotView({ quantity, record, plan, forecast, range, expected, telling });
+  const nowMin = nowAt === null ? null : (nowAt - telling.zeroAt) / 60_000;
+  // A make that runs over keeps its now-line inside the frame, for as long as that is still this make's day.
+  const view = nowMin !== null && nowMin > told.toMin && nowMin < told.toMin + 720 ? { ...told, toMin: nowMin } : told;
   const valueText = (value: number): string =>
     quantity === 'pH' ? write.number(value, 1) : write.degrees(value).number;
   const valueWritten = (value: number): string =>
     quantity === 'pH' ? write.pH(value).number : write.temperature(value).text;
-  const nowMin = nowAt === null ? null : (nowAt - telling.zeroAt) / 60_000;
   const summary = say(
     view.readings.length === 0 ? `vat:plot.${quantity}.summaryNone` : `vat:plot.${quantity}.summary`,
     {
@@ -60,6 +62,7 @@ export function BatchPlot({
     return [[clockOf(telling, atMin), valueWritten(cut.p50), say('vat:plot.span', { low: valueWritten(cut.p5), high: valueWritten(cut.p95) })]]; // prettier-ignore
   });
   const readingRows = view.readings.map((reading) => [clockOf(telling, reading.atMin), say('vat:plot.read', { value: valueWritten(reading.value) }), reading.expected === null ? '' : say('vat:plot.expected', { value: valueWritten(reading.expected) })]); // prettier-ignore
+  const judgedRows = view.judgements.map((judged) => [clockOf(telling, judged.atMin), judged.name, '']);
   return (
     <figure className="batch-plot" ref={ref}>
       <figcaption>
@@ -91,7 +94,7 @@ export function BatchPlot({
         summary={say('vat:plot.asNumbers')}
         caption={summary}
         columns={[say('vat:plot.time'), say('vat:plot.middle'), say('vat:plot.nineInTen')]}
-        rows={[...rows, ...readingRows]}
+        rows={[...rows, ...readingRows, ...judgedRows]}
       />
     </figure>
   );

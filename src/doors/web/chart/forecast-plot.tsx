@@ -1,6 +1,7 @@
 import { useId, type ReactNode } from 'react';
 import { layoutPlot, clockTicks, type PlotInput } from './plot-layout.ts';
 import { stackDots } from './dots.ts';
+import { AimLabel, EndLabels, Reading, spaced } from './plot-marks.tsx';
 import './chart.css';
 
 /** One value as it was read, with its instrument's error and what had been expected of it. */
@@ -68,7 +69,9 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
   const layout = layoutPlot({ ...props, widthPx: width, heightPx: height });
   const { x, y } = layout;
   const ticks = clockTicks({ fromAt: at(props, props.fromMin), toAt: at(props, props.toMin), utcOffsetMin: props.utcOffsetMin, most: Math.max(2, Math.floor(width / 62)) }); // prettier-ignore
-  const { aim } = props;
+  // The window ends with the frame; labels that would lie on each other are left to the table.
+  const aim = props.aim === null || props.aim.fromMin >= props.toMin ? null : { ...props.aim, toMin: Math.min(props.aim.toMin, props.toMin) }; // prettier-ignore
+  const labelled = spaced(props.judgements.map((judged) => x(judged.atMin)));
   return (
     <svg
       className="plot"
@@ -109,7 +112,7 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
             />
             <line className="plot-aim" x1={x(aim.fromMin)} x2={x(aim.toMin)} y1={y(aim.high)} y2={y(aim.high)} />
             <line className="plot-aim" x1={x(aim.fromMin)} x2={x(aim.toMin)} y1={y(aim.low)} y2={y(aim.low)} />
-            <AimLabel x={x(aim.fromMin)} top={y(aim.high)} bottom={y(aim.low)} label={aim.label} />
+            <AimLabel x={x(aim.fromMin)} width={width} top={y(aim.high)} bottom={y(aim.low)} label={aim.label} />
           </g>
         )}
         <path className="plot-fit" d={layout.fitted} />
@@ -146,13 +149,15 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
         {props.judgements.map((judged, index) => (
           <g key={`${judged.atMin}-${judged.name}`}>
             <rect className="plot-judged" x={x(judged.atMin) - 7} y={y(judged.value) - 7} width={14} height={14} />
-            <text
-              className="plot-judged-label"
-              x={Math.min(x(judged.atMin) + 12, width - 70)}
-              y={y(judged.value) + (index % 2 === 0 ? -12 : 26)}
-            >
-              {judged.name}
-            </text>
+            {labelled.has(index) ? (
+              <text
+                className="plot-judged-label"
+                x={Math.min(x(judged.atMin) + 12, width - 70)}
+                y={y(judged.value) - 12}
+              >
+                {judged.name}
+              </text>
+            ) : null}
           </g>
         ))}
         <line className="plot-axis" x1={0} x2={width} y1={height} y2={height} />
@@ -216,78 +221,3 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
 
 const at = (props: ForecastPlotProps, minutes: number): number => props.zeroAt + minutes * 60_000;
 const fromZero = (props: ForecastPlotProps, instant: number): number => (instant - props.zeroAt) / 60_000;
-
-function Reading(mark: {
-  readonly x: number;
-  readonly y: number;
-  readonly errorTop: number;
-  readonly errorBottom: number;
-  readonly expectedY: number | null;
-  readonly suspect: boolean;
-}): ReactNode {
-  return (
-    <g>
-      {mark.expectedY === null ? null : (
-        <line className="plot-expected" x1={mark.x - 14} x2={mark.x + 14} y1={mark.expectedY} y2={mark.expectedY} />
-      )}
-      <line className="plot-error" x1={mark.x} x2={mark.x} y1={mark.errorTop} y2={mark.errorBottom} />
-      <circle className="plot-reading" cx={mark.x} cy={mark.y} r={7} />
-      {mark.suspect ? (
-        <line className="plot-slash" x1={mark.x - 9} x2={mark.x + 9} y1={mark.y + 9} y2={mark.y - 9} />
-      ) : null}
-    </g>
-  );
-}
-
-/** Beside the window where there is room before it, else above its upper line. */
-function AimLabel({
-  x,
-  top,
-  bottom,
-  label,
-}: {
-  readonly x: number;
-  readonly top: number;
-  readonly bottom: number;
-  readonly label: string;
-}): ReactNode {
-  const isBefore = x > label.length * 9;
-  return (
-    <text
-      className="plot-aim-label"
-      x={isBefore ? x - 8 : Math.max(4, x)}
-      y={isBefore ? (top + bottom) / 2 : top - 6}
-      textAnchor={isBefore ? 'end' : 'start'}
-      dominantBaseline={isBefore ? 'central' : 'auto'}
-    >
-      {label}
-    </text>
-  );
-}
-
-function EndLabels({
-  ends,
-  x,
-  words,
-}: {
-  readonly ends: { readonly high: number; readonly middle: number; readonly low: number };
-  readonly x: number;
-  readonly words: ForecastPlotProps['words'];
-}): ReactNode {
-  const roomy = ends.low - ends.high > 56;
-  return (
-    <g className="plot-label">
-      <text x={x} y={ends.high} dominantBaseline="central">
-        {words.above}
-      </text>
-      {roomy ? (
-        <text x={x} y={(ends.high + ends.low) / 2} dominantBaseline="central">
-          {words.half}
-        </text>
-      ) : null}
-      <text x={x} y={roomy ? ends.low : ends.high + 20} dominantBaseline="central">
-        {words.below}
-      </text>
-    </g>
-  );
-}

@@ -39,11 +39,15 @@ export function WholeMake({
 }): ReactNode {
   const { say, write } = useReader();
   const steps = stepsOnClock({ plan, forecast, zeroAt: telling.zeroAt });
-  const layout = layoutTimeline({ steps, nowAt, utcOffsetMin, pxPerMin: 1.7, labelGapPx: 26 });
+  const layout = layoutTimeline({ steps, nowAt, utcOffsetMin, pxPerMin: 1.7, labelGapPx: 26, mostLanes: 2 });
   const last = forecast.steps.at(-1);
   const running = steps.find((step) => step.state === 'running');
   const summary = say('vat:whole.summary', { count: steps.length, step: running?.name ?? '', end: last === undefined ? '' : clockOf(telling, last.endMin.p50) }); // prettier-ignore
   const decisive = decisiveStep({ plan, forecast });
+  const middle = decisive?.dotsMin[Math.floor(decisive.dotsMin.length / 2)] ?? Infinity;
+  const firstMin = Number.isFinite(middle) ? middle : (nowAt - telling.zeroAt) / 60_000 + 60;
+  const [movedMin, setMovedMin] = useState<number | null>(null);
+  const leaveMin = movedMin ?? quarterAfter({ minute: firstMin, zeroAt: telling.zeroAt, utcOffsetMin });
   return (
     <section className="whole" aria-labelledby="whole-title">
       <h1 id="whole-title">{say('vat:whole.title')}</h1>
@@ -61,9 +65,16 @@ export function WholeMake({
             utcOffsetMin={utcOffsetMin}
             telling={telling}
             dots={decisive}
+            leaveMin={decisive === null ? null : leaveMin}
           />
           {decisive === null ? null : (
-            <Leave dotsMin={decisive.dotsMin} label={decisive.label} telling={telling} nowAt={nowAt} />
+            <Leave
+              dotsMin={decisive.dotsMin}
+              label={decisive.label}
+              telling={telling}
+              byMin={leaveMin}
+              onMove={setMovedMin}
+            />
           )}
           <BatchPlot
             quantity="temperatureC"
@@ -89,32 +100,41 @@ export function WholeMake({
   );
 }
 
+/** A round quarter of an hour on the wall, at or after a minute of the batch. */
+function quarterAfter(input: {
+  readonly minute: number;
+  readonly zeroAt: number;
+  readonly utcOffsetMin: number;
+}): number {
+  const zeroLocalMin = input.zeroAt / 60_000 + input.utcOffsetMin;
+  return Math.ceil((zeroLocalMin + input.minute) / LEAVE_STEP_MIN) * LEAVE_STEP_MIN - zeroLocalMin;
+}
+
 /** "If you must leave at 14:30, 14 of 20 are ready": the line is moved by taps, the count is told in words. */
 function Leave({
   dotsMin,
   label,
   telling,
-  nowAt,
+  byMin,
+  onMove,
 }: {
   readonly dotsMin: readonly number[];
   readonly label: string;
   readonly telling: Telling;
-  readonly nowAt: number;
+  readonly byMin: number;
+  readonly onMove: (byMin: number) => void;
 }): ReactNode {
   const { say } = useReader();
-  const middle = dotsMin[Math.floor(dotsMin.length / 2)] ?? 0;
-  const first = Number.isFinite(middle) ? middle : (nowAt - telling.zeroAt) / 60_000 + 60;
-  const [byMin, setByMin] = useState(() => Math.ceil(first / LEAVE_STEP_MIN) * LEAVE_STEP_MIN);
   const count = readyBy({ dotsMin, byMin });
   return (
     <div className="leave">
       <p role="status">
         {say('vat:leave.count', { at: clockOf(telling, byMin), ready: count.ready, of: count.of, what: label })}
       </p>
-      <VatButton className="vat-small" onAct={() => setByMin(byMin - LEAVE_STEP_MIN)}>
+      <VatButton className="vat-small" onAct={() => onMove(byMin - LEAVE_STEP_MIN)}>
         {say('vat:leave.earlier')}
       </VatButton>
-      <VatButton className="vat-small" onAct={() => setByMin(byMin + LEAVE_STEP_MIN)}>
+      <VatButton className="vat-small" onAct={() => onMove(byMin + LEAVE_STEP_MIN)}>
         {say('vat:leave.later')}
       </VatButton>
     </div>
