@@ -175,6 +175,10 @@ describe('a whole make at the vat', () => {
     expect(await button(page, 'Do this').count()).toBeGreaterThanOrEqual(2);
     await button(page, 'Stop and throw away').waitFor();
     await page.getByText(/As it stands: done about \d\d:\d\d/).waitFor();
+    await button(page, 'How hot or cold? Note it').click();
+    await page.keyboard.press('4');
+    await page.keyboard.press('5');
+    await page.getByRole('heading', { name: 'Too hot' }).waitFor();
     await button(page, 'Do this').first().click();
 
     // Whey by depth, water in portions, the curd weighed: what follows is reckoned from it.
@@ -225,6 +229,10 @@ describe('a whole make at the vat', () => {
     const { context, page, complaints } = await visit({ browser, size: { width: 1180, height: 820 } });
     await planAndGetReady(page, { pHMeter: true });
     await goOn(page);
+    await walkTo(page, 'Add the culture', usual);
+    await button(page, 'Note a reading').click();
+    await button(page, 'Another amount').click();
+    await button(page, /^half$/).click();
     await walkTo(page, 'Rest in the whey', usual);
     await later(page, 20);
     await page.keyboard.press('r');
@@ -265,6 +273,8 @@ describe('a whole make at the vat', () => {
     await page.getByText(/If you must leave at \d\d:\d\d/).waitFor();
     await button(page, '15 min later').click();
     expect(await violations(page)).toEqual([]);
+    await page.getByRole('link', { name: 'Open the record' }).click();
+    await page.getByText(/Added: culture, [\d.]+\s*packets?, 50 % of the plan/).waitFor();
     expect(complaints).toEqual([]);
     await context.close();
   }, 600_000);

@@ -87,7 +87,11 @@ function teller<Body>(schema: z.ZodType<Body>, words: (body: Body, asked: Asked)
 /** How each kind is told; a kind that is not here comes from a newer version. */
 const TELLERS: Readonly<Record<string, Teller>> = {
   batchOpened: teller(batchBodies.batchOpened, (body, { telling }) =>
-    telling.say('record:line.batchOpened', { name: body.name, lot: body.lotCode }),
+    telling.say('record:line.batchOpened', {
+      name: body.name,
+      lot: body.lotCode,
+      start: telling.write.clock(body.zeroAt),
+    }),
   ),
   prepared: teller(batchBodies.prepared, (body, asked) => preparedLine(body, asked)),
   stepStarted: teller(batchBodies.stepStarted, (body, asked) =>

@@ -1,3 +1,4 @@
+import { JUDGEMENT_GRADES } from '../../../make/judgement.ts';
 import type { Plan, PlannedStep } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import type { BatchBody, BatchKind } from '../../../record/event.ts';
@@ -42,6 +43,8 @@ export function endOf(input: {
   readonly plan: Plan;
   readonly record: BatchRecord;
   readonly pauses: readonly Pause[];
+  /** What went in, as a share of the plan, where the step adds something. */
+  readonly fractionOfPlan?: number;
 }): readonly Entry[] {
   const { standing, plan, record, pauses } = input;
   const { step, index } = standing;
@@ -50,7 +53,7 @@ export function endOf(input: {
   const pause = pauses.find((one) => one.stepId === next?.id);
   const mustPause = pause !== undefined && openItems(pause, record).length > 0;
   return [
-    ...additionOf({ step, plan, fractionOfPlan: 1 }),
+    ...additionOf({ step, plan, fractionOfPlan: input.fractionOfPlan ?? 1 }),
     ...claimOf({ step, record, startedAt: standing.startedAt ?? 0 }),
     { kind: 'stepEnded', body: { stepId: step.id, said: step.done } },
     ...(next === undefined || mustPause ? [] : [begin(next)]),
@@ -94,7 +97,7 @@ export function additionOf(input: {
   ];
 }
 
-/** "It stretches" is a judgement as well as an end, unless the same grade was noted in this step already. */
+/** "It stretches" is a judgement as well as an end, unless this step has a grade as far on already. */
 function claimOf(input: {
   readonly step: PlannedStep;
   readonly record: BatchRecord;
@@ -102,9 +105,12 @@ function claimOf(input: {
 }): readonly Entry[] {
   const awaited = judgementAwaited(input.step);
   if (awaited === null) return [];
+  const grades: readonly string[] = JUDGEMENT_GRADES[awaited.judgement];
   const noted = input.record.judgements.some(
     (judged) =>
-      judged.judgement === awaited.judgement && judged.grade === awaited.grade && judged.at >= input.startedAt,
+      judged.judgement === awaited.judgement &&
+      judged.at >= input.startedAt &&
+      endsStep({ step: input.step, grades, grade: judged.grade }),
   );
   return noted ? [] : [{ kind: 'judged', body: { ...awaited, how: 'said' } }];
 }

@@ -6,7 +6,8 @@ import { useReader } from '../device/reader.tsx';
 import { JudgeScreen, type Outcome } from '../judge/judge-screen.tsx';
 import { PadScreen, type PadReading } from '../pad/pad-screen.tsx';
 import { expectedOf, type PadQuantity } from '../pad/pad-model.ts';
-import { endsStep, flecksEntry, type Entry } from './actions.ts';
+import { AmountScreen } from './amount-screen.tsx';
+import { additionOf, endOf, endsStep, flecksEntry, type Entry } from './actions.ts';
 import type { Batch } from './batch.ts';
 import { foreseen } from './current-step.ts';
 import { entriesOf } from './reading-entries.ts';
@@ -28,9 +29,16 @@ const storedBody = z.record(z.string(), z.json());
 /** What lies over the card; each page comes back to it. */
 export type Page =
   | { readonly at: 'card' }
-  | { readonly at: 'pad'; readonly only?: PadQuantity | undefined; readonly replaces?: string | undefined }
+  | {
+      readonly at: 'pad';
+      readonly only?: PadQuantity | undefined;
+      readonly replaces?: string | undefined;
+      /** Where the pad comes back to; the card where left out. */
+      readonly cameFrom?: Page;
+    }
+  | { readonly at: 'amount' }
   | { readonly at: 'judge'; readonly judgement: JudgementName }
-  | { readonly at: 'wrong' }
+  | { readonly at: 'wrong'; readonly mishapId?: string }
   | { readonly at: 'whole' };
 
 export function VatPages({
@@ -65,15 +73,18 @@ export function VatPages({
 
   if (page.at === 'pad') {
     const save = (reading: PadReading): void => {
-      const at = nowAt - reading.minutesAgo * 60_000;
+      // A value set right keeps the time of the first one, unless another time is said.
+      const replaced = record.entries.find((entry) => entry.eventId === page.replaces);
+      const at = reading.minutesAgo === 0 && replaced !== undefined ? replaced.at : nowAt - reading.minutesAgo * 60_000;
       const entries = entriesOf({ reading, step, record });
       const first = entries[0];
       const expected = first?.kind === 'reading' ? expectedOf({ ...first.body, elapsedMin: (at - telling.zeroAt) / 60_000, forecast: foresight.forecast }) : null; // prettier-ignore
       const told = readingTold({ reading, entries, at, expected, units, telling });
       const noted: readonly Entry[] = page.replaces === undefined || first === undefined ? entries : [{ kind: 'corrected', body: { replaces: page.replaces, kind: first.kind, body: storedBody.parse(first.body) } }]; // prettier-ignore
       void noter.note(noted, told, at);
-      back();
+      onPage(page.cameFrom ?? { at: 'card' });
     };
+    const adds = step === null ? [] : additionOf({ step, plan, fractionOfPlan: 1 });
     const flecks = step === null ? null : flecksEntry({ step, plan, record, nowAt });
     const judged = [
       ...new Set((step?.watch ?? []).flatMap((watch) => (watch.judgement === undefined ? [] : [watch.judgement]))),
@@ -85,6 +96,11 @@ export function VatPages({
             {say('vat:pad.flecks')}
           </VatButton>
         )}
+        {adds.length === 0 ? null : (
+          <VatButton className="pad-rare" onAct={() => onPage({ at: 'amount' })}>
+            {say('vat:action.other')}
+          </VatButton>
+        )}
         {judged.map((judgement) => (
           <VatButton key={judgement} className="pad-rare" onAct={() => onPage({ at: 'judge', judgement })}>
             {say(`vat:judge.${judgement}.title`)}
@@ -92,7 +108,14 @@ export function VatPages({
         ))}
       </>
     );
-    return <PadScreen step={step} plan={plan} forecast={foresight.forecast} nowMin={nowMin} units={units} only={page.only} title={say('vat:pad.title', { pot: record.name, at: write.clock(nowAt) })} extra={extra} onReading={save} onBack={back} />; // prettier-ignore
+    return <PadScreen step={step} plan={plan} forecast={foresight.forecast} nowMin={nowMin} units={units} only={page.only} title={say('vat:pad.title', { pot: record.name, at: write.clock(nowAt) })} extra={extra} onReading={save} onBack={() => onPage(page.cameFrom ?? { at: 'card' })} />; // prettier-ignore
+  }
+
+  if (page.at === 'amount' && step !== null) {
+    const planned = view.numbers[0]?.written.text ?? '';
+    const onAmount = (fractionOfPlan: number): void =>
+      note(endOf({ standing: view.standing, plan, record, pauses: view.pauses, fractionOfPlan }), say('vat:saved.ended', { said: step.done, at: write.clock(nowAt) })); // prettier-ignore
+    return <AmountScreen planned={planned} onAmount={onAmount} onBack={back} />;
   }
 
   if (page.at === 'judge') {
@@ -119,7 +142,10 @@ export function VatPages({
     return (
       <WrongScreen
         verb={step?.verb ?? null}
+        mishapId={page.mishapId ?? null}
         standing={standing}
+        onShow={(mishapId) => onPage(mishapId === null ? { at: 'wrong' } : { at: 'wrong', mishapId })}
+        onTemperature={() => onPage({ at: 'pad', only: 'temperatureC', cameFrom: page })}
         onMishap={(mishap) => void noter.note([{ kind: 'mishap', body: { what: mishap.id } }], { said: say('vat:saved.mishap', { what: say(`vat:mishap.${mishap.id}.name`) }), expected: null, doubt: null, reads: null })} // prettier-ignore
         onChoice={({ mishap, words, minutes }) => note([{ kind: 'choiceTaken', body: { choice: words, because: say(`vat:mishap.${mishap.id}.name`), forecastShown: { ...shown, ...(standing === null ? {} : { said: standing }), ...(minutes === null ? {} : { minutes }) } } }], say('vat:saved.choice', { what: words }))} // prettier-ignore
         onThrowAway={(mishap) => note([{ kind: 'choiceTaken', body: { choice: say('vat:wrong.throw'), because: mishap === null ? '' : say(`vat:mishap.${mishap.id}.name`), forecastShown: shown } }, { kind: 'batchFinished', body: { note: say('vat:wrong.thrown') } }], say('vat:wrong.thrown'))} // prettier-ignore

@@ -11,7 +11,7 @@ import { planMake } from '../../../make/planning.ts';
 import type { Event } from '../../../record/event.ts';
 import { foldBatch } from '../../../record/fold.ts';
 import { newEvent, type DeviceState } from '../../../record/new-event.ts';
-import type { Entry } from './actions.ts';
+import { endOf, type Entry } from './actions.ts';
 import { iceWaterAdvice, MOST_ITEMS, pausesOf } from './get-ready.ts';
 import { MISHAPS, mishapsFor } from './mishaps.ts';
 import { entriesOf } from './reading-entries.ts';
@@ -228,6 +228,19 @@ describe('the vat card', () => {
     expect(walk.view.deferred.map((item) => item.id)).toContain('milk.hands');
     walk.note([{ kind: 'prepared', body: { item: 'milk.hands' } }]);
     expect(walk.view.deferred.map((item) => item.id)).not.toContain('milk.hands');
+  });
+
+  it('notes half the culture as half, and a judgement gone past the awaited grade as no other', () => {
+    const walk = new Walk({ pHMeter: false });
+    walk.to('add-culture');
+    const { standing, pauses } = walk.view;
+    walk.note(endOf({ standing, plan: walk.plan, record: walk.record, pauses, fractionOfPlan: 0.5 }));
+    expect(walk.record.added.at(-1)).toMatchObject({ ingredient: 'culture', fractionOfPlan: 0.5, unit: 'packets' });
+    walk.to('rest-drained');
+    walk.nowMin += 30;
+    walk.note([{ kind: 'judged', body: { judgement: 'stretch', grade: 'runs' } }]);
+    walk.press(1);
+    expect(walk.record.judgements.filter((judged) => judged.judgement === 'stretch').map((judged) => judged.grade)).toEqual(['runs']); // prettier-ignore
   });
 
   it('says that it cannot say while nothing was read', () => {

@@ -1,7 +1,7 @@
 import { useState, type ReactNode } from 'react';
 import type { Verb } from '../../../make/step.ts';
 import { useReader } from '../device/reader.tsx';
-import { mishapsFor, type Mishap } from './mishaps.ts';
+import { MISHAPS, mishapsFor, type Mishap } from './mishaps.ts';
 import { VatButton } from './vat-button.tsx';
 import './wrong.css';
 
@@ -10,13 +10,21 @@ const MINUTES = [5, 10, 20, 40] as const;
 /** What went wrong, what may still be done, and that stopping is a fair answer. Hurt people come first. */
 export function WrongScreen({
   verb,
+  mishapId,
   standing,
+  onShow,
+  onTemperature,
   onMishap,
   onChoice,
   onThrowAway,
   onBack,
 }: {
   readonly verb: Verb | null;
+  /** The mishap whose choices are on screen; null while it is still being picked. */
+  readonly mishapId: string | null;
+  readonly onShow: (mishapId: string | null) => void;
+  /** Opens the pad for a temperature, and comes back. */
+  readonly onTemperature: () => void;
   /** How the make stands as foreseen, in one sentence; null without a forecast. */
   readonly standing: string | null;
   readonly onMishap: (mishap: Mishap) => void;
@@ -30,7 +38,7 @@ export function WrongScreen({
   readonly onBack: () => void;
 }): ReactNode {
   const { say } = useReader();
-  const [mishap, setMishap] = useState<Mishap | null>(null);
+  const mishap = MISHAPS.find((one) => one.id === mishapId) ?? null;
   const [all, setAll] = useState(false);
   const offered = mishapsFor(verb);
   const listed = all ? [...offered.first, ...offered.others] : offered.first;
@@ -51,7 +59,7 @@ export function WrongScreen({
                 {...(index < 9 ? { keyHint: String(index + 1) } : {})}
                 onAct={() => {
                   onMishap(one);
-                  setMishap(one);
+                  onShow(one.id);
                 }}
               >
                 {say(`vat:mishap.${one.id}.name`)}
@@ -65,10 +73,10 @@ export function WrongScreen({
           </div>
         </>
       ) : (
-        <Choices mishap={mishap} standing={standing} onChoice={onChoice} />
+        <Choices mishap={mishap} standing={standing} onTemperature={onTemperature} onChoice={onChoice} />
       )}
       <ThrowAway onThrowAway={() => onThrowAway(mishap)} />
-      <VatButton className="vat-back" keyHint="Escape" onAct={mishap === null ? onBack : () => setMishap(null)}>
+      <VatButton className="vat-back" keyHint="Escape" onAct={mishap === null ? onBack : () => onShow(null)}>
         {mishap === null ? say('vat:action.back') : say('vat:wrong.what')}
       </VatButton>
     </section>
@@ -78,10 +86,12 @@ export function WrongScreen({
 function Choices({
   mishap,
   standing,
+  onTemperature,
   onChoice,
 }: {
   readonly mishap: Mishap;
   readonly standing: string | null;
+  readonly onTemperature: () => void;
   readonly onChoice: Parameters<typeof WrongScreen>[0]['onChoice'];
 }): ReactNode {
   const { say, write } = useReader();
@@ -89,6 +99,13 @@ function Choices({
   return (
     <>
       {mishap.mayBeUnsafe ? <p className="wrong-unsafe">{say('vat:wrong.unsafe')}</p> : null}
+      {mishap.asks.includes('temperature') ? (
+        <div className="wrong-asks">
+          <VatButton className="wrong-do" onAct={onTemperature}>
+            {say('vat:wrong.howHot')}
+          </VatButton>
+        </div>
+      ) : null}
       {mishap.asks.includes('minutes') ? (
         <div className="wrong-asks" role="group" aria-label={say('vat:wrong.howLong')}>
           <span>{say('vat:wrong.howLong')}</span>
