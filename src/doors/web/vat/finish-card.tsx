@@ -10,6 +10,8 @@ import type { Entry } from './actions.ts';
 import { finishView } from './finish-view.ts';
 import type { Telling } from './said.ts';
 import { VatButton } from './vat-button.tsx';
+import './vat-card.css';
+import './finish.css';
 
 /** The end of a make: weigh, label with lot and date, what to do with the whey, close. */
 export function FinishCard({

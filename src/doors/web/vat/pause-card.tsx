@@ -5,6 +5,8 @@ import { Card } from '../look/card.tsx';
 import { iceWaterAdvice, openItems, type Pause, type ReadyItem } from './get-ready.ts';
 import type { Telling } from './said.ts';
 import { VatButton } from './vat-button.tsx';
+import './vat-card.css';
+import './pause.css';
 
 /** A pause before a point of no return: at most nine things, each ticked or read; open ones may stay and are pinned. */
 export function PauseCard({

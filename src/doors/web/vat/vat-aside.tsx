@@ -3,6 +3,7 @@ import { useReader } from '../device/reader.tsx';
 import type { Noting } from './use-noting.ts';
 import type { VatView } from './vat-view.ts';
 import { VatButton } from './vat-button.tsx';
+import './vat-card.css';
 
 const MOST_DEFERRED = 3;
 

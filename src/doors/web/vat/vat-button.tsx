@@ -1,4 +1,5 @@
 import { useRef, type ButtonHTMLAttributes, type ReactNode } from 'react';
+import './vat-button.css';
 
 /** After acting, the same target is deaf for this long: a drop or a trembling hand taps twice. */
 const DEAF_MS = 400;

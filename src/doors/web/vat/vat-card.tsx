@@ -5,6 +5,7 @@ import { useReader } from '../device/reader.tsx';
 import { CourseBarDrawing } from './course-bar.tsx';
 import type { VatView } from './vat-view.ts';
 import { VatButton } from './vat-button.tsx';
+import './vat-card.css';
 
 /** The card: what to do, how, by which numbers, until when, and whether the make is on course. Nothing else has the rim. */
 export function VatCard({

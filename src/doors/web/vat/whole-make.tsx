@@ -12,6 +12,7 @@ import { Timeline } from '../timeline/timeline.tsx';
 import { decisiveStep } from './decisive-step.ts';
 import { clockOf, type Telling } from './said.ts';
 import { VatButton } from './vat-button.tsx';
+import './whole.css';
 
 const LEAVE_STEP_MIN = 15;
 
