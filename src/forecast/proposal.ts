@@ -24,9 +24,15 @@ export function priorOf(beliefs: Beliefs): Gaussian {
 }
 
 function gaussianOf(mean: Float64Array, covariance: Float64Array): Gaussian {
-  const factor = choleskyFactor(covariance, DIMENSIONS);
+  const n = DIMENSIONS;
+  let factor = choleskyFactor(covariance, n);
+  // Members that agree to the last digit outline a plane: a little breadth is added until it is a body again.
+  for (let added = 1e-6; factor === null && added < 1; added *= 10) {
+    for (let d = 0; d < n; d++) covariance[d * n + d] = (covariance[d * n + d] ?? 0) + added;
+    factor = choleskyFactor(covariance, n);
+  }
   if (factor === null) throw new RangeError('a covariance of members must be positive definite');
-  return { mean, factor, logDeterminant: logDeterminant(factor, DIMENSIONS) };
+  return { mean, factor, logDeterminant: logDeterminant(factor, n) };
 }
 
 /** The normal distribution that an ensemble outlines, a little wider. */

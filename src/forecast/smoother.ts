@@ -35,6 +35,7 @@ export function smoothedRows(input: {
   return rows;
 }
 
+const FURTHEST_SD = 5; // our own choice
 const PASSES = 4; // our own choice; each takes a quarter of the evidence
 /** An observation that hardly any member can explain is left to the likelihood, which has a floor for slips. Our own choice. */
 const BELIEVED_SPREADS = 4;
@@ -88,7 +89,9 @@ function update(input: { rows: Float64Array; innovations: number[][]; normal: ()
     for (let d = 0; d < DIMENSIONS; d++) {
       let move = 0;
       for (let k = 0; k < m; k++) move += (cross[d * m + k] ?? 0) * (right[k] ?? 0);
-      rows[i * DIMENSIONS + d] = (rows[i * DIMENSIONS + d] ?? 0) + move;
+      const moved = (rows[i * DIMENSIONS + d] ?? 0) + move;
+      // Regression can overshoot where answers are not linear; nothing lies further out than this in any kitchen.
+      rows[i * DIMENSIONS + d] = Math.min(Math.max(moved, -FURTHEST_SD), FURTHEST_SD);
     }
   }
 }
