@@ -1,8 +1,11 @@
 import type { ReactNode } from 'react';
+import { useMedia } from '../look/use-media.ts';
 import { useReader } from '../device/reader.tsx';
+import { ReadinessLines } from './readiness-lines.tsx';
 import type { Noting } from './use-noting.ts';
 import type { VatView } from './vat-view.ts';
 import { VatButton } from './vat-button.tsx';
+import { NARROW } from './vat-card.tsx';
 import './vat-card.css';
 
 const MOST_DEFERRED = 3;
@@ -21,6 +24,7 @@ export function VatAside({
   readonly onReady: (item: { readonly id: string; readonly text: string; readonly dropped: boolean }) => void;
 }): ReactNode {
   const { say } = useReader();
+  const isNarrow = useMedia(NARROW);
   const { coming, deferred } = view;
   const more = deferred.length - MOST_DEFERRED;
   return (
@@ -42,6 +46,7 @@ export function VatAside({
           ))}
         </div>
       )}
+      {isNarrow ? <ReadinessLines view={view} /> : null}
       {deferred.length === 0 ? null : (
         <div className="vat-deferred">
           <h2>{say('vat:deferred.title')}</h2>

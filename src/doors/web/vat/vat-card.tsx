@@ -1,11 +1,16 @@
 import type { ReactNode } from 'react';
 import { Card } from '../look/card.tsx';
 import { Quantity } from '../look/quantity.tsx';
+import { useMedia } from '../look/use-media.ts';
 import { useReader } from '../device/reader.tsx';
 import { CourseBarDrawing } from './course-bar.tsx';
+import { ReadinessLines } from './readiness-lines.tsx';
 import type { VatView } from './vat-view.ts';
 import { VatButton } from './vat-button.tsx';
 import './vat-card.css';
+
+/** As narrow as a phone. */
+export const NARROW = '(max-width: 640px)';
 
 /** The card: what to do, how, by which numbers, until when, and whether the make is on course. Nothing else has the rim. */
 export function VatCard({
@@ -18,6 +23,8 @@ export function VatCard({
   readonly onTest: (() => void) | null;
 }): ReactNode {
   const { say } = useReader();
+  // On a phone what comes next must stand above the fold; the details follow it there.
+  const isNarrow = useMedia(NARROW);
   return (
     <Card rim className="vat-card" aria-labelledby="vat-verb">
       <h1 id="vat-verb" className="vat-verb">
@@ -59,13 +66,7 @@ export function VatCard({
           {caution}
         </p>
       ))}
-      {view.readiness === null ? null : (
-        <ul className="vat-looks">
-          {view.readiness.lines.map((line) => (
-            <li key={line}>{line}</li>
-          ))}
-        </ul>
-      )}
+      {isNarrow ? null : <ReadinessLines view={view} />}
       {view.standing.stage !== 'running' ? null : (
         <div className="vat-course" role="status">
           {view.course.bar === null ? null : <CourseBarDrawing bar={view.course.bar} />}
