@@ -92,7 +92,10 @@ function signed(value: number, decimals?: number): string {
 /** What a row's source says of itself; a row may be of several kinds, each is named once. */
 const KINDS: readonly { readonly says: string; readonly pattern: RegExp }[] = [
   { says: 'common practice (no source)', pattern: /common practice \(no source\)/i },
-  { says: 'the model was calibrated or fitted on it', pattern: /calibrated on|dose factor fitted|fitted to the four times/i },
+  {
+    says: 'the model was calibrated or fitted on it',
+    pattern: /calibrated on|dose factor fitted|fitted to the four times/i,
+  },
   { says: 'from memory, not seen', pattern: /from memory/i },
   { says: 'seen at second hand', pattern: /second hand|as quoted/i },
 ];
