@@ -12,12 +12,15 @@ import { cutTimeCalc } from './cut-time.ts';
 import { drySaltCalc } from './dry-salt.ts';
 import { heatCalc } from './heat.ts';
 import { holdCalc } from './hold.ts';
+import { listeriaCalc } from './listeria.ts';
 import { measureCalc } from './measure.ts';
 import { milkCalc } from './milk.ts';
+import { pasteuriseCalc } from './pasteurise.ts';
 import { rennetTestCalc } from './rennet-test.ts';
 import { rennetCalc } from './rennet.ts';
 import { ripenCalc } from './ripen.ts';
 import { scaldCalc } from './scald.ts';
+import { standardiseCalc } from './standardise.ts';
 import { stretchWaterCalc } from './stretch-water.ts';
 import { vatFitCalc } from './vat-fit.ts';
 import { washCalc } from './wash.ts';
@@ -30,6 +33,8 @@ export type AnyCalculator = Calculator<z.ZodType, z.ZodType>;
 
 const IN_ORDER: readonly AnyCalculator[] = [
   milkCalc,
+  standardiseCalc,
+  pasteuriseCalc,
   heatCalc,
   holdCalc,
   vatFitCalc,
@@ -50,6 +55,7 @@ const IN_ORDER: readonly AnyCalculator[] = [
   brineTimeCalc,
   drySaltCalc,
   waterActivityCalc,
+  listeriaCalc,
   scaldCalc,
   measureCalc,
 ];
