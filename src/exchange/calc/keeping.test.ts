@@ -71,6 +71,13 @@ describe('Listeria', () => {
     expect(acid.p50).toBeCloseTo(0.8, 1);
     expect(acid.p95).toBeCloseTo(1.6, 1);
   });
+
+  it('says of every cheese which side it falls, and that neither is a test', () => {
+    const told = (pH: number) =>
+      answer({ name: 'listeria', input: { temperatureC: 5, days: 7, pH, waterActivity: 0.98 } }).cautions;
+    expect(told(4.2).map(({ id }) => id)).toEqual(['listeria-category']);
+    expect(told(6).map(({ id }) => id)).toEqual(['listeria-supports']);
+  });
 });
 
 describe('standardising', () => {

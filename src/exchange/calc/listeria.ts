@@ -64,6 +64,9 @@ export const listeriaCalc = defineCalculator({
           ? { severity: 'caution', code: 'listeria-supports', fields, source: SOURCES[0] ?? '' }
           : { severity: 'info', code: 'listeria-supports', fields, source: SOURCES[0] ?? '' },
       );
+    } else {
+      const fields = { rule: verdict.rule };
+      cautions.push({ severity: 'info', code: 'listeria-category', fields, source: SOURCES[0] ?? '' });
     }
     return {
       result: {
