@@ -72,7 +72,7 @@ describe('Listeria', () => {
     expect(acid.p95).toBeCloseTo(1.6, 1);
   });
 
-  it('says of every cheese which side it falls, and that neither is a test', () => {
+  it('tells the maker on which side the cheese falls', () => {
     const told = (pH: number) =>
       answer({ name: 'listeria', input: { temperatureC: 5, days: 7, pH, waterActivity: 0.98 } }).cautions;
     expect(told(4.2).map(({ id }) => id)).toEqual(['listeria-category']);
