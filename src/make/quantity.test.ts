@@ -80,4 +80,10 @@ describe('sentences in the reader’s units', () => {
     );
     expect(sentenceInUnits({ text: 'Stop at 42 °C.', units: 'metric' })).toBe('Stop at 42 °C.');
   });
+
+  it('do not take a thermometer that is 1 °C out for one that is 34 °F out', () => {
+    const text = 'It was 1 °C (1.8 °F) out in ice at 0 °C.';
+    expect(sentenceInUnits({ text, units: 'us' })).toBe('It was 1.8 °F out in ice at 32 °F.');
+    expect(sentenceInUnits({ text, units: 'metric' })).toBe('It was 1 °C out in ice at 0 °C.');
+  });
 });

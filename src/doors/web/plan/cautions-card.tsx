@@ -17,7 +17,6 @@ export function CautionsCard({
   const { say, write } = useReader();
   const heard = findings.filter((finding) => finding.severity !== 'info');
   if (remarks.length + heard.length === 0) return null;
-  // Only a make's own sentences are turned: in a finding "1 °C out" is a difference, which 34 °F is not.
   const inUnits = (text: string): string => sentenceInUnits({ text, units: write.units });
   return (
     <Card aria-labelledby="cautions">
@@ -34,7 +33,7 @@ export function CautionsCard({
         {heard.map((finding) => (
           <li key={finding.code}>
             <Notice kind={finding.severity === 'stop' ? 'act' : 'caution'}>
-              <p>{say(`findings:${finding.code}`, finding.fields)}</p>
+              <p>{inUnits(say(`findings:${finding.code}`, finding.fields))}</p>
               <p className="plan-note">{say('plan:source', { source: finding.source })}</p>
             </Notice>
           </li>
