@@ -21,6 +21,7 @@ export interface BodyAxis {
 
 const SIZES: Readonly<Record<BodyShape, number>> = { sphere: 1, cylinder: 2, brick: 3 };
 const LARGEST_MM = 2000; // our own choice: above any cheese
+const SMALLEST_MM = 0.1; // our own choice: below any grain of curd
 
 /**
  * Refuses a body whose list of sizes does not fit its shape.
@@ -42,13 +43,13 @@ export function requireBody(body: Body): void {
     });
   }
   for (const size of body.mm) {
-    if (!(size > 0 && size <= LARGEST_MM)) {
+    if (!(size >= SMALLEST_MM && size <= LARGEST_MM)) {
       problems.push({
         code: Number.isFinite(size) ? 'impossible' : 'not-a-number',
         field: 'mm',
         value: size,
         unit: 'mm',
-        expected: `more than 0 and up to ${LARGEST_MM} mm`,
+        expected: `${SMALLEST_MM} to ${LARGEST_MM} mm`,
         remedy: 'Measure the cheese in millimetres.',
       });
     }

@@ -24,6 +24,8 @@ function requireSalting(input: SaltingInput): void {
   requireWithin(saltingValidity, { moisturePercent, brinePercent, temperatureC, waterPerSalt, skinMm });
 }
 
+const LEAST_SECONDS = 1e-3; // our own choice: nobody lifts a cheese out sooner
+
 const diffusivityOf = (input: SaltingInput): number => (input.diffusivityFactor ?? 1) * saltDiffusivityKernel(input);
 
 /** Strength the cheese works against, over the bath as a whole [kg salt per kg water]. */
@@ -109,7 +111,7 @@ export function brined(input: SaltingInput & { readonly hours: number }): Salted
  * Hours in the brine until the cheese holds so much salt, on the mean.
  * @param input as for `brined`
  * @param input.targetSaltPercent salt wanted in the finished cheese [% of mass]
- * @returns hours [h]
+ * @returns hours [h]; 0 where it is there within a millisecond
  * Valid: as `saltingValidity`. Uncertainty: a factor 1.7 either way before learning (30 % of salt goes with its square).
  * @throws InputError with code `unreachable` when even an endless bath gives less; with the most it can give
  * @source as `brined`, solved for time by bracketing
@@ -136,7 +138,9 @@ export function hoursToSalt(input: SaltingInput & { readonly targetSaltPercent: 
   const short = (logSeconds: number): number =>
     saltedAt(input, saltUptakeFraction({ prepared, diffusivityM2PerS, seconds: Math.exp(logSeconds) })).saltPercent -
     targetSaltPercent;
-  return Math.exp(rootBetween({ f: short, low: Math.log(1), high: Math.log(1e10), tolerance: 1e-9 })) / 3600;
+  const low = Math.log(LEAST_SECONDS);
+  if (short(low) >= 0) return 0; // a crumb, or a trace of salt: there before anyone has looked
+  return Math.exp(rootBetween({ f: short, low, high: Math.log(1e10), tolerance: 1e-9 })) / 3600;
 }
 
 /** Salt in the moisture at one depth below the middle of the nearest face. */

@@ -41,10 +41,12 @@ export const vatFitValidity: Validity = {
   heatCapacityKJPerK: { low: 0.1, high: 10_000, unit: 'kJ/K', source: HERE },
   roomC: { low: -5, high: 45, unit: '°C', source: HERE },
   priorLossWPerK: { low: 0.01, high: 2000, unit: 'W/K', source: HERE },
+  thermometerSdC: { low: 0.001, high: 10, unit: 'K', source: HERE },
 };
 
 const PRIOR_SD_FRACTION = 0.3; // our own choice: the loss model's error with a kitchen's draughts
 const THERMOMETER_SD_C = 0.3; // common practice (no source): a kitchen thermometer
+const LEAST_GAP_MIN = 0.1; // our own choice: a thermometer takes longer to settle
 const ITERATIONS = 8; // our own choice: the model is nearly linear, three would do
 
 type Triple = [first: number, heater: number, loss: number];
@@ -61,7 +63,7 @@ type Triple = [first: number, heater: number, loss: number];
  * @param input.roomC  room [°C], -5 to 45
  * @param input.priorLossWPerK  loss expected of this pot [W/K], 0.01 to 2000
  * @param input.priorLossSdFraction  spread of that; 0.3 where not given
- * @param input.thermometerSdC  of one reading [K]; 0.3 where not given
+ * @param input.thermometerSdC  of one reading [K], 0.001 to 10; 0.3 where not given
  * @returns loss and heater with standard errors; heater null when it was never on
  * Valid: as `vatFitValidity`; lid, stirring and burner unchanged meanwhile. Uncertainty: as returned; 0.1 K readings at
  * 0, 10, 25 and 40 min of a 10 L pot give 450 W within 11 and 3.2 W/K within 0.2.
@@ -155,6 +157,7 @@ function requireReadings(input: VatFitInput): void {
     heatCapacityKJPerK: input.heatCapacityKJPerK,
     roomC: input.roomC,
     priorLossWPerK: input.priorLossWPerK,
+    thermometerSdC: input.thermometerSdC,
   });
   const problems: Problem[] = [];
   if (input.readings.length < 2) {
@@ -168,13 +171,13 @@ function requireReadings(input: VatFitInput): void {
   }
   input.readings.forEach((reading, i) => {
     const before = input.readings[i - 1];
-    if (before !== undefined && !(reading.minute > before.minute)) {
+    if (before !== undefined && !(reading.minute >= before.minute + LEAST_GAP_MIN)) {
       problems.push({
         code: 'contradiction',
         field: `readings[${i}].minute`,
         value: reading.minute,
         unit: 'min',
-        expected: `more than ${before.minute} min, the minute of the reading before`,
+        expected: `at least ${before.minute + LEAST_GAP_MIN} min, after the reading before`,
         remedy: 'Put the readings in the order in which they were taken.',
       });
     }

@@ -135,7 +135,7 @@ export function coastRiseC(input: CoastInput): number {
   const stored = input.onMin === undefined ? 1 : 1 - Math.exp((-60 * input.onMin) / coastS);
   const powerW = input.heaterW * stored;
   if (powerW <= 0 || powerW <= lossW) return 0;
-  const kept = lossW > 0 ? powerW - lossW - lossW * Math.log(powerW / lossW) : powerW;
+  const kept = lossW > 1e-12 * powerW ? powerW - lossW - lossW * Math.log(powerW / lossW) : powerW;
   return (coastS * kept) / (heatCapacityKJPerK * 1000);
 }
 

@@ -102,8 +102,14 @@ export function keepWarm(input: HoldInput): Hold {
   for (let i = 1; i <= steps; i++) {
     const minute = i * stepMin;
     if (sink === null || sinkC === null) {
-      const half = temperatureC - lossStep(loss, temperatureC, roomC, milkKJPerK, stepMin / 2);
-      temperatureC -= lossStep(loss, half, roomC, milkKJPerK, stepMin);
+      const half = cooled({
+        temperatureC,
+        roomC,
+        milkKJPerK,
+        lossWPerK: lossAt(loss, temperatureC),
+        stepMin: stepMin / 2,
+      });
+      temperatureC = cooled({ temperatureC, roomC, milkKJPerK, lossWPerK: lossAt(loss, half), stepMin });
     } else {
       const next = sink.step({ milkC: temperatureC, sinkC, milkKJPerK, stepMin });
       temperatureC = next.milkC;
@@ -122,8 +128,14 @@ export function keepWarm(input: HoldInput): Hold {
   return { endC: temperatureC, curve, topUps, oneKelvinDownMin };
 }
 
-const lossStep = (loss: LossCurve, temperatureC: number, roomC: number, kJPerK: number, minutes: number): number =>
-  (lossAt(loss, temperatureC) * (temperatureC - roomC) * minutes * 0.06) / kJPerK;
+/** After a step at this loss per kelvin, exactly: a quick pot comes to the room and does not swing past it. */
+const cooled = (of: {
+  temperatureC: number;
+  roomC: number;
+  milkKJPerK: number;
+  lossWPerK: number;
+  stepMin: number;
+}): number => of.roomC + (of.temperatureC - of.roomC) * Math.exp((-0.06 * of.lossWPerK * of.stepMin) / of.milkKJPerK);
 
 interface Sink {
   readonly litres: number;

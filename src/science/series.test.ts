@@ -117,6 +117,6 @@ describe('cheese shapes', () => {
 
   it('need as many sizes as they have', () => {
     expect(() => requireBody({ shape: 'brick', mm: [100] })).toThrow(/three edges/);
-    expect(() => requireBody({ shape: 'sphere', mm: [-3] })).toThrow(/more than 0/);
+    expect(() => requireBody({ shape: 'sphere', mm: [-3] })).toThrow(/0\.1 to 2000 mm/);
   });
 });

@@ -166,7 +166,9 @@ function bowlKernel(input: BowlInput, modes: Modes): BowlPoint[] {
     for (let s = 0; s < Math.round((60 * minutes) / STEP_S); s++) {
       const before = weighted(modes.mean, y);
       for (let k = 0; k < size; k++) y[k] = (y[k] ?? 0) * (fade[k] ?? 0);
-      const lostKJ = (lossAt(loss, bathC) * (bathC - roomC) * STEP_S) / 1000;
+      // Exact over the step at the loss of this moment, so that a draughty bowl comes to the room and not past it.
+      const share = -Math.expm1((-lossAt(loss, bathC) * STEP_S) / (1000 * coupling));
+      const lostKJ = share * coupling * (bathC - roomC);
       const rise = (curd * (before - weighted(modes.mean, y)) - lostKJ) / coupling;
       for (let k = 0; k < size; k++) y[k] = (y[k] ?? 0) - rise * (gain[k] ?? 0);
       bathC += rise;

@@ -120,9 +120,9 @@ export function lossWPerK(input: VatInput): number {
 }
 
 function lossPerKKernel(input: VatInput): number {
-  // Near room temperature watts over kelvins is 0/0 (an open pot still evaporates there): step out to 4 K.
+  // Near room temperature watts over kelvins is 0/0 (an open pot still evaporates there): step out to 4 K, not into frost.
   const gap = input.temperatureC - input.roomC;
-  const temperatureC = Math.abs(gap) < 4 ? input.roomC + (gap < 0 ? -4 : 4) : input.temperatureC;
+  const temperatureC = Math.abs(gap) < 4 ? input.roomC + (gap < 0 && input.roomC >= 4 ? -4 : 4) : input.temperatureC;
   return Math.max(vatLossKernel({ ...input, temperatureC }).totalW / (temperatureC - input.roomC), 0);
 }
 

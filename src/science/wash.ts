@@ -103,7 +103,9 @@ export function washKernel(input: WashInput & { readonly addL: number; readonly 
   let heatKJPerK = vatKJPerK(input) + pot;
   let temperatureC = input.vatC;
   const cool = (overMin: number): void => {
-    temperatureC -= (lossAt(loss, temperatureC) * (temperatureC - roomC) * overMin * 0.06) / heatKJPerK;
+    // Exact at the loss of this moment, so that a shallow pot comes to the room and does not swing past it.
+    temperatureC =
+      roomC + (temperatureC - roomC) * Math.exp((-0.06 * lossAt(loss, temperatureC) * overMin) / heatKJPerK);
   };
   for (let i = 0; i < PIECES; i++) {
     heatKJPerK -= whey / PIECES;

@@ -22,7 +22,7 @@ export const acidCalc = defineCalculator({
   input: z.strictObject({
     milk: milkSchema,
     acid: z.enum(['lactic', 'citric', 'citric-monohydrate', 'acetic', 'vinegar']),
-    vinegarPercent: z.number().positive().max(30).optional().describe('acetic acid in the vinegar, g per 100 mL'),
+    vinegarPercent: z.number().min(0.5).max(30).optional().describe('acetic acid in the vinegar, g per 100 mL'),
     targetPH: z.number().min(0).max(14).optional(),
     gPerL: z.number().nonnegative().optional().describe('acid per litre of milk; of vinegar, 1 mL counts as 1 g'),
   }),

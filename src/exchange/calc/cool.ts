@@ -11,6 +11,7 @@ import {
 } from '../../science/cooling.ts';
 import type { Finding } from '../../science/finding.ts';
 import { defineCalculator } from './calculator.ts';
+import { underContractNames } from './fields.ts';
 
 const BATH_L_PER_KG = 3; // our own choice: three litres of water a kilogram of cheese
 const TAP_C = 15; // common practice (no source)
@@ -30,7 +31,7 @@ export const coolCalc = defineCalculator({
     stirred: z.boolean().default(false),
     bathL: z.number().nonnegative().optional(),
     bathStartC: z.number().min(0).max(100).optional(),
-    pieces: z.number().int().positive().default(1),
+    pieces: z.int().positive().default(1),
     moisturePercent: z.number().min(0).max(100).default(CURD_MOISTURE_PERCENT),
     fatPercent: z.number().min(0).max(100).optional(),
   }),
@@ -55,11 +56,13 @@ export const coolCalc = defineCalculator({
         },
       ]);
     }
-    const thermal = cheeseThermal({
-      moisturePercent,
-      ...(fatPercent === undefined ? {} : { fatPercent }),
-      temperatureC: Math.max((fromC + bathC) / 2, 0),
-    });
+    const thermal = underContractNames({ temperatureC: 'fromC' }, () =>
+      cheeseThermal({
+        moisturePercent,
+        ...(fatPercent === undefined ? {} : { fatPercent }),
+        temperatureC: Math.max((fromC + bathC) / 2, 0),
+      }),
+    );
     const body = { shape: input.shape, mm: input.mm };
     const asked = { body, fromC, bathC, thermal, isStirred: stirred, ...(hWPerM2K === undefined ? {} : { hWPerM2K }) };
     const minutes = input.minutes ?? minutesToCore({ ...asked, targetCoreC: targetCoreC ?? bathC });
@@ -67,16 +70,18 @@ export const coolCalc = defineCalculator({
     const cheeseKg = pieces * pieceKg({ body, densityKgPerM3: thermal.densityKgPerM3 });
     const bathL = input.bathL ?? BATH_L_PER_KG * cheeseKg;
     const bathStartC = input.bathStartC ?? Math.max(TAP_C, bathC);
-    const ice = iceKg({
-      cheeseKg,
-      cheeseKJPerKgK: thermal.specificHeatKJPerKgK,
-      fromC,
-      toMeanC: after.meanC,
-      bathC,
-      bathL,
-      bathStartC,
-      minutes,
-    });
+    const ice = underContractNames({ cheeseKg: 'pieces' }, () =>
+      iceKg({
+        cheeseKg,
+        cheeseKJPerKgK: thermal.specificHeatKJPerKgK,
+        fromC,
+        toMeanC: after.meanC,
+        bathC,
+        bathL,
+        bathStartC,
+        minutes,
+      }),
+    );
     const cautions: Finding[] = [];
     if (bathC < 0) {
       cautions.push({

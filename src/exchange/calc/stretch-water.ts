@@ -5,6 +5,7 @@ import { bowlCourse, bowlLoss, bowlWaterKg, minutesUntilCore } from '../../scien
 import { stretchMixesC, STRETCH_WINDOW, stretchWaterKg } from '../../science/stretching-water.ts';
 import { constantLoss } from '../../science/vat.ts';
 import { defineCalculator } from './calculator.ts';
+import { underContractNames } from './fields.ts';
 import { hotHands, roomC } from './pot-fields.ts';
 
 const WINDOW_SOURCE =
@@ -38,11 +39,13 @@ export const stretchWaterCalc = defineCalculator({
   example: { curdKg: 1.2, curdC: 34, targetC: 58, waterC: 80, pours: 2 },
   run(input) {
     const { curdKg, curdC, targetC, waterC, pours, roomC, pieceMm, moisturePercent, fatPercent } = input;
-    const thermal = cheeseThermal({
-      moisturePercent,
-      ...(fatPercent === undefined ? {} : { fatPercent }),
-      temperatureC: Math.max((curdC + targetC) / 2, 0),
-    });
+    const thermal = underContractNames({ temperatureC: 'targetC' }, () =>
+      cheeseThermal({
+        moisturePercent,
+        ...(fatPercent === undefined ? {} : { fatPercent }),
+        temperatureC: Math.max((curdC + targetC) / 2, 0),
+      }),
+    );
     const asked = { curdKg, curdC, waterC, pours, curdKJPerKgK: thermal.specificHeatKJPerKgK };
     const waterKg = stretchWaterKg({ ...asked, targetC });
     const mixes = waterKg > 0 ? stretchMixesC({ ...asked, waterKg }) : [curdC];

@@ -4,6 +4,7 @@ import { fitVat } from '../../science/heater-fit.ts';
 import { vatHeatCapacityKJPerK } from '../../science/vat-liquid.ts';
 import { lossWPerK } from '../../science/vat.ts';
 import { defineCalculator } from './calculator.ts';
+import { underContractNames } from './fields.ts';
 import { liquid, potKg, potMaterial, roomC, potOf } from './pot-fields.ts';
 
 /** A burner and a pot, learned from a few looks at the thermometer. */
@@ -26,7 +27,7 @@ export const vatFitCalc = defineCalculator({
     liquid: liquid.default('milk'),
     potKg: potKg.optional(),
     potMaterial: potMaterial.default('steel'),
-    thermometerErrorC: z.number().positive().max(5).default(0.1).describe('of one reading against the next'),
+    thermometerErrorC: z.number().min(0.01).max(5).default(0.1).describe('of one reading against the next'),
   }),
   result: z.strictObject({
     lossWPerK: z.number(),
@@ -54,13 +55,16 @@ export const vatFitCalc = defineCalculator({
       lossWPerK({ pot, volumeL, temperatureC, roomC: Math.max(roomC, 0), keeping: lid ? 'lid' : 'open' }),
       0.05,
     );
-    const fit = fitVat({
-      readings,
-      heatCapacityKJPerK: vatHeatCapacityKJPerK({ liquid: input.liquid, volumeL, temperatureC, pot }),
-      roomC,
-      priorLossWPerK,
-      thermometerSdC: input.thermometerErrorC,
-    });
+    const names = { heatCapacityKJPerK: 'volumeL', priorLossWPerK: 'volumeL', thermometerSdC: 'thermometerErrorC' };
+    const fit = underContractNames(names, () =>
+      fitVat({
+        readings,
+        heatCapacityKJPerK: vatHeatCapacityKJPerK({ liquid: input.liquid, volumeL, temperatureC, pot }),
+        roomC,
+        priorLossWPerK,
+        thermometerSdC: input.thermometerErrorC,
+      }),
+    );
     const cautions: Finding[] = [];
     if (!fit.isBothSeen) {
       cautions.push({

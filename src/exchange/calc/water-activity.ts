@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { remark } from '../../science/remarks.ts';
 import { cheeseWaterActivity, saltInMoistureOf, waterActivityValidity } from '../../science/water-activity.ts';
 import { defineCalculator } from './calculator.ts';
-import { nearEdges } from './fields.ts';
+import { nearEdges, underContractNames } from './fields.ts';
 
 /** Water activity of a cheese, worked out from salt and water. */
 export const waterActivityCalc = defineCalculator({
@@ -16,7 +16,9 @@ export const waterActivityCalc = defineCalculator({
   result: z.strictObject({ waterActivity: z.number(), error: z.number() }),
   example: { moisturePercent: 57, saltPercent: 1, pH: 5.2 },
   run({ moisturePercent, saltPercent, pH }) {
-    const result = cheeseWaterActivity({ moisturePercent, saltPercent, ...(pH === undefined ? {} : { pH }) });
+    const result = underContractNames({ saltInMoisturePercent: 'saltPercent' }, () =>
+      cheeseWaterActivity({ moisturePercent, saltPercent, ...(pH === undefined ? {} : { pH }) }),
+    );
     const saltInMoisturePercent = saltInMoistureOf({ moisturePercent, saltPercent });
     return {
       result: { ...result },
