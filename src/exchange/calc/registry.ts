@@ -3,6 +3,7 @@ import type { z } from 'zod';
 import type { Calculator } from './calculator.ts';
 import { acidCalc } from './acid.ts';
 import { acidityUnitsCalc } from './acidity-units.ts';
+import { ageCalc } from './age.ts';
 import { brineTimeCalc } from './brine-time.ts';
 import { brineCalc } from './brine.ts';
 import { calciumCalc } from './calcium.ts';
@@ -55,6 +56,7 @@ const IN_ORDER: readonly AnyCalculator[] = [
   brineTimeCalc,
   drySaltCalc,
   waterActivityCalc,
+  ageCalc,
   listeriaCalc,
   scaldCalc,
   measureCalc,
