@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { answer, fieldsOf } from '../../src/exchange/calc/answer.ts';
 import { calculators, type AnyCalculator } from '../../src/exchange/calc/registry.ts';
 import { calcSchemas } from '../../src/exchange/calc/schema.ts';
 import { seededRandom } from '../../src/numbers/random.ts';
-import { InputError, type Problem } from '../../src/numbers/validity.ts';
+import { taken } from './complaint.ts';
 import { randomInput, type Schema } from './inputs.ts';
 
 const INPUTS = 20_000;
@@ -22,44 +21,12 @@ interface Run {
   readonly milliseconds: number[];
 }
 
-/** Every number in a value, with where it stands. */
-function* numbersIn(value: unknown, path = ''): Generator<readonly [string, number]> {
-  if (typeof value === 'number') yield [path, value];
-  else if (typeof value === 'object' && value !== null) {
-    for (const [name, each] of Object.entries(value)) yield* numbersIn(each, `${path}.${name}`);
-  }
-}
-
-/** A clear problem says what would do and what to do about it, and names a field that the giver knows. */
-function isClear(sum: AnyCalculator, { code, field, expected, remedy }: Problem): boolean {
-  const first = /^[^.[]*/.exec(field)?.[0] ?? '';
-  const isKnown = code === 'unknown-field' || field === 'input' || fieldsOf(sum).includes(first);
-  return isKnown && expected !== '' && remedy !== '';
-}
-
-/** What is wrong with how a sum took an input; null when it answered finitely or refused clearly. */
-function complaintOf(sum: AnyCalculator, input: unknown, run: Run): string | null {
-  try {
-    const out = answer({ name: sum.name, input });
-    run.answered++;
-    for (const [path, each] of numbersIn(out)) if (!Number.isFinite(each)) return `${path} is ${each}`;
-    const issues = sum.result.safeParse(out.result).error?.issues ?? [];
-    return issues.length === 0 ? null : `breaks its own schema: ${JSON.stringify(issues[0])}`;
-  } catch (error) {
-    run.refused++;
-    if (!(error instanceof InputError)) return error instanceof Error ? `${error.stack}` : String(error);
-    if (error.problems.length === 0) return 'refuses without a problem';
-    const unclear = error.problems.find((problem) => !isClear(sum, problem));
-    return unclear === undefined ? null : `says too little: ${JSON.stringify(unclear)}`;
-  }
-}
-
 /** The least of three tries, where the first was slow: another program on the machine is no hang. */
 function leastMs(sum: AnyCalculator, input: unknown, firstMs: number): number {
   let least = firstMs;
   for (let i = 0; i < 3 && least > LONGEST_MS; i++) {
     const from = performance.now();
-    complaintOf(sum, input, { answered: 0, refused: 0, milliseconds: [] });
+    taken(sum, input);
     least = Math.min(least, performance.now() - from);
   }
   return least;
@@ -78,8 +45,10 @@ describe('random inputs', () => {
       for (let i = 0; i < inputsFor(name); i++) {
         const input = randomInput(random, { schema, example: sum.example });
         const from = performance.now();
-        const complaint = complaintOf(sum, input, run);
+        const { isAnswered, complaint } = taken(sum, input);
         const took = leastMs(sum, input, performance.now() - from);
+        if (isAnswered) run.answered++;
+        else run.refused++;
         run.milliseconds.push(took);
         if (complaint !== null) faults.push(`${JSON.stringify(input)}: ${complaint}`);
         if (took > LONGEST_MS) faults.push(`${JSON.stringify(input)}: took ${Math.round(took)} ms`);
