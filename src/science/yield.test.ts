@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../numbers/validity.ts';
 import { CHEESE_FAMILIES, STRETCHING_LOSS, vatRecovery, YIELD_FAMILIES } from './yield-families.ts';
-import { nameVerdicts } from './yield-names.ts';
 import {
   adjustedYield,
   fatForDryMatterPercent,
@@ -125,46 +124,5 @@ describe('hot stretching water', () => {
       12,
     );
     expect(vatRecovery('washed').fatRecovery).toBe(YIELD_FAMILIES.washed.fatRecovery);
-  });
-});
-
-describe('names by composition', () => {
-  const names = (moisturePercent: number, fatInDryMatterPercentOf: number): string[] =>
-    nameVerdicts({
-      moisturePercent,
-      fatInDryMatterPercent: fatInDryMatterPercentOf,
-      moistureInFatFreePercent: moistureInFatFreePercent({
-        fatPercent: fatForDryMatterPercent({ fatInDryMatterPercent: fatInDryMatterPercentOf, moisturePercent }),
-        moisturePercent,
-      }),
-    })
-      .filter((verdict) => verdict.meets)
-      .map((verdict) => verdict.standard.id);
-
-  it('change from low-moisture to full at 52 % moisture, and to part-skim below 45 % fat in dry matter', () => {
-    expect(names(52, 46)).toContain('low-moisture-mozzarella');
-    expect(names(52, 46)).not.toContain('mozzarella');
-    expect(names(52.1, 46)).toContain('mozzarella');
-    expect(names(60.1, 46)).not.toContain('mozzarella');
-    expect(names(54, 44.9)).toContain('part-skim-mozzarella');
-    expect(names(54, 45)).not.toContain('part-skim-mozzarella');
-    expect(names(48, 35)).toContain('low-moisture-part-skim-mozzarella');
-  });
-
-  it('give the margin to the nearest limit', () => {
-    const verdict = nameVerdicts({
-      moisturePercent: 54,
-      fatInDryMatterPercent: 48,
-      moistureInFatFreePercent: 69,
-    }).find((each) => each.standard.id === 'mozzarella');
-    expect(verdict?.moistureMarginPoints).toBeCloseTo(2, 12);
-    expect(verdict?.fatMarginPoints).toBeCloseTo(3, 12);
-  });
-
-  it('always give one fat class of the old general standard', () => {
-    for (const fat of [5, 10, 24.9, 25, 44, 45, 59, 60, 70]) {
-      const classes = names(50, fat).filter((id) => /^codex-.*(fat|skim)$/.test(id));
-      expect(classes).toHaveLength(1);
-    }
   });
 });

@@ -22,6 +22,7 @@ import { rennetCalc } from './rennet.ts';
 import { ripenCalc } from './ripen.ts';
 import { scaldCalc } from './scald.ts';
 import { standardiseCalc } from './standardise.ts';
+import { standardsCalc } from './standards.ts';
 import { stretchWaterCalc } from './stretch-water.ts';
 import { vatFitCalc } from './vat-fit.ts';
 import { washCalc } from './wash.ts';
@@ -60,6 +61,7 @@ const IN_ORDER: readonly AnyCalculator[] = [
   listeriaCalc,
   scaldCalc,
   measureCalc,
+  standardsCalc,
 ];
 
 /** The sums by name. */

@@ -2,10 +2,12 @@ import { z } from 'zod';
 import type { Finding } from '../../science/finding.ts';
 import { milkCompositionKernel, milkDensityKernel } from '../../science/milk.ts';
 import { CHEESE_FAMILIES, YIELD_FAMILIES } from '../../science/yield-families.ts';
-import { nameVerdicts } from '../../science/yield-names.ts';
 import { DEFAULT_SALT_PERCENT, yieldForecast, yieldValidity } from '../../science/yield.ts';
 import { defineCalculator } from './calculator.ts';
 import { nearEdges, underContractNames } from './fields.ts';
+import { NAME_ASSUMPTION, NAME_SOURCES, nameSchema, namesOf } from './name-fields.ts';
+
+const JUST_MISSED_POINTS = 5; // our own choice: further off, nobody thinks of the name
 
 const percent = z.number().min(0).max(100);
 const band = z.strictObject({ p5: z.number(), p95: z.number() });
@@ -31,18 +33,8 @@ export const yieldCalc = defineCalculator({
     span: z.strictObject({ kgPer100kg: band, kgPer100L: band }),
     fatInDryMatterPercent: z.number(),
     moistureInFatFreePercent: z.number(),
-    names: z.array(
-      z.strictObject({
-        id: z.string(),
-        name: z.string(),
-        rule: z.string(),
-        moistureMarginPoints: z.number().nullable(),
-        fatMarginPoints: z.number().nullable(),
-        moistureInFatFreeMarginPoints: z.number().nullable(),
-        needsPasteurisedMilk: z.boolean(),
-        source: z.string(),
-      }),
-    ),
+    names: z.array(nameSchema),
+    namesJustMissed: z.array(nameSchema),
   }),
   example: { fatPercent: 3.7, caseinPercent: 2.6, moisturePercent: 54, family: 'stretched' },
   run(input) {
@@ -77,6 +69,10 @@ export const yieldCalc = defineCalculator({
       fields: {},
       source: 'laboratory Cheddar study, J. Dairy Sci. 82:2287 (1999), abstract seen',
     });
+    const { meets, misses } = namesOf({
+      cheese: { moisturePercent, fatPercent: (forecast.fatInDryMatterPercent * (100 - moisturePercent)) / 100 },
+      withinPoints: JUST_MISSED_POINTS,
+    });
     return {
       result: {
         kgPer100kg,
@@ -87,18 +83,8 @@ export const yieldCalc = defineCalculator({
         },
         fatInDryMatterPercent: forecast.fatInDryMatterPercent,
         moistureInFatFreePercent: forecast.moistureInFatFreePercent,
-        names: nameVerdicts({ ...forecast, moisturePercent })
-          .filter((verdict) => verdict.meets)
-          .map(({ standard, moistureMarginPoints, fatMarginPoints, moistureInFatFreeMarginPoints }) => ({
-            id: standard.id,
-            name: standard.name,
-            rule: standard.rule,
-            moistureMarginPoints,
-            fatMarginPoints,
-            moistureInFatFreeMarginPoints,
-            needsPasteurisedMilk: standard.needsPasteurisedMilk ?? false,
-            source: standard.source,
-          })),
+        names: meets,
+        namesJustMissed: misses,
       },
       cautions,
       assumptions: [
@@ -108,12 +94,14 @@ export const yieldCalc = defineCalculator({
         forecast.form === 'general' ? `salt in the cheese: ${saltPercent} %` : 'salt and whey solids by one factor',
         `band ±${forecast.bandPercent} % of the yield`,
         `a litre of milk weighs ${kgPerL.toFixed(3)} kg at 20 °C`,
-        'composition is one condition of a name among several; your local code decides',
+        NAME_ASSUMPTION,
+        `namesJustMissed: those missed by ${JUST_MISSED_POINTS} points at most`,
       ],
       sources: [
         'Hill, university web notes, yield prediction (Van Slyke and Price), seen',
         row.source,
         'band: our own, from the published checks',
+        ...NAME_SOURCES,
       ],
     };
   },
