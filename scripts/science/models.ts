@@ -27,6 +27,14 @@ export const MODELS: readonly ScienceModel[] = [
     rows: /^milk-/,
   },
   {
+    id: 'standardising',
+    title: 'Standardising milk',
+    answers: 'How much cream, skim milk or powder brings the milk to a fat or to a casein for each part of fat.',
+    modules: ['standardise.ts'],
+    calculators: ['standardise'],
+    rows: /^std-/,
+  },
+  {
     id: 'properties',
     title: 'Thermal properties',
     answers: 'How milk, whey, curd and cheese hold and pass on heat.',
@@ -111,7 +119,7 @@ export const MODELS: readonly ScienceModel[] = [
     title: 'Yield and names',
     answers: 'How much cheese the milk gives, what is in it, and which names that composition may bear.',
     modules: ['yield.ts', 'yield-families.ts', 'yield-names.ts'],
-    calculators: ['yield'],
+    calculators: ['yield', 'standards'],
     rows: /^curd-A(17|19|2\d|3\d|4\d|50)$/,
   },
   {
@@ -165,10 +173,26 @@ export const MODELS: readonly ScienceModel[] = [
   {
     id: 'pasteurisation',
     title: 'Pasteurisation',
-    answers: 'Whether a log of temperatures holds the legal minimum.',
-    modules: ['pasteurisation.ts'],
+    answers: 'Whether a log of temperatures holds the legal minimum, and what it adds up to.',
+    modules: ['pasteurisation.ts', 'pasteurisation-hold.ts', 'pasteurisation-lethality.ts'],
     calculators: ['pasteurise'],
-    rows: /^legal-/,
+    rows: /^(legal|past)-/,
+  },
+  {
+    id: 'listeria',
+    title: 'Listeria in cheese',
+    answers: 'Which legal category for Listeria a cheese is in, and how far it could grow.',
+    modules: ['listeria.ts', 'listeria-growth.ts', 'growth.ts'],
+    calculators: ['listeria'],
+    rows: /^listeria-/,
+  },
+  {
+    id: 'ageing',
+    title: 'Ageing',
+    answers: 'How much a cheese loses as it ages, and what its weighings say about its rind.',
+    modules: ['ageing.ts', 'ageing-learn.ts', 'ripening-time.ts'],
+    calculators: ['age'],
+    rows: /^age-/,
   },
   {
     id: 'staphylococcus',
