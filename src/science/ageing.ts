@@ -48,6 +48,7 @@ const WATER_KG_PER_MOL = 0.018015; // standard tables
 const GAS_CONSTANT = 8.314; // J/(mol K)
 const WEEK_S = 7 * 86_400; // s, by definition
 const DAY_S = 86_400; // s, by definition
+const NEXT_TO_SEALED = 1e-5; // rounding of floating point only
 const DRIEST_PERCENT = 15; // our own bound: the water that even a grating cheese keeps
 
 export interface AgeingInput {
@@ -135,7 +136,10 @@ export function openExposure(input: {
   const antiderivative = (t: number): number => {
     const root = Math.sqrt(t);
     if (coat === Number.POSITIVE_INFINITY) return 2 * fall * root;
-    return 2 * fall * (root - (fall / coat) * Math.log1p((coat * root) / fall));
+    const tightness = (coat * root) / fall;
+    // Where the coat alone decides, the difference below would be lost in rounding: its first two terms instead.
+    if (tightness < NEXT_TO_SEALED) return coat * t * (1 - (2 / 3) * tightness);
+    return 2 * fall * (root - (fall / coat) * Math.log1p(tightness));
   };
   return early + antiderivative(seconds) - antiderivative(turn);
 }

@@ -42,9 +42,9 @@ export const ageCalc = defineCalculator({
     waterActivity: z.number().positive().max(1).default(SURFACE_WATER_ACTIVITY).describe('of the surface'),
     film: z
       .strictObject({
-        gPerM2PerDay: z.number().positive(),
+        gPerM2PerDay: z.number().min(0.01).max(100_000),
         measuredAtC: z.number().min(0).max(60),
-        humidityDifferencePercent: z.number().positive().max(100),
+        humidityDifferencePercent: z.number().min(1).max(100),
       })
       .optional()
       .describe('a film over the rind, with the conditions its rate was measured at'),
