@@ -7,6 +7,8 @@ import { TodayScreen } from './today/today-screen.tsx';
 
 const PlanScreen = lazy(async () => ({ default: (await import('./plan/plan-screen.tsx')).PlanScreen }));
 const VatScreen = lazy(async () => ({ default: (await import('./vat/vat-screen.tsx')).VatScreen }));
+const BenchScreen = lazy(async () => ({ default: (await import('./bench/bench-screen.tsx')).BenchScreen }));
+const SumScreen = lazy(async () => ({ default: (await import('./bench/sum-screen.tsx')).SumScreen }));
 const RecordScreen = lazy(async () => ({ default: (await import('./record/record-screen.tsx')).RecordScreen }));
 
 /** The places. The vat has no frame: nothing stands beside the one thing to do. */
@@ -22,6 +24,8 @@ export function App(): ReactNode {
               <Switch>
                 <Route path="/" component={TodayScreen} />
                 <Route path="/plan" component={PlanScreen} />
+                <Route path="/bench" component={BenchScreen} />
+                <Route path="/bench/:name">{({ name }) => <SumScreen name={name} />}</Route>
                 <Route path="/record/:batchId">{({ batchId }) => <RecordScreen batchId={batchId} />}</Route>
                 <Route component={NoSuchPlace} />
               </Switch>

@@ -24,8 +24,10 @@ export function Frame({
   const places = [
     { href: '/', label: say('app:places.today') },
     { href: '/plan', label: say('app:places.plan') },
+    { href: '/bench', label: say('app:places.bench') },
   ];
-  const here = places.find(({ href }) => href === location);
+  // A sum is a page of the Bench.
+  const here = places.find(({ href }) => href === location || (href !== '/' && location.startsWith(`${href}/`)));
   return (
     <div className="frame">
       <title>{here === undefined ? say('app:name') : say('app:titled', { place: here.label })}</title>
@@ -38,7 +40,12 @@ export function Frame({
         </Link>
         <nav aria-label={say('app:places.label')} className="frame-places">
           {places.map(({ href, label }) => (
-            <Link key={href} href={href} className="frame-place" aria-current={location === href ? 'page' : undefined}>
+            <Link
+              key={href}
+              href={href}
+              className="frame-place"
+              aria-current={here?.href === href ? 'page' : undefined}
+            >
               {label}
             </Link>
           ))}

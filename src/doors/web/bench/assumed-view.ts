@@ -1,0 +1,102 @@
+/** What a sum took for granted: fields that can be changed, each with what was taken, and what is only said. */
+import type { Say } from '../../../exchange/words.ts';
+import type { UnitSystem } from '../../../exchange/written.ts';
+import { convert } from '../../../numbers/units.ts';
+import { sentenceInUnits } from '../../../make/sentence.ts';
+import type { LeafField, SumField } from './field-shapes.ts';
+import { shortText, type SumDraft } from './sum-draft.ts';
+import { withLabels } from './sum-words.ts';
+import { typedUnit, unitOfField } from './unit-of.ts';
+
+export interface AssumedRow {
+  readonly field: LeafField;
+  readonly text: string;
+  readonly isAssumed: boolean;
+  /** What the sum itself said it took, where the field cannot show it. */
+  readonly hint: string | null;
+}
+export interface AssumedView {
+  readonly rows: readonly AssumedRow[];
+  /** Sentences that belong to no field. */
+  readonly lines: readonly string[];
+}
+
+/** The default of a field as it would be typed in a reader's units. */
+export function assumedText(input: { readonly field: LeafField; readonly units: UnitSystem }): string {
+  const { field, units } = input;
+  if (field.assumed === null || field.kind !== 'number') return field.assumed ?? '';
+  const unit = unitOfField(field.path);
+  const to = typedUnit({ unit, units });
+  if (unit.house === null || to === null || to === unit.house) return field.assumed;
+  return shortText(convert({ value: Number(field.assumed), from: unit.house, to }));
+}
+
+/** What stands in a field: what was typed, else what is assumed. */
+export const shownText = (input: { readonly field: LeafField; readonly draft: SumDraft }): string =>
+  input.draft.texts[input.field.path] ?? assumedText({ field: input.field, units: input.draft.units });
+
+/**
+ * The fields beside the sentence and the sentences of the sum itself.
+ * @param input.inSentence paths that the sentence has a blank for
+ * @param input.assumptions as the sum gave them back
+ */
+export function assumedView(input: {
+  readonly fields: readonly SumField[];
+  readonly inSentence: readonly string[];
+  readonly hidden: readonly string[];
+  readonly draft: SumDraft;
+  readonly assumptions: readonly string[];
+  readonly say: Say;
+  readonly sum: string;
+}): AssumedView {
+  const { fields, inSentence, hidden, draft, say, sum } = input;
+  const paths = fields.map((field) => field.path);
+  const beside = fields.filter(
+    (field): field is LeafField =>
+      field.kind !== 'rows' && !inSentence.includes(field.path) && !hidden.includes(field.path),
+  );
+  const inWords = (text: string): string =>
+    sentenceInUnits({ text: withLabels({ text, say, sum, paths }), units: draft.units });
+  const said = input.assumptions.map(clausesOf);
+  const hints = new Map<string, string>();
+  const lines: string[] = [];
+  for (const clauses of said) {
+    const left = clauses.filter(({ name, rest }) => {
+      const field = beside.find((one) => one.path === name);
+      if (field === undefined) return true;
+      if (rest !== shownText({ field, draft })) hints.set(field.path, inWords(rest));
+      return false;
+    });
+    const isHidden = left.some(({ text }) => hidden.some((path) => new RegExp(`\\b${path}\\b`).test(text)));
+    if (left.length > 0 && !isHidden) lines.push(inWords(left.map(({ text }) => text).join('; ')));
+  }
+  return {
+    rows: beside.map((field) => ({
+      field,
+      text: shownText({ field, draft }),
+      isAssumed: (draft.texts[field.path] ?? '') === '',
+      hint: hints.get(field.path) ?? null,
+    })),
+    lines,
+  };
+}
+
+/** `moisturePercent: 50; fatPercent: half of the solids` says two things. */
+function clausesOf(line: string): { readonly text: string; readonly name: string; readonly rest: string }[] {
+  const parts = line.split('; ');
+  const cut = parts.map((text) => {
+    const match = /^([A-Za-z][\w.]*): (.*)$/.exec(text);
+    return { text, name: match?.[1] ?? '', rest: match?.[2] ?? '' };
+  });
+  // A remark after a semicolon belongs to what it follows.
+  return cut.reduce<{ text: string; name: string; rest: string }[]>((clauses, clause) => {
+    const last = clauses.at(-1);
+    if (clause.name !== '' || last === undefined) return [...clauses, clause];
+    const joinedText = {
+      ...last,
+      text: `${last.text}; ${clause.text}`,
+      rest: last.rest === '' ? '' : `${last.rest}; ${clause.text}`,
+    };
+    return [...clauses.slice(0, -1), joinedText];
+  }, []);
+}

@@ -1,0 +1,113 @@
+import type { ReactNode } from 'react';
+import { useReader } from '../device/reader.tsx';
+import { NumberField } from '../look/number-field.tsx';
+import { ChoiceBlank, type BlankGroup } from './choice-blank.tsx';
+import type { LeafField } from './field-shapes.ts';
+import { needsIngredient, unitGroups } from './measure-options.ts';
+import { fieldPathOf } from './sum-draft.ts';
+import type { SumState } from './sum-state.ts';
+import { dotted, fieldLabel, optionLabel, problemSentence } from './sum-words.ts';
+import { typedSymbol, unitOfField } from './unit-of.ts';
+
+/** One blank of a sum: a number with its unit inside, or one of a few words. */
+export function Blank({
+  state,
+  field,
+  path = field.path,
+  text,
+  label,
+  hint,
+  hideLabel = true,
+  quiet = false,
+  onText,
+}: {
+  readonly state: SumState;
+  readonly field: LeafField;
+  /** Of the cell, where the blank stands in a table. */
+  readonly path?: string;
+  readonly text: string;
+  readonly label?: string;
+  readonly hint?: string | undefined;
+  readonly hideLabel?: boolean;
+  /** Without the small mark beneath. */
+  readonly quiet?: boolean;
+  readonly onText: (text: string) => void;
+}): ReactNode {
+  const { say, write } = useReader();
+  const { name: sum, draft } = state;
+  const named = label ?? fieldLabel({ say, sum, path });
+  const isExample = draft.examples.includes(fieldPathOf(path));
+  const mark = quiet ? undefined : markOf();
+  const error = errorAt({ state, path, say });
+  function markOf(): string | undefined {
+    if (isExample && text !== '') return say('bench:example');
+    if (field.kind === 'choice' || field.required) return undefined;
+    if (text === '') return say('bench:unknown');
+    return draft.texts[path] === undefined ? say('bench:more.tag') : undefined;
+  }
+  if (field.kind === 'choice') {
+    return (
+      <ChoiceBlank
+        label={named}
+        value={text}
+        hideLabel={hideLabel}
+        groups={groupsOf(state, field, say)}
+        hint={hint ?? mark}
+        error={error}
+        onChange={onText}
+      />
+    );
+  }
+  return (
+    <NumberField
+      label={named}
+      value={text}
+      unit={field.kind === 'text' ? '' : typedSymbol({ unit: unitOfField(path), units: write.units })}
+      width={field.kind === 'text' ? 7 : 2.5}
+      hideLabel={hideLabel}
+      hint={hint ?? mark}
+      error={error}
+      onChange={onText}
+    />
+  );
+}
+
+/** What is wrong with a blank, in the house form; undefined where nothing is. */
+export function errorAt({
+  state,
+  path,
+  say,
+}: {
+  readonly state: SumState;
+  readonly path: string;
+  readonly say: ReturnType<typeof useReader>['say'];
+}): string | undefined {
+  const { name: sum, draft, problems, fields } = state;
+  const here = problems.filter((problem) => dotted(problem.field) === path);
+  if (here.length === 0) return undefined;
+  const paths = fields.map((field) => field.path);
+  return here
+    .map((problem) => problemSentence({ problem, say, sum, paths, units: draft.units, typed: draft.texts[path] }))
+    .join(' ');
+}
+
+function groupsOf(
+  state: SumState,
+  field: Extract<LeafField, { kind: 'choice' }>,
+  say: ReturnType<typeof useReader>['say'],
+): readonly BlankGroup[] {
+  const { name: sum, draft } = state;
+  const item = (value: string): { value: string; label: string } => ({
+    value,
+    label: optionLabel({ say, sum, path: field.path, value }),
+  });
+  if (sum === 'measure' && (field.path === 'from' || field.path === 'to')) {
+    const from = field.path === 'to' ? (draft.texts['from'] ?? null) : null;
+    return unitGroups({ units: field.options, from }).map(({ group, values }) => ({ label: say(`bench:measures.groups.${group}`), options: values.map(item) })); // prettier-ignore
+  }
+  const isOpen = !field.required && field.assumed === null;
+  const isFree =
+    sum === 'measure' && !needsIngredient({ from: draft.texts['from'] ?? '', to: draft.texts['to'] ?? '' });
+  const none = { value: '', label: isFree ? item('none').label : say('bench:notSaid') };
+  return [{ label: '', options: [...(isOpen ? [none] : []), ...field.options.map(item)] }];
+}

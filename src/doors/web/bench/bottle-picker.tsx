@@ -1,0 +1,87 @@
+import { useMemo, useState, type ReactNode } from 'react';
+import { Link } from 'wouter';
+import { useNow } from '../device/use-now.ts';
+import { useReader } from '../device/reader.tsx';
+import { useLog } from '../log/log-provider.tsx';
+import { bottleLine, strengthWords } from './bottle-words.ts';
+import { bottlesOf, isOfBottle, TEST_AGAIN_MONTHS, withBottle, type Bottle } from './bottles.ts';
+import { ChoiceBlank } from './choice-blank.tsx';
+import { joined, saidNumber, spanText } from './rounding.ts';
+import { sumInput } from './sum-input.ts';
+import type { SumQuestion } from './sum-messages.ts';
+import type { SumState } from './sum-state.ts';
+import { unitOfField } from './unit-of.ts';
+import { useSums } from './use-sums.ts';
+import { numberAt } from './value-at.ts';
+
+const KEY = 'vatside.bench-bottle';
+const HOUR_MS = 3_600_000;
+const NOTHING: readonly SumQuestion[] = [];
+
+/** A bottle from the list in the rennet sum: its tested strength, its age, and what the test's own span does to the dose. */
+export function BottlePicker({ state }: { readonly state: SumState }): ReactNode {
+  const { say } = useReader();
+  const { held } = useLog();
+  const now = useNow(HOUR_MS);
+  const bottles = useMemo(() => bottlesOf({ streams: held.streams, now }), [held.streams, now]);
+  const [remembered, setRemembered] = useState(() => localStorage.getItem(KEY) ?? '');
+  const tested = bottles.filter((bottle) => bottle.test !== null);
+  const chosen =
+    tested.find((bottle) => bottle.lotId === remembered && isOfBottle({ draft: state.draft, bottle })) ?? null;
+  const choose = (lotId: string): void => {
+    setRemembered(lotId);
+    localStorage.setItem(KEY, lotId);
+    const bottle = tested.find((one) => one.lotId === lotId);
+    if (bottle !== undefined) state.change(withBottle({ draft: state.draft, bottle }));
+  };
+  return (
+    <div className="bottle-picker">
+      {tested.length === 0 ? null : (
+        <ChoiceBlank
+          label={say('bench:bottles.choose')}
+          hideLabel={false}
+          value={chosen?.lotId ?? ''}
+          groups={[{ label: '', options: [{ value: '', label: say('bench:bottles.unlisted') }, ...tested.map(({ lotId, name }) => ({ value: lotId, label: name }))] }]} // prettier-ignore
+          onChange={choose}
+        />
+      )}
+      {chosen === null ? (
+        <p className="sum-note">
+          <Link href="/bench/rennet-test">{say('bench:bottles.test')}</Link>
+        </p>
+      ) : (
+        <Chosen bottle={chosen} state={state} />
+      )}
+    </div>
+  );
+}
+
+function Chosen({ bottle, state }: { readonly bottle: Bottle; readonly state: SumState }): ReactNode {
+  const { say, write } = useReader();
+  const { draft, fields } = state;
+  const test = bottle.test;
+  const questions = useMemo(() => {
+    const { json } = sumInput({ fields, draft });
+    if (json === null || test === null) return NOTHING;
+    const { p5, p95 } = test.strengthImcuPerMl;
+    return [p95, p5].map((strengthIMCUPerML) => ({ name: 'rennet', input: { ...json, strengthIMCUPerML } }));
+  }, [fields, draft, test]);
+  const { replies } = useSums(questions);
+  const [strong, weak] = replies.map((reply) => ('answer' in reply ? numberAt(reply.answer.result, 'amount') : null));
+  if (test === null) return null;
+  const { between } = strengthWords({ strength: test.strengthImcuPerMl, say, write });
+  return (
+    <div className="bottle-chosen">
+      <p>{bottleLine({ bottle, say, write })}</p>
+      <p>{say('bench:bottles.span', { between })}</p>
+      {strong == null || weak == null ? null : <p>{say('bench:bottles.doses', { between: amounts(strong, weak) })}</p>}
+      {bottle.monthsSince < TEST_AGAIN_MONTHS ? null : <p>{say('bench:bottles.old')}</p>}
+    </div>
+  );
+  function amounts(low: number, high: number): string {
+    const said = saidNumber({ value: (low + high) / 2, ends: { low, high }, unit: unitOfField('mL'), write });
+    return said.low === null || said.high === null
+      ? joined(said.said)
+      : spanText({ low: said.low, high: said.high, and: say('bench:and') });
+  }
+}

@@ -1,0 +1,143 @@
+import type { ReactNode } from 'react';
+import { NumbersTable } from '../chart/numbers-table.tsx';
+import { useWidth } from '../chart/use-width.ts';
+import { useReader } from '../device/reader.tsx';
+import { curveLayout } from './curve-layout.ts';
+import type { PlotView } from './plot-view.ts';
+import '../chart/chart.css';
+import './curve-plot.css';
+
+const LEFT = 52;
+const TOP = 34;
+const BOTTOM = 48;
+const HEIGHT = 300;
+
+/** The plot of a sum: a sentence above, the drawing, and the same as numbers behind. */
+export function CurvePlot({ view, title }: { readonly view: PlotView; readonly title: string }): ReactNode {
+  const { say } = useReader();
+  const { ref, widthPx } = useWidth<HTMLDivElement>(640);
+  return (
+    <figure className="curve">
+      <figcaption className="curve-summary">{view.summary}</figcaption>
+      <div ref={ref}>
+        <Drawing
+          view={view}
+          title={title}
+          widthPx={widthPx}
+          above={say('bench:plot.above')}
+          below={say('bench:plot.below')}
+        />
+      </div>
+      <NumbersTable
+        summary={say('bench:plot.numbers')}
+        caption={view.summary}
+        columns={view.columns}
+        rows={view.rows}
+      />
+    </figure>
+  );
+}
+
+function Drawing({
+  view,
+  title,
+  widthPx,
+  above,
+  below,
+}: {
+  readonly view: PlotView;
+  readonly title: string;
+  readonly widthPx: number;
+  readonly above: string;
+  readonly below: string;
+}): ReactNode {
+  const isNarrow = widthPx < 520;
+  const isNamed = view.curves.length > 1;
+  const right = isNarrow ? 14 : isNamed ? 130 : 96;
+  const width = Math.max(120, widthPx - LEFT - right);
+  const height = HEIGHT - TOP - BOTTOM;
+  const { x, y, xTicks, yTicks, curves } = curveLayout({ view, widthPx: width, heightPx: height });
+  const banded = curves.find((curve) => curve.band !== '');
+  const end = view.curves[0]?.points.at(-1);
+  return (
+    <svg
+      className="plot"
+      role="img"
+      aria-label={`${title}. ${view.summary}`}
+      width={widthPx}
+      height={HEIGHT}
+      viewBox={`0 0 ${widthPx} ${HEIGHT}`}
+    >
+      <text className="plot-label" x={0} y={14}>
+        {view.yName}
+      </text>
+      <g transform={`translate(${LEFT} ${TOP})`}>
+        {yTicks.map((value) => (
+          <g key={value}>
+            <line className="plot-grid" x1={0} x2={width} y1={y(value)} y2={y(value)} />
+            <text className="plot-label" x={-8} y={y(value)} textAnchor="end" dominantBaseline="central">
+              {view.yText(value)}
+            </text>
+          </g>
+        ))}
+        {curves.map((curve) => (
+          <g key={curve.label}>
+            <path className="plot-most" d={curve.band} />
+            <path className="plot-most-edge" d={curve.low} />
+            <path className="plot-most-edge" d={curve.high} />
+          </g>
+        ))}
+        {view.aims.map((aim) => (
+          <g key={aim}>
+            <line className="plot-aim" x1={0} x2={width} y1={y(aim)} y2={y(aim)} />
+            <text className="plot-aim-label" x={4} y={y(aim) - 6}>
+              {view.yText(aim)}
+            </text>
+          </g>
+        ))}
+        {curves.map((curve) => (
+          <path key={curve.label} className="curve-line" strokeDasharray={curve.dash} d={curve.path} />
+        ))}
+        {view.marks.map((mark) => (
+          <circle key={`${mark.x}-${mark.y}`} className="plot-reading" cx={x(mark.x)} cy={y(mark.y)} r={7} />
+        ))}
+        <line className="plot-axis" x1={0} x2={width} y1={height} y2={height} />
+        {xTicks.map((value) => (
+          <g key={value}>
+            <line className="plot-axis" x1={x(value)} x2={x(value)} y1={height} y2={height + 5} />
+            <text className="plot-label" x={x(value)} y={height + 20} textAnchor="middle">
+              {view.xText(value)}
+            </text>
+          </g>
+        ))}
+        <text className="plot-label" x={width} y={height + 40} textAnchor="end">
+          {view.xName}
+        </text>
+        {isNamed
+          ? curves.map((curve) => (
+              <text
+                key={curve.label}
+                className="curve-name"
+                x={isNarrow ? width - 4 : width + 8}
+                y={isNarrow ? curve.labelY - 10 : curve.labelY}
+                textAnchor={isNarrow ? 'end' : 'start'}
+                dominantBaseline="central"
+              >
+                {curve.label}
+              </text>
+            ))
+          : null}
+        {!isNamed && !isNarrow && banded !== undefined && end?.low != null && end.high != null ? (
+          <g className="plot-label">
+            <text x={width + 8} y={Math.min(y(end.high), y(end.low) - 20)} dominantBaseline="central">
+              {above}
+            </text>
+            <text x={width + 8} y={y(end.low)} dominantBaseline="central">
+              {below}
+            </text>
+          </g>
+        ) : null}
+      </g>
+    </svg>
+  );
+}

@@ -1,0 +1,46 @@
+/** Blanks that exclude each other: which is filled, and changing to another without losing the thread. */
+import { convert } from '../../../numbers/units.ts';
+import { shortText, withText, type SumDraft } from './sum-draft.ts';
+import { typedUnit, unitOfField } from './unit-of.ts';
+import { numberAt } from './value-at.ts';
+
+/** The result that says the same as a blank, where the names differ. */
+const SAID_AS: Readonly<Record<string, string>> = {
+  targetPH: 'pH',
+  targetC: 'finalC',
+  targetCoreC: 'coreC',
+  targetSaltPercent: 'saltPercent',
+  targetFatPercent: 'fatPercent',
+  targetCaseinToFat: 'caseinToFat',
+};
+
+/** The blank that is filled; the first where none is. */
+export const filledOf = (input: { readonly draft: SumDraft; readonly paths: readonly string[] }): string =>
+  input.paths.find((path) => input.draft.texts[path] !== undefined) ?? input.paths[0] ?? '';
+
+/** Another of them is filled instead, with what the last answer says about it, so that the question stays the same. */
+export function changedTo(input: {
+  readonly draft: SumDraft;
+  readonly paths: readonly string[];
+  readonly to: string;
+  /** Of the last answer; null where there is none. */
+  readonly result: unknown;
+}): SumDraft {
+  const { paths, to, result } = input;
+  const others = paths.filter((path) => path !== to);
+  const cleared = others.reduce((draft, path) => withText({ draft, path, text: null }), input.draft);
+  const known = numberAt(result, SAID_AS[to] ?? to);
+  return withText({
+    draft: cleared,
+    path: to,
+    text: known === null ? '' : typedText({ path: to, value: known, draft: cleared }),
+  });
+}
+
+function typedText(input: { readonly path: string; readonly value: number; readonly draft: SumDraft }): string {
+  const unit = unitOfField(input.path);
+  const to = typedUnit({ unit, units: input.draft.units });
+  return shortText(
+    unit.house === null || to === null ? input.value : convert({ value: input.value, from: unit.house, to }),
+  );
+}

@@ -1,0 +1,21 @@
+/** A sum's sentence from the catalogue, cut into words and blanks. */
+export type SentencePart =
+  | { readonly kind: 'words'; readonly text: string }
+  /** One blank, or several of which one is filled: `{targetPH|gPerL}`. */
+  | { readonly kind: 'blank'; readonly paths: readonly string[] };
+
+/** Cuts "How much for {milkL} of milk, {targetPH|gPerL}?" at its braces. */
+export function sentenceParts(sentence: string): readonly SentencePart[] {
+  return sentence.split(/(\{[^{}]+\})/).flatMap((piece): SentencePart[] => {
+    if (piece === '') return [];
+    if (!piece.startsWith('{')) return [{ kind: 'words', text: piece }];
+    return [{ kind: 'blank', paths: piece.slice(1, -1).split('|') }];
+  });
+}
+
+/** Every path that a sentence has a blank for. */
+export const pathsIn = (parts: readonly SentencePart[]): readonly string[] =>
+  parts.flatMap((part) => (part.kind === 'blank' ? part.paths : []));
+
+/** The sentence with bare dots for its blanks, for lists and titles. */
+export const askedShort = (sentence: string): string => sentence.replaceAll(/\{[^{}]+\}/g, '…');

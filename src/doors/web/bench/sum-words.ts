@@ -1,0 +1,126 @@
+/** Words for the fields, results and choices of a sum: the catalogue's, or the contract's name made readable. */
+import type { Say } from '../../../exchange/words.ts';
+import type { UnitSystem } from '../../../exchange/written.ts';
+import { sentenceInUnits } from '../../../make/sentence.ts';
+import type { Problem } from '../../../numbers/validity.ts';
+import { typedSymbol, unitOfField } from './unit-of.ts';
+
+/** The first of several keys that the catalogue has; null where it has none. */
+export function sayFirst(say: Say, keys: readonly string[]): string | null {
+  for (const key of keys) {
+    const text = say(key);
+    if (text !== key.slice(key.indexOf(':') + 1)) return text;
+  }
+  return null;
+}
+
+const nameOf = (path: string): string =>
+  path.split('.').findLast((part) => !/^\d+$/.test(part) && part !== 'last') ?? path;
+const keyOf = (path: string): string => path.replaceAll(/\.(\d+|last)/g, '').replaceAll('.', '-');
+
+/** `curdMoisturePercent` as "curd moisture": a fallback, so that nothing is blank. */
+export function readable(name: string): string {
+  const bare = name.replace(/(Percent|PerKgK|PerM3|PerML|PerL|Minutes|Hours|Days|Kg|Mm|ML|MM|mL|[CLGW])$/, '');
+  const text = (bare === '' ? name : bare)
+    .replaceAll(/([a-z])([A-Z])/g, '$1 $2')
+    .replaceAll('-', ' ')
+    .toLowerCase();
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** What a field is called. */
+export function fieldLabel(input: { readonly say: Say; readonly sum: string; readonly path: string }): string {
+  const { say, sum, path } = input;
+  const keys = [
+    `bench:sums.${sum}.fields.${keyOf(path)}`,
+    `bench:fields.${keyOf(path)}`,
+    `bench:fields.${nameOf(path)}`,
+  ];
+  return sayFirst(say, keys) ?? readable(nameOf(path));
+}
+
+/** What a result is called: its own words, else those of the field of the same name. */
+export function resultLabel(input: { readonly say: Say; readonly sum: string; readonly path: string }): string {
+  const { say, sum, path } = input;
+  const keys = [`bench:sums.${sum}.results.${keyOf(path)}`, `bench:results.${nameOf(path)}`];
+  return sayFirst(say, keys) ?? fieldLabel(input);
+}
+
+/** One of a few words, as the reader sees it. */
+export function optionLabel(input: {
+  readonly say: Say;
+  readonly sum: string;
+  readonly path: string;
+  readonly value: string;
+}): string {
+  const { say, sum, path, value } = input;
+  const name = nameOf(path);
+  const keys = [
+    `bench:sums.${sum}.options.${name}.${value}`,
+    `bench:options.${name}.${value}`,
+    `bench:options.any.${value}`,
+    `bench:measures.units.${value}`,
+  ];
+  return sayFirst(say, keys) ?? spoonLabel(say, value) ?? value.replaceAll('-', ' ');
+}
+
+/** `us-half-teaspoon` as "half teaspoons (US)"; null for anything that is no spoon or cup of a region. */
+function spoonLabel(say: Say, value: string): string | null {
+  const [region = '', ...rest] = value.split('-');
+  const regionWords = sayFirst(say, [`bench:measures.regions.${region}`]);
+  const spoon = sayFirst(say, [`bench:measures.spoons.${rest.join('-')}`]);
+  return regionWords === null || spoon === null ? null : say('bench:measures.named', { spoon, region: regionWords });
+}
+
+/** Contract names inside a sentence of a sum as the labels of their fields. */
+export function withLabels(input: {
+  readonly text: string;
+  readonly say: Say;
+  readonly sum: string;
+  readonly paths: readonly string[];
+}): string {
+  const { say, sum } = input;
+  // The longest first, so that `milk.fatPercent` is not taken for a `fatPercent` behind a word.
+  const names = new Map(input.paths.flatMap((path) => [[path, path], [nameOf(path), path]] as const)); // prettier-ignore
+  let text = input.text;
+  for (const [name, path] of [...names].sort(([a], [b]) => b.length - a.length)) {
+    const label = fieldLabel({ say, sum, path });
+    text = text.replaceAll(
+      new RegExp(`(^|; )${escaped(name)}: `, 'g'),
+      (_all, before: string) => `${before}${label}: `,
+    );
+    if (isContractName(name)) text = text.replaceAll(new RegExp(`\\b${escaped(name)}\\b`, 'g'), lowerFirst(label));
+  }
+  return text;
+}
+
+/** A name that no plain sentence would have: `targetPH`, `milk.fatPercent`. */
+const isContractName = (name: string): boolean => name !== 'pH' && (/[a-z][A-Z0-9]/.test(name) || name.includes('.'));
+const escaped = (name: string): string => name.replaceAll('.', '\\.');
+export const lowerFirst = (text: string): string =>
+  /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+
+/** The same path however it was written: `readings[0].pH` is `readings.0.pH`. */
+export const dotted = (path: string): string => path.replaceAll(/\[(\d+)\]/g, '.$1');
+
+/** A problem in the house form: field, value given, what is possible, what to do. */
+export function problemSentence(input: {
+  readonly problem: Problem;
+  readonly say: Say;
+  readonly sum: string;
+  readonly paths: readonly string[];
+  readonly units: UnitSystem;
+  /** As it was typed, with the unit it was typed in. */
+  readonly typed: string | undefined;
+}): string {
+  const { problem, say, sum, paths, units, typed } = input;
+  const field = fieldLabel({ say, sum, path: dotted(problem.field) });
+  const inWords = (text: string): string => sentenceInUnits({ text: withLabels({ text, say, sum, paths }), units });
+  const expected = inWords(problem.expected);
+  if (problem.code === 'missing') return say('bench:problems.missing', { field, expected });
+  const remedy = inWords(problem.remedy);
+  const unit = typedSymbol({ unit: unitOfField(dotted(problem.field)), units });
+  if (typed === undefined || typed.trim() === '') return say('bench:problems.bare', { field, expected, remedy });
+  const value = unit === '' || /[a-z°%]/i.test(typed) ? typed : `${typed}\u00A0${unit}`;
+  return say('bench:problems.given', { field, value, expected, remedy });
+}

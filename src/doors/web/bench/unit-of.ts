@@ -1,0 +1,93 @@
+import { UNITS, type UnitName } from '../../../numbers/units.ts';
+import type { UnitSystem } from '../../../exchange/written.ts';
+
+/** What stands behind a number of a sum: a unit of the house, which can be turned into the reader's, or only a sign. */
+export interface FieldUnit {
+  readonly house: UnitName | null;
+  readonly symbol: string;
+  /** Decimals that the trade writes, where it has a habit. */
+  readonly decimals: number | null;
+}
+
+const sign = (symbol: string, decimals: number | null = null): FieldUnit => ({ house: null, symbol, decimals });
+const house = (unit: UnitName, decimals: number | null = null): FieldUnit => ({
+  house: unit,
+  symbol: UNITS[unit].symbol,
+  decimals,
+});
+
+/** Names of the contract whose unit is not in their last letters. */
+const NAMED: Readonly<Record<string, FieldUnit>> = {
+  dornic: sign('°D'),
+  soxhletHenkel: sign('°SH'),
+  thorner: sign('°Th'),
+  baume: sign('°Bé'),
+  drops: sign('drops'),
+  monthsStored: sign('months'),
+  kgPer100kg: sign('kg per 100 kg'),
+  kgPer100L: sign('kg per 100 L'),
+  hWPerM2K: sign('W/(m²·K)'),
+  waterPerSalt: sign('g per g'),
+  waterActivity: sign('', 3),
+};
+
+/** By the end of the name, the longer ends first. */
+const BY_END: readonly (readonly [RegExp, FieldUnit])[] = [
+  [/IMCUPerML$/i, sign('IMCU/mL')],
+  [/IMCUPerL$/i, sign('IMCU/L')],
+  [/dropsPerML$/i, sign('drops/mL')],
+  [/mmolPerL$/i, sign('mmol/L')],
+  [/(^g|G|gLactic)PerL(Water|Brine)?$/, sign('g/L')],
+  [/KgPerM3$/, sign('kg/m³')],
+  [/KJPerKgK$/, sign('kJ/(kg·K)')],
+  [/WPerK(StandardError)?$/, sign('W/K')],
+  [/(^p|P)H(\d|Fall|Error)?$/, sign('', 2)],
+  [/percent/i, sign('%')],
+  [/Points$/, sign('points')],
+  [/minutes?(At\d+C|AfterRennet)?$/i, house('min')],
+  [/seconds?(At\d+C|To\w+|For\w+)?$/i, house('s')],
+  [/^secondsTo\w+$/, house('s')],
+  [/^minutesTo\w+$/, house('min')],
+  [/hours?$/i, house('h')],
+  [/days?$/i, house('d')],
+  [/MM$/, sign('mmol/L')],
+  [/(^m|M)L$/, house('mL')],
+  [/(^|[a-z])L$/, house('L')],
+  [/(^k|K)g$/, house('kg')],
+  [/(^g|[a-z]G)$/, house('g')],
+  [/(^m|M)m$/, house('mm')],
+  [/(^c|C)m$/, house('cm')],
+  [/(^|[a-z])W(StandardError)?$/, sign('W')],
+  [/(drop|error|rise|residual)C$/i, house('rise-C', 1)],
+  [/C$/, house('C', 1)],
+];
+
+/**
+ * The unit of a field, read from its name as the calculator contract writes it.
+ * @param path `milkL`, `milk.fatPercent`, `readings.0.temperatureC`, `mm.1`
+ */
+export function unitOfField(path: string): FieldUnit {
+  const name = path.split('.').findLast((part) => !/^\d+$/.test(part)) ?? path;
+  return NAMED[name] ?? BY_END.find(([end]) => end.test(name))?.[1] ?? sign('');
+}
+
+const US_TYPED: Partial<Record<UnitName, UnitName>> = {
+  L: 'us-gallon',
+  kg: 'lb',
+  C: 'F',
+  'rise-C': 'rise-F',
+  cm: 'in',
+};
+
+/** The unit a reader types a field in; null where the field has none that could be turned. */
+export function typedUnit(input: { readonly unit: FieldUnit; readonly units: UnitSystem }): UnitName | null {
+  const { unit, units } = input;
+  if (unit.house === null) return null;
+  return units === 'us' ? (US_TYPED[unit.house] ?? unit.house) : unit.house;
+}
+
+/** What is printed inside a field. */
+export function typedSymbol(input: { readonly unit: FieldUnit; readonly units: UnitSystem }): string {
+  const typed = typedUnit(input);
+  return typed === null ? input.unit.symbol : UNITS[typed].symbol.replace('US ', '');
+}
