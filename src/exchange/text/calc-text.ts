@@ -9,10 +9,11 @@ const MOST_COLUMNS = 5;
 
 /** Endings of names and the unit each stands for, longest first. */
 const UNITS: readonly (readonly [string, string])[] = [
+  ['MinutesAt63C', 'min at 63 °C'], ['SecondsAt72C', 's at 72 °C'], ['MarginPoints', 'points'],
   ['KgPerM3', 'kg/m³'], ['KJPerKgK', 'kJ/(kg K)'], ['IMCUPerML', 'IMCU/mL'], ['IMCUPerL', 'IMCU/L'], ['WPerK', 'W/K'],
   ['GPerLWater', 'g per L of water'], ['gPerLWater', 'g per L of water'], ['gPerLBrine', 'g per L of brine'],
   ['kgPer100kg', 'kg per 100 kg'], ['kgPer100L', 'kg per 100 L'], ['gPerL', 'g/L'], ['GPerL', 'g/L'], ['mmolPerL', 'mmol/L'],
-  ['Percent', '%'], ['Minutes', 'min'], ['minutes', 'min'], ['minute', 'min'], ['Seconds', 's'], ['Hours', 'h'], ['hours', 'h'],
+  ['Percent', '%'], ['Minutes', 'min'], ['minutes', 'min'], ['minute', 'min'], ['Minute', 'min'], ['Seconds', 's'], ['seconds', 's'], ['Hours', 'h'], ['hours', 'h'],
   ['Days', 'd'], ['Mm', 'mm'], ['MM', 'mmol/L'], ['ML', 'mL'], ['mL', 'mL'], ['Kg', 'kg'], ['kg', 'kg'], ['W', 'W'], ['L', 'L'], ['C', '°C'], ['G', 'g'],
 ]; // prettier-ignore
 
@@ -61,7 +62,10 @@ function rowsOf(key: string, value: unknown): string[][] {
 /** Every so many rows of a curve, the last one always. */
 function tableLines(key: string, value: unknown): string[] {
   const all = Array.isArray(value) ? value.filter(isObject) : [];
-  const every = Math.max(1, Math.ceil(all.length / CURVE_ROWS));
+  if (all.every(isName)) return nameLines(key, all.filter(isName));
+  // A curve can be thinned; a list of named things cannot.
+  const isCurve = all.every((row) => Object.values(row).every((each) => typeof each !== 'string'));
+  const every = isCurve ? Math.max(1, Math.ceil(all.length / CURVE_ROWS)) : 1;
   const shown = all.filter((_, index) => index % every === 0 || index === all.length - 1);
   const keys = Object.keys(all[0] ?? {});
   const head = keys.map((each) => {
@@ -72,6 +76,27 @@ function tableLines(key: string, value: unknown): string[] {
   const isWide = head.length > MOST_COLUMNS;
   if (isWide) return ['', `  ${named(key).label}`, ...listLines(head, rows)];
   return ['', `  ${named(key).label}`, ...columns({ rows: [head, ...rows], width: WIDTH, indent: 4 })];
+}
+
+/** A name that a cheese could bear, with the points by which it does or does not. */
+interface NameRow {
+  readonly name: string;
+  readonly rule: string;
+  readonly marginPoints: number;
+  readonly [other: string]: unknown;
+}
+const isName = (row: Readonly<Record<string, unknown>>): row is NameRow =>
+  typeof row['name'] === 'string' && typeof row['rule'] === 'string' && typeof row['marginPoints'] === 'number';
+
+/** One name a line. */
+function nameLines(key: string, rows: readonly NameRow[]): string[] {
+  const notes = (row: NameRow): string =>
+    [
+      ...(row['needsPasteurisedMilk'] === true ? ['pasteurised milk only'] : []),
+      ...(row['unconfirmed'] === true ? ['unconfirmed'] : []),
+    ].join(', ');
+  const lines = rows.map((row) => [row.name, row.rule, `${numberText(row.marginPoints)} points`, notes(row)]);
+  return ['', `  ${named(key).label}`, ...columns({ rows: lines, width: WIDTH, indent: 4 })];
 }
 
 /** Rows of many fields, one under the other. */
