@@ -99,4 +99,28 @@ describe('standardising', () => {
       expect(() => answer({ name: 'standardise', input })).toThrow(/targetFatPercent/);
     }
   });
+
+  it('meets a fat and a casein-to-fat at once with a second addition, and warns of too much powder', () => {
+    const base = { milkL: 100, milkFatPercent: 4, with: 'cream', withFatPercent: 36, alsoWith: 'powder', alsoWithFatPercent: 0.8 }; // prettier-ignore
+    const input = { ...base, targetFatPercent: 4.2, targetCaseinToFat: 0.72 };
+    const done = result('standardise', input) as Record<string, number>;
+    expect(done['fatPercent']).toBeCloseTo(4.2, 9);
+    expect(done['caseinToFat']).toBeCloseTo(0.72, 9);
+    expect(done['alsoAddKg']).toBeGreaterThan(0);
+    const thick = answer({ name: 'standardise', input: { ...input, targetCaseinToFat: 0.95 } }).cautions;
+    expect(thick.map(({ id }) => id)).toEqual(['standardise-solids']);
+    expect(() => answer({ name: 'standardise', input: { ...base, targetFatPercent: 4.2 } })).toThrow(
+      /targetFatPercent/,
+    );
+    expect(() => answer({ name: 'standardise', input: { ...input, alsoWithFatPercent: undefined } })).toThrow(
+      /alsoWithFatPercent/,
+    );
+  });
+
+  it('adds up its litres where only liquids are mixed, and names cream that is too rich by its own field', () => {
+    const base = { milkL: 100, milkFatPercent: 4, with: 'cream', targetFatPercent: 6 };
+    const done = result('standardise', { ...base, withFatPercent: 36 }) as Record<string, number>;
+    expect(done['totalL']).toBeCloseTo(100 + (done['addL'] ?? 0), 1);
+    expect(() => answer({ name: 'standardise', input: { ...base, withFatPercent: 80 } })).toThrow(/withFatPercent/);
+  });
 });
