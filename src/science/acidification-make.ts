@@ -187,7 +187,7 @@ export function ripen(input: RipenInput): RipenCurve {
   const problems: Problem[] = outside(ripenValidity, { startPH, cellsPerL, lagWork, minutes: make.minutes });
   make.temperatureProfile.forEach((point, i) => {
     for (const problem of outside(ripenValidity, { temperatureC: point.temperatureC })) {
-      problems.push({ ...problem, field: `make.temperatureProfile.${i}.temperatureC` });
+      problems.push({ ...problem, field: `make.temperatureProfile[${i}].temperatureC` });
     }
   });
   problems.push(...orderProblems(make));

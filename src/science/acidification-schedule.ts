@@ -141,7 +141,7 @@ export function orderProblems(make: AcidMake): Problem[] {
   profile.forEach((point, i) => {
     const before = profile[i - 1];
     const ascending = before === undefined || point.minute > before.minute;
-    expect(ascending, `temperatureProfile.${i}.minute`, point.minute, 'minutes that rise', 'Put the points in order.');
+    expect(ascending, `temperatureProfile[${i}].minute`, point.minute, 'minutes that rise', 'Put the points in order.');
   });
   if (drainMinute !== undefined) {
     const ok = cutMinute !== undefined && drainMinute > cutMinute;

@@ -140,8 +140,8 @@ describe('calc ripen', () => {
         drainMinute: 30,
         readings: [{ minute: 700, pH: 5 }],
       }),
-    ).toEqual(['pH0', 'temperatureProfile.0.temperatureC', 'drainMinute', 'readings.0.minute']);
-    expect(fields({ ...curd, readings: [{ minute: 30, pH: 6.5, sample: 'whey' }] })).toEqual(['readings.0.sample']);
+    ).toEqual(['pH0', 'temperatureProfile[0].temperatureC', 'drainMinute', 'readings[0].minute']);
+    expect(fields({ ...curd, readings: [{ minute: 30, pH: 6.5, sample: 'whey' }] })).toEqual(['readings[0].sample']);
     expect(ripenCalc.input.safeParse({ ...curd, members: 5000 }).success).toBe(false);
     expect(ripenCalc.input.safeParse({ ...curd, vat: 3 }).success).toBe(false);
   });

@@ -211,7 +211,7 @@ function rangeProblems(
     ...outside(ripenValidity, { minutes: input.minutes }),
     ...outside(ripenValidity, { startPH }).map((problem) => renamed(problem, 'pH0')),
     ...input.temperatureProfile.flatMap(({ temperatureC }, i) =>
-      outside(ripenValidity, { temperatureC }).map((p) => renamed(p, `temperatureProfile.${i}.temperatureC`)),
+      outside(ripenValidity, { temperatureC }).map((p) => renamed(p, `temperatureProfile[${i}].temperatureC`)),
     ),
   ];
 }
@@ -225,7 +225,7 @@ function readingProblems(readings: readonly PHReading[], make: AcidMake): Proble
         : usual === 'curd'
           ? reading.sample !== 'curd'
           : reading.sample === 'milk';
-    const at = `readings.${i}`;
+    const at = `readings[${i}]`;
     const problem = { code: 'contradiction' as const, remedy: 'Check the minute of the reading and of the step.' };
     return [
       ...(reading.minute > make.minutes

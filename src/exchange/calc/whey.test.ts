@@ -45,7 +45,7 @@ describe('calc whey', () => {
   it('refuses milk of 80 % fat and a profile of 90 °C under their paths', () => {
     expect(() => whey({ milk: { fatPercent: 80 } })).toThrow('milk.fatPercent');
     expect(() => whey({ temperatureProfile: [{ minute: 0, temperatureC: 90 }] })).toThrow(
-      'temperatureProfile.0.temperatureC',
+      'temperatureProfile[0].temperatureC',
     );
     expect(() => whey({ cubeMm: 200 })).toThrow(InputError);
   });
@@ -89,5 +89,10 @@ describe('calc yield', () => {
       yieldCalc.run(yieldCalc.input.parse({ fatPercent: 80, caseinPercent: 2.5, moisturePercent: 40 })),
     ).toThrow('fatPercent');
     expect(yieldCalc.input.safeParse({ fatPercent: 'x', caseinPercent: 2.5, moisturePercent: 40 }).success).toBe(false);
+  });
+
+  it('knows the whey family, and says that its curd drains by another law', () => {
+    const parsed = wheyCalc.input.parse({ ...wheyCalc.example, family: 'whey' });
+    expect(() => wheyCalc.run(parsed)).toThrow('heat and acid');
   });
 });

@@ -44,7 +44,7 @@ export const wheyCalc = defineCalculator({
     minutes: z.number().positive(),
     stirred: z.enum(STIRRING).default('gentle'),
     milk: milkInput.default({ species: 'cow' }),
-    family: z.enum(WHEY_FAMILIES).default('stretched'),
+    family: z.enum([...WHEY_FAMILIES, 'whey']).default('stretched'),
   }),
   result: z.strictObject({
     curve: z.array(z.strictObject({ minute: z.number(), curdMoisturePercent: banded, wheyL: banded })),
@@ -67,11 +67,21 @@ export const wheyCalc = defineCalculator({
       ...profile.flatMap(({ temperatureC }, index) =>
         outside(syneresisValidity, { temperatureC }).map((problem) => ({
           ...problem,
-          field: `temperatureProfile.${index}.temperatureC`,
+          field: `temperatureProfile[${index}].temperatureC`,
         })),
       ),
     ];
-    if (problems.length > 0) throw new InputError(problems);
+    if (family === 'whey') {
+      problems.push({
+        code: 'outside-validity',
+        field: 'family',
+        value: family,
+        expected: WHEY_FAMILIES.join(', '),
+        remedy: 'Curd set by heat and acid drains by another law; choose a rennet family, or weigh what drains.',
+        source: 'syneresis of rennet curd',
+      });
+    }
+    if (problems.length > 0 || family === 'whey') throw new InputError(problems);
     const { fatPercent, proteinPercent, caseinPercent, lactosePercent, species } = input.milk;
     const known = Object.entries({ fatPercent, proteinPercent, caseinPercent, lactosePercent });
     const milk = underContractNames(Object.fromEntries(known.map(([field]) => [field, `milk.${field}`])), () =>
