@@ -4,6 +4,7 @@
  * is judged by the culture's own forecast and the trade's hours (`cautions.ts`).
  */
 import { requireWithin, type Validity } from '../numbers/validity.ts';
+import { type Cardinals, cardinalShare } from './growth.ts';
 
 export const staphValidity: Validity = {
   temperatureC: {
@@ -19,22 +20,13 @@ export const STAPH_STOPS_BELOW_PH = 5.3; // our own choice from ICMSF 1996's lim
 const STAPH_STOPS_BELOW_C = 7; // ICMSF 1996: least temperature of growth
 const JOIN_C = 34; // our own choice: upper end of Fujikawa & Morozumi 2006
 
-/** Cardinal temperature factor CM2 (Rosso et al. 1995, from memory) with Medveďová et al. 2019's limits. */
-function cardinal(temperatureC: number): number {
-  const low = 7.7; // Medveďová et al. 2019
-  const best = 40.6; // Medveďová et al. 2019
-  const high = 46.7; // Medveďová et al. 2019
-  if (temperatureC <= low || temperatureC >= high) return 0;
-  const above = (temperatureC - high) * (temperatureC - low) ** 2;
-  const below = (best - low) * ((best - low) * (temperatureC - best) - (best - high) * (best + low - 2 * temperatureC));
-  return above / below;
-}
+const WARM_CARDINALS: Cardinals = { min: 7.7, best: 40.6, max: 46.7 }; // Medveďová et al. 2019
 
 /** Kernel of `staphRatePerH`: natural-log growth rate [1/h]; 0 below 7 °C and above 46.7 °C. */
 export function staphRateKernel(temperatureC: number): number {
   if (!(temperatureC > STAPH_STOPS_BELOW_C)) return 0;
   if (temperatureC <= JOIN_C) return (0.0442 * (temperatureC - 5.407)) ** 2; // Fujikawa & Morozumi 2006
-  return 1.97 * cardinal(temperatureC); // Medveďová et al. 2019
+  return 1.97 * cardinalShare({ at: temperatureC, cardinals: WARM_CARDINALS, order: 2 }); // Medveďová et al. 2019
 }
 
 /**
