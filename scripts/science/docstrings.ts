@@ -57,10 +57,21 @@ function readDoc(name: string, comment: string): FunctionDoc {
     valid: first(/^Valid:\s+/),
     uncertainty: first(/^Uncertainty:\s+/),
     assumes: first(/^Assumes:\s+/),
-    sources: all(/^@source\s+/).flatMap((each) =>
-      each.split(/;?\s*(?<=[\])]|^|\W)\d\. (?=[A-ZÇÖ])/).filter((part) => part.trim() !== ''),
-    ),
+    sources: all(/^@source\s+/).flatMap(numbered),
   };
+}
+
+/** A source that lists several, `1. … 2. …`, as its parts. */
+function numbered(text: string): string[] {
+  if (!text.startsWith('1. ')) return [text];
+  const parts: string[] = [];
+  let rest = text.slice(3);
+  for (let next = 2; ; next++) {
+    const at = rest.indexOf(` ${next}. `);
+    if (at === -1) return [...parts, rest];
+    parts.push(rest.slice(0, at));
+    rest = rest.slice(at + ` ${next}. `.length);
+  }
 }
 
 const plainLines = (comment: string): string[] => comment.split('\n').map((line) => line.replace(/^\s*\*? ?/, ''));

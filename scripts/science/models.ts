@@ -118,9 +118,17 @@ export const MODELS: readonly ScienceModel[] = [
     id: 'yield',
     title: 'Yield and names',
     answers: 'How much cheese the milk gives, what is in it, and which names that composition may bear.',
-    modules: ['yield.ts', 'yield-families.ts', 'yield-names.ts'],
+    modules: ['yield.ts', 'yield-families.ts', 'yield-names.ts', 'name-standards.ts'],
     calculators: ['yield', 'standards'],
     rows: /^curd-A(17|19|2\d|3\d|4\d|50)$/,
+  },
+  {
+    id: 'judgements',
+    title: "The maker's own judgement",
+    answers: 'What a stretch, a clean break, a grip or a taste says about the curd.',
+    modules: ['judgements.ts'],
+    calculators: [],
+    rows: /^$/,
   },
   {
     id: 'stretching',

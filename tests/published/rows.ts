@@ -6,7 +6,7 @@
  * A row that does not pass must stand in `published/known-misses.csv` (`id,reason`); a row that stands there and
  * passes fails too, so the list can only tell the truth.
  */
-import { existsSync, readFileSync, readdirSync } from 'node:fs';
+import { readFileSync, readdirSync } from 'node:fs';
 
 export interface PublishedRow {
   /** Unique over all files: `curd-A10`. */
@@ -173,7 +173,3 @@ export async function valuesOf(file: string): Promise<PublishedValues> {
   if (module.values === undefined) throw new Error(`values/${name}.ts exports no values`);
   return module.values;
 }
-
-/** True where `values/` has a module for the file. */
-export const hasValues = (file: string): boolean =>
-  existsSync(new URL(`./values/${file.replace(/\.csv$/, '')}.ts`, import.meta.url));
