@@ -47,11 +47,13 @@ export function answerView(asked: Asked): AnswerView {
   const firstPaths = firstOf({ shape, given });
   const chosen = firstPaths.length > 0 ? firstPaths : scalars.filter((path) => hasNumber(valueAtPath(result, path))).slice(0, 1); // prettier-ignore
   const drawn = shape.plot?.kind === 'curve' ? shape.plot.points : '';
-  const rest = scalars.filter((path) => !chosen.includes(path) && path !== drawn && !(shape.quiet ?? []).includes(path) && !path.endsWith('StandardError')); // prettier-ignore
+  const rest = scalars.filter((path) => !chosen.includes(path) && path !== drawn && !(shape.quiet ?? []).includes(path) && !/(StandardError|Span)$/.test(path)); // prettier-ignore
   return {
     first: chosen.flatMap((path) => linesAt({ asked, path })),
     more: rest.filter((path) => !isTable(valueAtPath(result, path))).flatMap((path) => linesAt({ asked, path })),
-    tables: rest.flatMap((path) => tableAt({ asked, path })),
+    tables: scalars
+      .filter((path) => path !== drawn && !(shape.quiet ?? []).includes(path))
+      .flatMap((path) => tableAt({ asked, path })),
   };
 }
 
@@ -68,6 +70,7 @@ function linesAt(input: { readonly asked: Asked; readonly path: string }): Answe
   if (typeof value === 'boolean') return [{ path, label, said: optionLabel({ say, sum, path, value: value ? 'yes' : 'no' }), span: null }]; // prettier-ignore
   if (typeof value === 'string') return [{ path, label, said: optionLabel({ say, sum, path, value }), span: null }];
   if (typeof value === 'number') return [numberLine({ asked, path, label, value })];
+  if (Array.isArray(value)) return [{ path, label, said: namesIn(value) ?? nothing(asked, path), span: null }];
   if (!isRecord(value)) return [];
   const middle = numberAt(value, 'p50');
   if (middle !== null) return [numberLine({ asked, path, label, value: middle })];
@@ -76,6 +79,14 @@ function linesAt(input: { readonly asked: Asked; readonly path: string }): Answe
       ? [targetLine({ asked, path, key, inner })]
       : linesAt({ asked, path: `${path}.${key}` }),
   );
+}
+
+const MOST_NAMES = 8; // more are in the table
+
+/** The names in a list of named things, in a line; null for an empty list. */
+function namesIn(list: readonly unknown[]): string | null {
+  const names = list.flatMap((item) => (isRecord(item) && typeof item['name'] === 'string' ? [item['name']] : []));
+  return names.length === 0 ? null : `${names.slice(0, MOST_NAMES).join(', ')}${names.length > MOST_NAMES ? ' …' : ''}`;
 }
 
 const nothing = (asked: Asked, path: string): string =>
@@ -89,11 +100,18 @@ function numberLine(input: {
 }): AnswerLine {
   const { asked, path, label, value } = input;
   const named = namedUnit(asked, path);
-  const unit = named ?? unitOfField(path);
+  // A share of one is said in percent.
+  const isShare = path.endsWith('Fraction');
+  const unit = named ?? (isShare ? SHARE : unitOfField(path));
   const ends = endsOf({ result: asked.result, path, isFirst: firstOf(asked)[0] === path });
-  const { said, low, high } = saidNumber({ value, ends: ends?.ends ?? null, unit, write: asked.write });
+  const { said, low, high } = saidNumber({
+    value: isShare ? 100 * value : value,
+    ends: ends?.ends ?? null,
+    unit,
+    write: asked.write,
+  });
   const span =
-    ends === null || low === null || high === null || ends.ends.low === ends.ends.high
+    ends === null || low === null || high === null
       ? null
       : asked.say(`bench:spans.${ends.kind}`, {
           between: spanText({ low, high, and: asked.say('bench:and') }),
@@ -125,7 +143,12 @@ function endsOf(input: { readonly result: unknown; readonly path: string; readon
   readonly kind: SpanKind;
 } | null {
   const { result, path, isFirst } = input;
-  const places = [valueAtPath(result, `span.${path}`), valueAtPath(result, `spans.${path}`), valueAtPath(result, path)];
+  const places = [
+    valueAtPath(result, `span.${path}`),
+    valueAtPath(result, `spans.${path}`),
+    valueAtPath(result, `${path}Span`),
+    valueAtPath(result, path),
+  ];
   // A sum with one span and one answer keeps it bare.
   if (isFirst) places.push(valueAtPath(result, 'span'));
   for (const place of places) {
@@ -207,4 +230,5 @@ function tableAt(input: { readonly asked: Asked; readonly path: string }): Answe
   ];
 }
 
-const QUIET_COLUMNS = new Set(['id', 'source']);
+const SHARE: FieldUnit = { house: null, symbol: '%', decimals: null };
+const QUIET_COLUMNS = new Set(['id', 'source', 'unconfirmed']);

@@ -1,8 +1,8 @@
 import type { ReactNode } from 'react';
-import { useReader } from '../device/reader.tsx';
 import { NumbersTable } from '../chart/numbers-table.tsx';
+import { useReader } from '../device/reader.tsx';
 import type { AnswerLine, AnswerTable, AnswerView } from './answer-view.ts';
-import { joined, type SaidNumber } from './rounding.ts';
+import { gapBefore, type SaidNumber } from './rounding.ts';
 
 /** The answer: the first results large, each with its span, the others in a list. */
 export function Answer({ view }: { readonly view: AnswerView }): ReactNode {
@@ -19,7 +19,7 @@ export function Answer({ view }: { readonly view: AnswerView }): ReactNode {
             <div key={line.path}>
               <dt>{line.label}</dt>
               <dd>
-                <span className="numerals pair">{typeof line.said === 'string' ? line.said : joined(line.said)}</span>
+                {typeof line.said === 'string' ? <strong>{line.said}</strong> : <Said said={line.said} />}
                 {line.span === null ? null : <span className="answer-span">{line.span}</span>}
               </dd>
             </div>
@@ -37,19 +37,26 @@ function First({ line }: { readonly line: AnswerLine }): ReactNode {
       {typeof line.said === 'string' ? (
         <strong className="answer-words">{line.said}</strong>
       ) : (
-        <Large said={line.said} />
+        <Said said={line.said} isLarge />
       )}
       {line.span === null ? null : <span className="answer-span">{line.span}</span>}
     </p>
   );
 }
 
-const Large = ({ said }: { readonly said: SaidNumber }): ReactNode => (
-  <span className="answer-number pair">
+/** A number with its unit; the two never part. */
+export const Said = ({
+  said,
+  isLarge = false,
+}: {
+  readonly said: SaidNumber;
+  readonly isLarge?: boolean;
+}): ReactNode => (
+  <span className={`pair ${isLarge ? 'answer-number' : 'answer-small'}`}>
     <span className="numerals">{said.number}</span>
     {said.unit === '' ? null : (
       <span className="answer-unit">
-        {'\u202F'}
+        {gapBefore(said.unit)}
         {said.unit}
       </span>
     )}
@@ -61,13 +68,48 @@ export function AnswerTables({ tables }: { readonly tables: readonly AnswerTable
   const { say } = useReader();
   return tables.map((table) => (
     <section key={table.path} className="answer-table" aria-label={table.caption}>
-      <h3>{table.caption}</h3>
-      <NumbersTable
-        summary={say('bench:plot.numbers')}
-        caption={table.caption}
-        columns={table.columns}
-        rows={table.rows}
-      />
+      <h2>{table.caption}</h2>
+      {table.rows.length > MOST_OPEN ? (
+        <NumbersTable
+          summary={say('bench:plot.numbers')}
+          caption={table.caption}
+          columns={table.columns}
+          rows={table.rows}
+        />
+      ) : (
+        <Open table={table} />
+      )}
     </section>
   ));
+}
+
+const MOST_OPEN = 16; // rows; a longer list waits behind its heading
+
+function Open({ table }: { readonly table: AnswerTable }): ReactNode {
+  return (
+    <div className="answer-scroll">
+      <table className="numbers-table">
+        <thead>
+          <tr>
+            {table.columns.map((column) => (
+              <th key={column} scope="col">
+                {column}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {table.rows.map((row) => (
+            <tr key={row.join('|')}>
+              {row.map((cell, index) => (
+                <td key={table.columns[index]} data-label={table.columns[index]}>
+                  {cell}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
 }

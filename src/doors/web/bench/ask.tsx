@@ -30,7 +30,11 @@ export function Ask({
       <p className="ask-sentence">
         {parts.map((part, index) => (
           <Fragment key={part.kind === 'words' ? `${index}-${part.text}` : part.paths.join('|')}>
-            {part.kind === 'words' ? <span>{part.text}</span> : <Filled state={state} paths={part.paths} />}
+            {part.kind === 'words' ? (
+              <span>{part.text}</span>
+            ) : (
+              <Filled state={state} paths={part.paths} tail={part.tail} />
+            )}
           </Fragment>
         ))}
       </p>
@@ -42,14 +46,22 @@ export function Ask({
 }
 
 /** A blank of the sentence, or several of which one is filled. */
-export function Filled({ state, paths }: { readonly state: SumState; readonly paths: readonly string[] }): ReactNode {
+export function Filled({
+  state,
+  paths,
+  tail,
+}: {
+  readonly state: SumState;
+  readonly paths: readonly string[];
+  readonly tail: string;
+}): ReactNode {
   const { say } = useReader();
   const { draft, name, result } = state;
   const known = paths.filter((path) => fieldAt(state, path) !== null);
   const path = filledOf({ draft, paths: known });
   const field = fieldAt(state, path);
   if (field === null) return null;
-  if (field.kind === 'rows') return <Inline state={state} field={field} />;
+  if (field.kind === 'rows') return <Inline state={state} field={field} tail={tail} />;
   return (
     <>
       {known.length < 2 ? null : (
@@ -63,7 +75,10 @@ export function Filled({ state, paths }: { readonly state: SumState; readonly pa
           />{' '}
         </>
       )}
-      <One state={state} field={field} />
+      <span className="ask-keep">
+        <One state={state} field={field} />
+        {tail}
+      </span>
     </>
   );
   function eitherLabel(value: string): string {
@@ -85,7 +100,15 @@ const SIZES: Readonly<Record<string, number>> = { sphere: 1, cylinder: 2, brick:
 const MOST_IN_LINE = 4;
 
 /** A list of numbers inside the sentence. */
-function Inline({ state, field }: { readonly state: SumState; readonly field: RowsField }): ReactNode {
+function Inline({
+  state,
+  field,
+  tail,
+}: {
+  readonly state: SumState;
+  readonly field: RowsField;
+  readonly tail: string;
+}): ReactNode {
   const { say } = useReader();
   const { draft, name } = state;
   const column = field.columns[0];
@@ -103,18 +126,21 @@ function Inline({ state, field }: { readonly state: SumState; readonly field: Ro
         return (
           <Fragment key={path}>
             {index === 0 ? null : ' '}
-            <Blank
-              state={state}
-              field={{ ...column, required: !isSpare }}
-              path={path}
-              text={draft.texts[path] ?? ''}
-              label={shape === undefined ? say('bench:rows.row', { column: label, row: index + 1 }) : label}
-              hint={shape === undefined ? undefined : label.toLowerCase()}
-              quiet={isSpare}
-              onText={(text) =>
-                state.change(withText({ draft, path, text: text === '' && index >= rows.length - 1 ? null : text }))
-              }
-            />
+            <span className="ask-keep">
+              <Blank
+                state={state}
+                field={{ ...column, required: !isSpare }}
+                path={path}
+                text={draft.texts[path] ?? ''}
+                label={shape === undefined ? say('bench:rows.row', { column: label, row: index + 1 }) : label}
+                hint={shape === undefined ? undefined : label.toLowerCase()}
+                quiet={isSpare}
+                onText={(text) =>
+                  state.change(withText({ draft, path, text: text === '' && index >= rows.length - 1 ? null : text }))
+                }
+              />
+              {index === count - 1 ? tail : ''}
+            </span>
           </Fragment>
         );
       })}

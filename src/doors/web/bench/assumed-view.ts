@@ -62,9 +62,11 @@ export function assumedView(input: {
   const lines: string[] = [];
   for (const clauses of said) {
     const left = clauses.filter(({ name, rest }) => {
+      const any = fields.find((one): one is LeafField => one.kind !== 'rows' && one.path === name);
+      if (any !== undefined && rest === shownText({ field: any, draft })) return false;
       const field = beside.find((one) => one.path === name);
       if (field === undefined) return true;
-      if (rest !== shownText({ field, draft })) hints.set(field.path, inWords(rest));
+      hints.set(field.path, inWords(rest));
       return false;
     });
     const isHidden = left.some(({ text }) => hidden.some((path) => new RegExp(`\\b${path}\\b`).test(text)));
@@ -81,22 +83,19 @@ export function assumedView(input: {
   };
 }
 
-/** `moisturePercent: 50; fatPercent: half of the solids` says two things. */
+/** `moisturePercent: 50; fatPercent: half of the solids` says two things; a remark after a comma belongs to its field. */
 function clausesOf(line: string): { readonly text: string; readonly name: string; readonly rest: string }[] {
-  const parts = line.split('; ');
-  const cut = parts.map((text) => {
-    const match = /^([A-Za-z][\w.]*): (.*)$/.exec(text);
-    return { text, name: match?.[1] ?? '', rest: match?.[2] ?? '' };
-  });
-  // A remark after a semicolon belongs to what it follows.
-  return cut.reduce<{ text: string; name: string; rest: string }[]>((clauses, clause) => {
-    const last = clauses.at(-1);
-    if (clause.name !== '' || last === undefined) return [...clauses, clause];
-    const joinedText = {
-      ...last,
-      text: `${last.text}; ${clause.text}`,
-      rest: last.rest === '' ? '' : `${last.rest}; ${clause.text}`,
-    };
-    return [...clauses.slice(0, -1), joinedText];
-  }, []);
+  return line
+    .trim()
+    .split(/[;,] (?=[a-z][\w.]*: )/)
+    .map((text) => {
+      const match = /^([A-Za-z][\w.]*): (.*)$/.exec(text);
+      return {
+        text,
+        name: match?.[1] ?? '',
+        rest: (match?.[2] ?? '').replace(/^(true|false)\b/, (word) => YES_NO[word] ?? word),
+      };
+    });
 }
+
+const YES_NO: Readonly<Record<string, string>> = { true: 'yes', false: 'no' };

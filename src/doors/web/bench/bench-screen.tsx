@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
 import { listedSums } from './bench-list.ts';
+import '../look/field.css';
 import './bench.css';
 
 /** One number now: how much, how hot, how long. */

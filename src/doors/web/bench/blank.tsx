@@ -63,7 +63,7 @@ export function Blank({
       label={named}
       value={text}
       unit={field.kind === 'text' ? '' : typedSymbol({ unit: unitOfField(path), units: write.units })}
-      width={field.kind === 'text' ? 7 : 2.5}
+      width={Math.max(field.kind === 'text' ? 7 : 3, text.length + 1.5)}
       hideLabel={hideLabel}
       hint={hint ?? mark}
       error={error}

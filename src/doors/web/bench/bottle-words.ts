@@ -2,7 +2,7 @@
 import type { Say } from '../../../exchange/words.ts';
 import type { Writer } from '../../../exchange/written.ts';
 import type { Bottle } from './bottles.ts';
-import { joined, saidNumber, spanText } from './rounding.ts';
+import { joined, saidNumber, spanText, type SaidNumber } from './rounding.ts';
 import { unitOfField } from './unit-of.ts';
 
 const STRENGTH = unitOfField('strengthIMCUPerML');
@@ -15,6 +15,7 @@ export interface Strength {
 
 /** "150 IMCU/mL" and "70 and 310 IMCU/mL". */
 export function strengthWords(input: { readonly strength: Strength; readonly say: Say; readonly write: Writer }): {
+  readonly said: SaidNumber;
   readonly middle: string;
   readonly between: string;
 } {
@@ -22,7 +23,7 @@ export function strengthWords(input: { readonly strength: Strength; readonly say
   const ends = { low: strength.p5, high: strength.p95 };
   const { said, low, high } = saidNumber({ value: strength.p50, ends, unit: STRENGTH, write });
   const between = low === null || high === null ? '' : spanText({ low, high, and: say('bench:and') });
-  return { middle: joined(said), between };
+  return { said, middle: joined(said), between };
 }
 
 const DAYS_PER_MONTH = 30.44;

@@ -4,6 +4,7 @@ import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
 import { NumberField } from '../look/number-field.tsx';
 import { UndoBar } from '../look/undo-bar.tsx';
+import { Said } from './answer.tsx';
 import { askSum } from './ask-sum.ts';
 import { strengthWords } from './bottle-words.ts';
 import type { Bottle } from './bottles.ts';
@@ -11,7 +12,7 @@ import { Cautions } from './cautions.tsx';
 import { clockText, cupMinutes, type CupTest } from './cup-test.ts';
 import { potDose } from './pot-dose.ts';
 import { fieldsOfSum } from './field-shapes.ts';
-import { joined, spanText } from './rounding.ts';
+import { spanText } from './rounding.ts';
 import { problemSentence } from './sum-words.ts';
 import { typedSymbol, unitOfField } from './unit-of.ts';
 
@@ -75,7 +76,7 @@ export function CupResult({
   }
   const found = foundSchema.parse(reply.answer.result);
   const strength = found.strengthIMCUPerML;
-  const { middle, between } = strengthWords({ strength, say, write });
+  const { said, between } = strengthWords({ strength, say, write });
   const dose = potDose({ potText: cup.potText, units: cup.units, strength, write });
   const name = bottles.find((bottle) => bottle.lotId === cup.lotId)?.name ?? cup.bottleName;
   return (
@@ -84,7 +85,7 @@ export function CupResult({
       <div className="answer-first" role="status">
         <p className="answer-line">
           <span className="answer-label">{say('bench:cup.strength')}</span>
-          <span className="answer-number pair numerals">{middle}</span>
+          <Said said={said} isLarge />
           <span className="answer-span">{say('bench:spans.nineInTen', { between })}</span>
         </p>
         <p className="cup-verdict">
@@ -114,7 +115,7 @@ export function CupResult({
         {dose.middle === null ? null : (
           <p className="answer-line">
             <span className="answer-label">{say('bench:cup.dose')}</span>
-            <span className="answer-number pair numerals">{joined(dose.middle)}</span>
+            <Said said={dose.middle} isLarge />
             {dose.low === null || dose.high === null ? null : (
               <span className="answer-span">
                 {say('bench:cup.doseSpan', {

@@ -77,9 +77,12 @@ export function CupSetup({
               {part.kind === 'words' ? (
                 <span>{part.text}</span>
               ) : part.paths[0] === 'milk' || part.paths[0] === 'bottle' ? (
-                blank(part.paths[0])
+                <span className="ask-keep">
+                  {blank(part.paths[0])}
+                  {part.tail}
+                </span>
               ) : (
-                <Filled state={state} paths={part.paths} />
+                <Filled state={state} paths={part.paths} tail={part.tail} />
               )}
             </Fragment>
           ))}

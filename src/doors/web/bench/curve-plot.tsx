@@ -38,6 +38,8 @@ export function CurvePlot({ view, title }: { readonly view: PlotView; readonly t
   );
 }
 
+const decimalsOf = (value: number): number => Number(value.toPrecision(6)).toString().split('.')[1]?.length ?? 0;
+
 function Drawing({
   view,
   title,
@@ -51,9 +53,13 @@ function Drawing({
   readonly above: string;
   readonly below: string;
 }): ReactNode {
+  const { write } = useReader();
+  // All marks of an axis have as many decimals as the finest of them needs.
+  const tick = (ticks: readonly number[], value: number): string =>
+    write.number(value, Math.max(...ticks.map(decimalsOf)));
   const isNarrow = widthPx < 520;
   const isNamed = view.curves.length > 1;
-  const right = isNarrow ? 14 : isNamed ? 130 : 96;
+  const right = isNarrow ? 14 : isNamed ? 130 : 116;
   const width = Math.max(120, widthPx - LEFT - right);
   const height = HEIGHT - TOP - BOTTOM;
   const { x, y, xTicks, yTicks, curves } = curveLayout({ view, widthPx: width, heightPx: height });
@@ -76,7 +82,7 @@ function Drawing({
           <g key={value}>
             <line className="plot-grid" x1={0} x2={width} y1={y(value)} y2={y(value)} />
             <text className="plot-label" x={-8} y={y(value)} textAnchor="end" dominantBaseline="central">
-              {view.yText(value)}
+              {tick(yTicks, value)}
             </text>
           </g>
         ))}
@@ -106,7 +112,7 @@ function Drawing({
           <g key={value}>
             <line className="plot-axis" x1={x(value)} x2={x(value)} y1={height} y2={height + 5} />
             <text className="plot-label" x={x(value)} y={height + 20} textAnchor="middle">
-              {view.xText(value)}
+              {tick(xTicks, value)}
             </text>
           </g>
         ))}

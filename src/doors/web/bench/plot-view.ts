@@ -4,7 +4,7 @@ import type { Writer } from '../../../exchange/written.ts';
 import { joined } from './rounding.ts';
 import type { SumQuestion, SumReply } from './sum-messages.ts';
 import type { PlotLine, PlotShape } from './sum-shapes.ts';
-import { fieldLabel, lowerFirst, resultLabel } from './sum-words.ts';
+import { resultLabel, sayFirst } from './sum-words.ts';
 import { typedSymbol, typedUnit, unitOfField } from './unit-of.ts';
 import { numberAt, valueAtPath } from './value-at.ts';
 import { convert } from '../../../numbers/units.ts';
@@ -99,11 +99,13 @@ export function plotView(
   }));
   if (curves.every((curve) => curve.points.length < 2)) return null;
   const marks = shape.kind === 'curve' && shape.marks !== undefined ? marksOf({ given, marks: shape.marks, x, y }) : [];
-  const aims = shape.kind === 'curve' && shape.aims !== undefined ? aimsOf(given, shape.aims) : [];
-  const xName = named(fieldLabel({ say, sum, path: xPath }), x.symbol);
-  const yName = named(curves.length === 1 ? (curves[0]?.label ?? '') : say('bench:plot.several'), y.symbol);
+  const aims =
+    shape.kind === 'curve' && shape.aims !== undefined ? aimsOf({ given, result, path: shape.aims }).map(y.turned) : [];
+  const xName =
+    sayFirst(say, [`bench:plot.along.${x.symbol}`]) ?? named(resultLabel({ say, sum, path: xPath }), x.symbol);
+  const yName = curves.length === 1 ? named(curves[0]?.label ?? '', y.symbol) : y.symbol;
   return {
-    summary: sayFor({ say, sum, curves, x, y, xPath }),
+    summary: sayFor({ say, curves, x, y }),
     xName,
     yName,
     curves,
@@ -177,8 +179,9 @@ function marksOf(input: {
   });
 }
 
-function aimsOf(given: unknown, path: string): number[] {
-  const aims = valueAtPath(given, path);
+function aimsOf(input: { readonly given: unknown; readonly result: unknown; readonly path: string }): number[] {
+  const { given, result, path } = input;
+  const aims = path.startsWith('result:') ? [valueAtPath(result, path.slice(7))] : valueAtPath(given, path);
   return Array.isArray(aims)
     ? (aims as readonly unknown[]).filter((aim): aim is number => typeof aim === 'number')
     : [];
@@ -187,20 +190,17 @@ function aimsOf(given: unknown, path: string): number[] {
 /** The plot in a sentence: where each curve begins and ends. */
 function sayFor(input: {
   readonly say: Say;
-  readonly sum: string;
   readonly curves: readonly Curve[];
   readonly x: Axis;
   readonly y: Axis;
-  readonly xPath: string;
 }): string {
-  const { say, sum, curves, x, y, xPath } = input;
+  const { say, curves, x, y } = input;
   return curves
     .flatMap((curve) => {
       const first = curve.points[0];
       const last = curve.points.at(-1);
       if (first === undefined || last === undefined) return [];
-      const over = lowerFirst(fieldLabel({ say, sum, path: xPath }));
-      return [say('bench:plot.sentence', { what: curve.label, from: y.full(round(first.y)), to: y.full(round(last.y)), over, start: x.full(round(first.x)), end: x.full(round(last.x)) })]; // prettier-ignore
+      return [say('bench:plot.sentence', { what: curve.label, from: y.full(round(first.y)), to: y.full(round(last.y)), start: x.full(round(first.x)), end: x.full(round(last.x)) })]; // prettier-ignore
     })
     .join(' ');
 }

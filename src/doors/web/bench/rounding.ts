@@ -1,7 +1,7 @@
 /** Numbers of a sum as people read them: no more figures than the answer is sure of, and a unit of a sensible size. */
 import { convert, UNITS, type UnitName } from '../../../numbers/units.ts';
 import { outward, type Writer } from '../../../exchange/written.ts';
-import type { FieldUnit } from './unit-of.ts';
+import { symbolOf, type FieldUnit } from './unit-of.ts';
 
 export interface SaidNumber {
   readonly number: string;
@@ -25,9 +25,10 @@ export function saidNumber(input: {
   readonly unit: FieldUnit;
   readonly write: Writer;
 }): { readonly said: SaidNumber; readonly low: SaidNumber | null; readonly high: SaidNumber | null } {
-  const { value, ends, unit, write } = input;
+  const { value, unit, write } = input;
+  const ends = input.ends === null || input.ends.low === input.ends.high ? null : input.ends;
   if (unit.house !== null && UNITS[unit.house].dimension === 'duration')
-    return saidDuration({ ...input, house: unit.house });
+    return saidDuration({ value, ends, house: unit.house, write });
   const shown = shownUnit({ value, unit, write });
   const turned = (number: number): number =>
     unit.house === null || shown.house === null
@@ -36,16 +37,25 @@ export function saidNumber(input: {
   const middle = turned(value);
   const span = ends === null ? null : { low: turned(ends.low), high: turned(ends.high) };
   const decimals = decimalsFor({ value: middle, span, unit });
-  const text = (number: number): SaidNumber => ({
-    number: write.number(noMinusZero(number, decimals), decimals),
+  const text = (number: number, digits = decimals): SaidNumber => ({
+    number: write.number(noMinusZero(number, digits), digits).replace('-', '\u2212'),
     unit: shown.symbol,
   });
-  if (span === null) return { said: text(middle), low: null, high: null };
+  if (span === null)
+    return { said: text(middle, unit.decimals ?? withoutZeros(middle, decimals)), low: null, high: null };
   const wide = outward({ ...span, step: 10 ** -decimals });
   return { said: text(middle), low: text(wide.low), high: text(wide.high) };
 }
 
 const noMinusZero = (value: number, decimals: number): number => (Math.abs(value) < 0.5 * 10 ** -decimals ? 0 : value);
+
+/** A number that needs fewer decimals gets fewer: 45 and not 45.0. */
+function withoutZeros(value: number, decimals: number): number {
+  const isWhole = (digits: number): boolean => Math.abs(value * 10 ** digits - Math.round(value * 10 ** digits)) < 1e-6 * 10 ** digits; // prettier-ignore
+  let digits = decimals;
+  while (digits > 0 && isWhole(digits - 1)) digits -= 1;
+  return digits;
+}
 
 function decimalsFor(input: { readonly value: number; readonly span: Ends | null; readonly unit: FieldUnit }): number {
   const { value, span, unit } = input;
@@ -55,7 +65,7 @@ function decimalsFor(input: { readonly value: number; readonly span: Ends | null
   const half = span === null ? 0 : (span.high - span.low) / 2;
   // A digit below a tenth of the half span says nothing.
   const bySpan = half > 0 ? -Math.floor(Math.log10(half)) + 1 : byFigures;
-  return Math.max(0, Math.min(4, byFigures, bySpan));
+  return Math.max(0, Math.min(unit.symbol === '%' ? 2 : 4, byFigures, bySpan));
 }
 
 function shownUnit(input: { readonly value: number; readonly unit: FieldUnit; readonly write: Writer }): {
@@ -66,7 +76,7 @@ function shownUnit(input: { readonly value: number; readonly unit: FieldUnit; re
   const us = write.units === 'us';
   const named = (house: UnitName): { house: UnitName; symbol: string } => ({
     house,
-    symbol: UNITS[house].symbol.replace('US ', ''),
+    symbol: symbolOf(house),
   });
   const size = Math.abs(value);
   switch (unit.house) {
@@ -109,10 +119,11 @@ function saidDuration(input: {
   const text = (of: number, round: (value: number) => number): SaidNumber => {
     if (Math.abs(scale) < SHORT_MIN) {
       const seconds = of * 60;
+      if (seconds === 0) return { number: '0', unit: 'min' };
       return { number: write.number(seconds, Math.abs(seconds) < 2 ? 1 : 0), unit: 's' };
     }
     if (Math.abs(scale) >= LONG_MIN)
-      return { number: write.number(of / 1440, Math.abs(of) < 14_400 ? 1 : 0), unit: 'd' };
+      return { number: write.number(of / 1440, Math.abs(of) < 14_400 ? 1 : 0), unit: symbolOf('d') };
     // "3 h 20 min" is one thing to the eye, number and units together.
     const whole = write.duration(round(of));
     const [number, unit] = whole.split('\u202F');
@@ -126,9 +137,12 @@ function saidDuration(input: {
   };
 }
 
+/** What stands between a number and its unit: a thin space before a sign, a full one before a word. */
+export const gapBefore = (unit: string): string => (/^[a-z]{4}/.test(unit) ? '\u00A0' : '\u202F');
+
 /** A number and its unit as one text; the two never part. */
 export const joined = (said: SaidNumber): string =>
-  said.unit === '' ? said.number : `${said.number}\u202F${said.unit}`;
+  said.unit === '' ? said.number : `${said.number}${gapBefore(said.unit)}${said.unit}`;
 
 /** "4.5 to 8.2 mL": the unit once where both ends have the same. */
 export function spanText(input: { readonly low: SaidNumber; readonly high: SaidNumber; readonly and: string }): string {

@@ -2,15 +2,19 @@
 export type SentencePart =
   | { readonly kind: 'words'; readonly text: string }
   /** One blank, or several of which one is filled: `{targetPH|gPerL}`. */
-  | { readonly kind: 'blank'; readonly paths: readonly string[] };
+  | {
+      readonly kind: 'blank';
+      readonly paths: readonly string[];
+      /** Commas and marks that must not begin a line without their blank. */
+      readonly tail: string;
+    };
 
 /** Cuts "How much for {milkL} of milk, {targetPH|gPerL}?" at its braces. */
 export function sentenceParts(sentence: string): readonly SentencePart[] {
-  return sentence.split(/(\{[^{}]+\})/).flatMap((piece): SentencePart[] => {
-    if (piece === '') return [];
-    if (!piece.startsWith('{')) return [{ kind: 'words', text: piece }];
-    return [{ kind: 'blank', paths: piece.slice(1, -1).split('|') }];
-  });
+  return [...sentence.matchAll(/\{([^{}]+)\}([.,;:?!]*)|([^{]+)/g)].map(
+    ([, paths, tail = '', text = '']): SentencePart =>
+      paths === undefined ? { kind: 'words', text } : { kind: 'blank', paths: paths.split('|'), tail },
+  );
 }
 
 /** Every path that a sentence has a blank for. */

@@ -21,7 +21,7 @@ export type PlotShape =
       readonly lines: readonly PlotLine[];
       /** Readings given with the question. */
       readonly marks?: { readonly rows: string; readonly x: string; readonly y: string };
-      /** A list of values wanted, drawn across. */
+      /** Values wanted, drawn across: a list among the blanks, or one of the results. */
       readonly aims?: string;
     }
   | {
@@ -57,7 +57,13 @@ export const SHAPES: Readonly<Record<string, SumShape>> = {
   pasteurise: {
     group: 'milk',
     first: ['meetsMinimum'],
-    plot: { kind: 'curve', points: 'input:readings', x: 'minute', lines: [{ y: 'temperatureC' }] },
+    plot: {
+      kind: 'curve',
+      points: 'input:readings',
+      x: 'minute',
+      lines: [{ y: 'temperatureC' }],
+      aims: 'result:minimum.temperatureC',
+    },
   },
   heat: {
     group: 'heat',
@@ -158,6 +164,7 @@ export const SHAPES: Readonly<Record<string, SumShape>> = {
     },
   },
   yield: { group: 'curd', first: ['kgPer100L'] },
+  standards: { group: 'curd', first: ['meets'] },
   brine: { group: 'salt', first: ['saltKg', 'waterKg'] },
   'brine-time': {
     group: 'salt',
@@ -169,7 +176,7 @@ export const SHAPES: Readonly<Record<string, SumShape>> = {
   listeria: { group: 'keeping', first: ['category', 'log10Increase'], quiet: ['rule'] },
   age: {
     group: 'keeping',
-    first: ['massKg', 'lossPercent'],
+    first: ['lossPercent', 'massKg'],
     plot: {
       kind: 'curve',
       points: 'curve',

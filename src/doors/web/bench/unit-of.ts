@@ -10,9 +10,12 @@ export interface FieldUnit {
 }
 
 const sign = (symbol: string, decimals: number | null = null): FieldUnit => ({ house: null, symbol, decimals });
+/** A letter for days is no word that people read. */
+export const symbolOf = (unit: UnitName): string => (unit === 'd' ? 'days' : UNITS[unit].symbol.replace('US ', ''));
+
 const house = (unit: UnitName, decimals: number | null = null): FieldUnit => ({
   house: unit,
-  symbol: UNITS[unit].symbol,
+  symbol: symbolOf(unit),
   decimals,
 });
 
@@ -29,6 +32,7 @@ const NAMED: Readonly<Record<string, FieldUnit>> = {
   hWPerM2K: sign('W/(m²·K)'),
   waterPerSalt: sign('g per g'),
   waterActivity: sign('', 3),
+  gPerM2PerDay: sign('g'),
 };
 
 /** By the end of the name, the longer ends first. */
@@ -41,13 +45,13 @@ const BY_END: readonly (readonly [RegExp, FieldUnit])[] = [
   [/KgPerM3$/, sign('kg/m³')],
   [/KJPerKgK$/, sign('kJ/(kg·K)')],
   [/WPerK(StandardError)?$/, sign('W/K')],
+  [/^minutesTo\w+$/, house('min')],
+  [/^secondsTo\w+$/, house('s')],
   [/(^p|P)H(\d|Fall|Error)?$/, sign('', 2)],
   [/percent/i, sign('%')],
   [/Points$/, sign('points')],
   [/minutes?(At\d+C|AfterRennet)?$/i, house('min')],
   [/seconds?(At\d+C|To\w+|For\w+)?$/i, house('s')],
-  [/^secondsTo\w+$/, house('s')],
-  [/^minutesTo\w+$/, house('min')],
   [/hours?$/i, house('h')],
   [/days?$/i, house('d')],
   [/MM$/, sign('mmol/L')],
@@ -59,7 +63,7 @@ const BY_END: readonly (readonly [RegExp, FieldUnit])[] = [
   [/(^c|C)m$/, house('cm')],
   [/(^|[a-z])W(StandardError)?$/, sign('W')],
   [/(drop|error|rise|residual)C$/i, house('rise-C', 1)],
-  [/C$/, house('C', 1)],
+  [/(C|CFor\w+)$/, house('C', 1)],
 ];
 
 /**
@@ -89,5 +93,5 @@ export function typedUnit(input: { readonly unit: FieldUnit; readonly units: Uni
 /** What is printed inside a field. */
 export function typedSymbol(input: { readonly unit: FieldUnit; readonly units: UnitSystem }): string {
   const typed = typedUnit(input);
-  return typed === null ? input.unit.symbol : UNITS[typed].symbol.replace('US ', '');
+  return typed === null ? input.unit.symbol : symbolOf(typed);
 }
