@@ -45,6 +45,7 @@ export const MINUTES_PER_POUR = 3; // common practice (no source)
 const LAST_MINUTES = 12; // our own choice: by then the bowl only cools
 const STEP_S = 1; // our own choice: within 0.02 K of a quarter of it
 const POINT_S = 15; // our own choice: a point of the curve every quarter minute
+const LEAST_MEAN_SHARE = 1e-4; // our own choice: what a mode must carry of the mean to count in a search for it
 const AXIS_ROOTS = 12; // our own choice: later terms are gone after a few seconds
 
 const HERE = 'our own limits: curd in a bowl of hot water';
@@ -95,6 +96,14 @@ function modesOf(input: BowlInput): Modes {
     core: Float64Array.from(list, (mode) => mode.core),
     mean: Float64Array.from(list, (mode) => mode.mean / shown),
   };
+}
+
+/** The modes that carry the mean, for a search that asks for nothing else: a third of the work, within 0.02 K. */
+function slowModes(modes: Modes): Modes {
+  const kept = Array.from(modes.mean.keys()).filter((i) => (modes.mean[i] ?? 0) > LEAST_MEAN_SHARE);
+  const shown = kept.reduce((sum, i) => sum + (modes.mean[i] ?? 0), 0);
+  const taken = (of: Float64Array, share = 1): Float64Array => Float64Array.from(kept, (i) => (of[i] ?? 0) / share);
+  return { ratePerS: taken(modes.ratePerS), core: taken(modes.core), mean: taken(modes.mean, shown) };
 }
 
 interface Mode {
@@ -208,7 +217,7 @@ export function minutesUntilCore(input: {
  * @source as `bowlCourse`
  */
 export function bowlWaterKg(input: Omit<BowlInput, 'waterKg'> & { readonly targetC: number }): number | null {
-  const modes = modesOf({ ...input, waterKg: 1 });
+  const modes = slowModes(modesOf({ ...input, waterKg: 1 }));
   const peak = (waterKg: number): number =>
     bowlKernel({ ...input, waterKg }, modes).reduce((most, point) => Math.max(most, point.meanC), input.curdC);
   requireWithin(bowlValidity, {

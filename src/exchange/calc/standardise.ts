@@ -1,8 +1,15 @@
 import { z } from 'zod';
-import { InputError } from '../../numbers/validity.ts';
+import { InputError, requireWithin } from '../../numbers/validity.ts';
 import type { Finding } from '../../science/finding.ts';
 import { MILK_SPECIES, milkComposition, milkDensityKgPerM3 } from '../../science/milk.ts';
-import { additionKg, mixed, type StandardMilk, type Stream, twoAdditionsKg } from '../../science/standardise.ts';
+import {
+  additionKg,
+  mixed,
+  type StandardMilk,
+  standardiseValidity,
+  type Stream,
+  twoAdditionsKg,
+} from '../../science/standardise.ts';
 import { defineCalculator } from './calculator.ts';
 import { underContractNames } from './fields.ts';
 
@@ -172,6 +179,9 @@ function partOf(input: {
 }): Part {
   const { what, fatPercent, field } = input;
   const caseinPercent = input.caseinShare * input.proteinPercent;
+  underContractNames({ fatPercent: `${field}FatPercent`, caseinPercent: `${field}ProteinPercent` }, () =>
+    requireWithin(standardiseValidity, { fatPercent, caseinPercent }),
+  );
   if (what !== 'powder') return liquid({ fatPercent, caseinPercent, field: `${field}FatPercent` });
   const solidsNotFatPercent = 100 - POWDER_WATER_PERCENT - fatPercent;
   if (input.proteinPercent > solidsNotFatPercent) {
