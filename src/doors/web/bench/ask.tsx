@@ -62,6 +62,18 @@ export function Filled({
   const field = fieldAt(state, path);
   if (field === null) return null;
   if (field.kind === 'rows') return <Inline state={state} field={field} tail={tail} />;
+  const { bothWhen } = state.shape;
+  if (known.length > 1 && bothWhen !== undefined && (draft.texts[bothWhen] ?? '') !== '') {
+    return known.map((one) => {
+      const each = fieldAt(state, one);
+      if (each === null || each.kind === 'rows') return null;
+      return (
+        <Fragment key={one}>
+          {eitherLabel(one)} <One state={state} field={each} />{' '}
+        </Fragment>
+      );
+    });
+  }
   return (
     <>
       {known.length < 2 ? null : (

@@ -19,6 +19,7 @@ export function Blank({
   hint,
   hideLabel = true,
   quiet = false,
+  bare = false,
   onText,
 }: {
   readonly state: SumState;
@@ -31,6 +32,8 @@ export function Blank({
   readonly hideLabel?: boolean;
   /** Without the small mark beneath. */
   readonly quiet?: boolean;
+  /** Without its unit, which stands above in the table's head. */
+  readonly bare?: boolean;
   readonly onText: (text: string) => void;
 }): ReactNode {
   const { say, write } = useReader();
@@ -62,7 +65,7 @@ export function Blank({
     <NumberField
       label={named}
       value={text}
-      unit={field.kind === 'text' ? '' : typedSymbol({ unit: unitOfField(path), units: write.units })}
+      unit={bare || field.kind === 'text' ? '' : typedSymbol({ unit: unitOfField(path), units: write.units })}
       width={Math.max(field.kind === 'text' ? 7 : 3, text.length + 1.5)}
       hideLabel={hideLabel}
       hint={hint ?? mark}

@@ -27,7 +27,6 @@ export interface PlotView {
   readonly curves: readonly Curve[];
   readonly marks: readonly { readonly x: number; readonly y: number }[];
   readonly aims: readonly number[];
-  readonly xText: (value: number) => string;
   readonly yText: (value: number) => string;
   readonly columns: readonly string[];
   readonly rows: readonly (readonly string[])[];
@@ -111,7 +110,6 @@ export function plotView(
     curves,
     marks,
     aims,
-    xText: x.text,
     yText: y.text,
     ...table({ curves, xName, x, y, say }),
   };

@@ -22,7 +22,7 @@ export function RowsBlank({ state, field }: { readonly state: SumState; readonly
   const heading = (path: string): string => {
     const unit = typedSymbol({ unit: unitOfField(path), units: write.units });
     const label = fieldLabel({ say, sum, path });
-    return unit === '' || unit === 'min' ? label : `${label}, ${unit}`;
+    return unit === '' || unit === 'min' || unit === 'days' ? label : `${label}, ${unit}`;
   };
   return (
     <div className="rows">
@@ -61,6 +61,7 @@ export function RowsBlank({ state, field }: { readonly state: SumState; readonly
                       row: index + 1,
                     })}
                     quiet
+                    bare
                     onText={(text) =>
                       put(shown.map((one, at) => (at === index ? { ...one, [column.path]: text } : one)))
                     }

@@ -44,6 +44,8 @@ export interface SumShape {
   readonly first: readonly string[] | Readonly<Record<string, readonly string[]>>;
   /** Results that are not listed: parts of a drawing, or said elsewhere. */
   readonly quiet?: readonly string[];
+  /** Once this blank is filled, blanks that else exclude each other are asked for together. */
+  readonly bothWhen?: string;
   /** Blanks that no maker needs on a screen. */
   readonly hidden?: readonly string[];
   /** A result whose unit is named by another result, or by a blank. */
@@ -53,7 +55,7 @@ export interface SumShape {
 
 export const SHAPES: Readonly<Record<string, SumShape>> = {
   milk: { group: 'milk', first: ['solidsNotFatPercent', 'caseinPercent'], quiet: ['species'] },
-  standardise: { group: 'milk', first: ['addL', 'addKg'] },
+  standardise: { group: 'milk', first: ['addL', 'addKg'], bothWhen: 'alsoWith' },
   pasteurise: {
     group: 'milk',
     first: ['meetsMinimum'],

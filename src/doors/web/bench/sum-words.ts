@@ -28,23 +28,32 @@ export function readable(name: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-/** What a field is called. */
-export function fieldLabel(input: { readonly say: Say; readonly sum: string; readonly path: string }): string {
-  const { say, sum, path } = input;
-  const keys = [
-    `bench:sums.${sum}.fields.${keyOf(path)}`,
-    `bench:fields.${keyOf(path)}`,
-    `bench:fields.${nameOf(path)}`,
-  ];
-  return sayFirst(say, keys) ?? readable(nameOf(path));
+interface Named {
+  readonly sum: string;
+  readonly path: string;
 }
 
-/** What a result is called: its own words, else those of the field of the same name. */
-export function resultLabel(input: { readonly say: Say; readonly sum: string; readonly path: string }): string {
-  const { say, sum, path } = input;
-  const keys = [`bench:sums.${sum}.results.${keyOf(path)}`, `bench:results.${nameOf(path)}`];
-  return sayFirst(say, keys) ?? fieldLabel(input);
-}
+/** Where the words for a field are looked for, the sum's own first. */
+export const fieldKeys = ({ sum, path }: Named): readonly string[] => [
+  `bench:sums.${sum}.fields.${keyOf(path)}`,
+  `bench:fields.${keyOf(path)}`,
+  `bench:fields.${nameOf(path)}`,
+];
+
+/** Where the words for a result are looked for: its own, else those of the field of the same name. */
+export const resultKeys = ({ sum, path }: Named): readonly string[] => [
+  `bench:sums.${sum}.results.${keyOf(path)}`,
+  `bench:results.${nameOf(path)}`,
+  ...fieldKeys({ sum, path }),
+];
+
+/** What a field is called. */
+export const fieldLabel = ({ say, ...named }: Named & { readonly say: Say }): string =>
+  sayFirst(say, fieldKeys(named)) ?? readable(nameOf(named.path));
+
+/** What a result is called. */
+export const resultLabel = ({ say, ...named }: Named & { readonly say: Say }): string =>
+  sayFirst(say, resultKeys(named)) ?? readable(nameOf(named.path));
 
 /** One of a few words, as the reader sees it. */
 export function optionLabel(input: {

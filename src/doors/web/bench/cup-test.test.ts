@@ -1,0 +1,157 @@
+import { describe, expect, it } from 'vitest';
+import { newEvent, type DeviceState } from '../../../record/new-event.ts';
+import type { Event } from '../../../record/event.ts';
+import { openWriter } from '../../../exchange/written.ts';
+import { askSum } from './ask-sum.ts';
+import { bottlesOf, isOfBottle, withBottle } from './bottles.ts';
+import {
+  clockText,
+  cupInput,
+  cupInUnits,
+  cupMinutes,
+  cupSchema,
+  expectedMinutes,
+  freshCup,
+  phaseOf,
+  testedBody,
+} from './cup-test.ts';
+import { fieldsOfSum } from './field-shapes.ts';
+import { measuresView } from './measures-view.ts';
+import { potDose } from './pot-dose.ts';
+import { exampleDraft } from './sum-draft.ts';
+
+const fields = fieldsOfSum('rennet-test');
+const START = Date.UTC(2026, 2, 4, 9);
+const DAY = 86_400_000;
+const fresh = freshCup({ units: 'metric', bottleName: 'Bottle 3' });
+const { json } = cupInput({ cup: fresh, fields });
+const write = openWriter({ language: 'en-GB', units: 'metric', timeZone: 'Europe/London' });
+const result = (minutes: number): unknown => {
+  const reply = askSum({ name: 'rennet-test', input: { ...json, flocculationMinutes: minutes } });
+  return 'answer' in reply ? reply.answer.result : null;
+};
+
+describe('the cup test', () => {
+  it('keeps the moment it began and not a count, so that time goes on while nobody looks', () => {
+    const running = { ...fresh, startedAt: START };
+    expect(phaseOf(fresh)).toBe('setup');
+    expect(phaseOf(running)).toBe('running');
+    const asleep = cupSchema.parse(JSON.parse(JSON.stringify(running)));
+    expect(cupMinutes({ cup: asleep, now: START + 425_000 })).toBeCloseTo(7.083, 3);
+    expect(clockText(cupMinutes({ cup: asleep, now: START + 425_000 }))).toBe('7:05');
+  });
+
+  it('stands still once flecks were seen', () => {
+    const seen = { ...fresh, startedAt: START, fleckedAt: START + 420_000 };
+    expect([phaseOf(seen), cupMinutes({ cup: seen, now: START + DAY })]).toEqual(['seen', 7]);
+  });
+
+  it('never runs backwards when the clock of the device is set back', () => {
+    expect(cupMinutes({ cup: { ...fresh, startedAt: START }, now: START - 60_000 })).toBe(0);
+  });
+
+  it('begins with a cup that an ordinary bottle sets within half an hour', () => {
+    const expected = expectedMinutes(json ?? {});
+    expect(expected?.low).toBeGreaterThan(2);
+    expect(expected?.high).toBeLessThan(30);
+    expect(expected?.low).toBeLessThan(expected?.high ?? 0);
+  });
+
+  it('finds a stronger bottle when flecks come sooner', () => {
+    const strength = (minutes: number): number => testedBody({ json: json ?? {}, minutes, milk: 'whole', result: result(minutes) })?.strengthImcuPerMl.p50 ?? 0; // prettier-ignore
+    expect(strength(5)).toBeGreaterThan(strength(10));
+  });
+
+  it('keeps what was seen beside what came of it', () => {
+    expect(testedBody({ json: json ?? {}, minutes: 7, milk: 'whole pasteurised milk', result: result(7) })).toMatchObject({ flocculationMin: 7, milkMl: 100, drops: 1, temperatureC: 33, milk: 'whole pasteurised milk', makesCurd: 'yes' }); // prettier-ignore
+    expect(testedBody({ json: json ?? {}, minutes: 0.01, milk: 'whole', result: result(0.01) })).toBeNull();
+  });
+
+  it('gives a dose for the pot, less of it the stronger the bottle may be', () => {
+    const dose = potDose({ potText: '12', units: 'metric', strength: { p5: 100, p50: 200, p95: 400 }, write });
+    expect([dose.middle?.number, dose.low?.number, dose.high?.number]).toEqual(['2.7', '1.3', '5.4']);
+    expect(potDose({ potText: 'x', units: 'metric', strength: { p5: 100, p50: 200, p95: 400 }, write }).problem?.code).toBe('not-a-number'); // prettier-ignore
+  });
+
+  it('is the same test in US units', () => {
+    const american = cupInUnits({ cup: fresh, units: 'us' });
+    expect(Number(american.texts['temperatureC'])).toBeCloseTo(91.4, 1);
+    expect(cupInput({ cup: american, fields }).json?.['temperatureC']).toBeCloseTo(33, 1);
+  });
+});
+
+describe('bottles on the list', () => {
+  function log(at: number, notes: readonly (readonly [string, string, object])[]): Map<string, Event[]> {
+    let device: DeviceState = { deviceId: 'tablet', deviceSeq: 0, clock: undefined };
+    const streams = new Map<string, Event[]>();
+    notes.forEach(([streamId, kind, body], index) => {
+      const made = newEvent({ kind, body, streamId, happenedAt: at, loggedAt: at + index, person: '', device, randomBytes: new Uint8Array(10).fill(index) }); // prettier-ignore
+      device = made.device;
+      streams.set(streamId, [...(streams.get(streamId) ?? []), made.event]);
+    });
+    return streams;
+  }
+  const body = testedBody({ json: json ?? {}, minutes: 7, milk: 'whole', result: result(7) });
+  const streams = log(START, [
+    ['lot:1', 'lotReceived', { lotKind: 'rennet', name: 'Bottle 3', form: 'liquid' }],
+    ['lot:1', 'lotTested', body ?? {}],
+    ['lot:2', 'lotReceived', { lotKind: 'culture', name: 'Packet' }],
+    ['lot:3', 'lotReceived', { lotKind: 'rennet', name: 'New one' }],
+  ]);
+
+  it('are the bottles of rennet, the last tested first', () => {
+    expect(bottlesOf({ streams, now: START }).map(({ name }) => name)).toEqual(['Bottle 3', 'New one']);
+  });
+
+  it('lose strength while they stand', () => {
+    const [young] = bottlesOf({ streams, now: START });
+    const [old] = bottlesOf({ streams, now: START + 365 * DAY });
+    expect(young?.keptFraction).toBe(1);
+    expect(old?.keptFraction).toBeLessThan(0.95);
+    expect(old?.monthsSince).toBeCloseTo(12, 0);
+  });
+
+  it('bring tested strength and months into the rennet sum, and are let go when the strength is typed over', () => {
+    const [bottle] = bottlesOf({ streams, now: START + 61 * DAY });
+    if (bottle === undefined) throw new Error('no bottle');
+    const draft = withBottle({
+      draft: exampleDraft({ example: { milkL: 12, strengthIMCUPerML: 200 }, units: 'metric' }),
+      bottle,
+    });
+    expect(draft.texts).toMatchObject({ milkL: '12', monthsStored: '2', form: 'liquid' });
+    expect(draft.examples).toEqual(['milkL']);
+    expect(isOfBottle({ draft, bottle })).toBe(true);
+    expect(isOfBottle({ draft: { ...draft, texts: { ...draft.texts, strengthIMCUPerML: '150' } }, bottle })).toBe(
+      false,
+    );
+  });
+});
+
+describe('kitchen measures', () => {
+  const say = (key: string): string => key.slice(key.indexOf(':') + 1);
+
+  it('never give a spoon of culture without saying that a scale is surer', () => {
+    const view = measuresView({
+      given: { value: 1, from: 'g', to: 'us-teaspoon', ingredient: 'freeze-dried-culture' },
+      say,
+      write,
+    });
+    expect(view.spoons?.length).toBe(3);
+    for (const spoon of view.spoons ?? [])
+      if (!spoon.words.endsWith('noSpoon')) expect(spoon.mind).toBe('measures.weighIt');
+  });
+
+  it('show the same amount in litres, spoons and drops, and leave out what nobody would count', () => {
+    const names = measuresView({ given: { value: 2, from: 'us-teaspoon', to: 'mL' }, say, write }).same.map(
+      (row) => row.measure,
+    );
+    expect(names.some((name) => name.includes('drop'))).toBe(true);
+    expect(names).not.toContain('measures.units.L');
+    expect(names.some((name) => name.includes('units.g'))).toBe(false);
+  });
+
+  it('turn a temperature only into temperatures', () => {
+    const rows = measuresView({ given: { value: 37, from: 'C', to: 'F' }, say, write }).same;
+    expect(rows.map((row) => row.measure)).toEqual(['measures.units.K'].map(() => expect.any(String)));
+  });
+});
