@@ -35,7 +35,7 @@ const text = (input: Parameters<typeof saidNumber>[0]): string => joined(saidNum
 describe('a number on the Bench', () => {
   it('has three figures at most, and fewer where its span is wide', () => {
     const unit = unitOfField('mL');
-    expect(text({ value: 2.7182, ends: null, unit, write: metric })).toBe('2.72\u202FmL');
+    expect(text({ value: 2.7249, ends: null, unit, write: metric })).toBe('2.72\u202FmL');
     expect(text({ value: 2.7, ends: null, unit, write: metric })).toBe('2.7\u202FmL');
     expect(text({ value: 226.6, ends: { low: 128, high: 404 }, unit: unitOfField('strengthIMCUPerML'), write: metric })).toBe('227\u202FIMCU/mL'); // prettier-ignore
     expect(text({ value: 55.31, ends: { low: 30, high: 90 }, unit: unitOfField('x'), write: metric })).toBe('55');
@@ -84,7 +84,7 @@ describe('an answer', () => {
 
   it('tells of a pH when it is reached and how likely, and plainly when it is not', () => {
     const given = { culture: { kind: 'mesophilic', packetFraction: 1 }, temperatureProfile: [{ minute: 0, temperatureC: 30 }], minutes: 300, targets: [6.4, 3.6] }; // prettier-ignore
-    const [soon, never] = viewOf('ripen', given).first.sort((a, b) => b.path.localeCompare(a.path));
+    const [soon, never] = [...viewOf('ripen', given).first].sort((a, b) => b.path.localeCompare(a.path));
     expect(typeof soon?.said).toBe('object');
     expect(never?.said).toBe('targets.none');
   });

@@ -46,6 +46,8 @@ export function assumedView(input: {
   readonly hidden: readonly string[];
   readonly draft: SumDraft;
   readonly assumptions: readonly string[];
+  /** Names of the sum's results, which its sentences may speak of. */
+  readonly results?: readonly string[];
   readonly say: Say;
   readonly sum: string;
 }): AssumedView {
@@ -56,7 +58,7 @@ export function assumedView(input: {
       field.kind !== 'rows' && !inSentence.includes(field.path) && !hidden.includes(field.path),
   );
   const inWords = (text: string): string =>
-    sentenceInUnits({ text: withLabels({ text, say, sum, paths }), units: draft.units });
+    sentenceInUnits({ text: withLabels({ text, say, sum, paths, results: input.results ?? [] }), units: draft.units });
   const said = input.assumptions.map(clausesOf);
   const hints = new Map<string, string>();
   const lines: string[] = [];

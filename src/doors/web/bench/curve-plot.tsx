@@ -20,13 +20,7 @@ export function CurvePlot({ view, title }: { readonly view: PlotView; readonly t
     <figure className="curve">
       <figcaption className="curve-summary">{view.summary}</figcaption>
       <div ref={ref}>
-        <Drawing
-          view={view}
-          title={title}
-          widthPx={widthPx}
-          above={say('bench:plot.above')}
-          below={say('bench:plot.below')}
-        />
+        <Drawing view={view} title={title} widthPx={widthPx} />
       </div>
       <NumbersTable
         summary={say('bench:plot.numbers')}
@@ -44,14 +38,10 @@ function Drawing({
   view,
   title,
   widthPx,
-  above,
-  below,
 }: {
   readonly view: PlotView;
   readonly title: string;
   readonly widthPx: number;
-  readonly above: string;
-  readonly below: string;
 }): ReactNode {
   const { write } = useReader();
   // All marks of an axis have as many decimals as the finest of them needs.
@@ -136,10 +126,10 @@ function Drawing({
         {!isNamed && !isNarrow && banded !== undefined && end?.low != null && end.high != null ? (
           <g className="plot-label">
             <text x={width + 8} y={Math.min(y(end.high), y(end.low) - 20)} dominantBaseline="central">
-              {above}
+              {view.bandNames.high}
             </text>
             <text x={width + 8} y={y(end.low)} dominantBaseline="central">
-              {below}
+              {view.bandNames.low}
             </text>
           </g>
         ) : null}

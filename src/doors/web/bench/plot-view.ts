@@ -27,6 +27,8 @@ export interface PlotView {
   readonly curves: readonly Curve[];
   readonly marks: readonly { readonly x: number; readonly y: number }[];
   readonly aims: readonly number[];
+  /** Names of the band's lower and upper end. */
+  readonly bandNames: { readonly low: string; readonly high: string };
   readonly yText: (value: number) => string;
   readonly columns: readonly string[];
   readonly rows: readonly (readonly string[])[];
@@ -103,6 +105,8 @@ export function plotView(
   const xName =
     sayFirst(say, [`bench:plot.along.${x.symbol}`]) ?? named(resultLabel({ say, sum, path: xPath }), x.symbol);
   const yName = curves.length === 1 ? named(curves[0]?.label ?? '', y.symbol) : y.symbol;
+  const ends = shape.lines[0]?.ends ?? 'nineInTen';
+  const bandNames = { low: say(`bench:plot.ends.${ends}.low`), high: say(`bench:plot.ends.${ends}.high`) };
   return {
     summary: sayFor({ say, curves, x, y }),
     xName,
@@ -110,8 +114,9 @@ export function plotView(
     curves,
     marks,
     aims,
+    bandNames,
     yText: y.text,
-    ...table({ curves, xName, x, y, say }),
+    ...table({ curves, xName, x, y, bandNames }),
   };
 }
 
@@ -210,9 +215,9 @@ function table(input: {
   readonly xName: string;
   readonly x: Axis;
   readonly y: Axis;
-  readonly say: Say;
+  readonly bandNames: PlotView['bandNames'];
 }): { readonly columns: readonly string[]; readonly rows: readonly (readonly string[])[] } {
-  const { curves, xName, x, y, say } = input;
+  const { curves, xName, x, y, bandNames } = input;
   const isBanded = curves.length === 1 && (curves[0]?.points.some((point) => point.low !== null) ?? false);
   const longest = curves.reduce(
     (most, curve) => (curve.points.length > most.length ? curve.points : most),
@@ -228,7 +233,7 @@ function table(input: {
     columns: [
       xName,
       ...curves.map((curve) => named(curve.label, y.symbol)),
-      ...(isBanded ? [say('bench:plot.low'), say('bench:plot.high')] : []),
+      ...(isBanded ? [bandNames.low, bandNames.high] : []),
     ],
     rows: picked.map((index) => [
       x.text(round(longest[index]?.x ?? 0)),

@@ -7,6 +7,7 @@ import { CupScreen } from './cup-screen.tsx';
 import { SumSheet } from './sum-sheet.tsx';
 import './bench.css';
 import './sum.css';
+import './answer.css';
 
 /** One sum of the Bench, by its name in the address. */
 export function SumScreen({ name }: { readonly name: string }): ReactNode {

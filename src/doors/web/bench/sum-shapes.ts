@@ -10,6 +10,8 @@ export interface PlotLine {
   readonly y: string;
   readonly low?: string;
   readonly high?: string;
+  /** What the band's ends are, where they are not the one in twenty. */
+  readonly ends?: 'quickToSlow';
 }
 
 export type PlotShape =
@@ -116,7 +118,7 @@ export const SHAPES: Readonly<Record<string, SumShape>> = {
       from: 0,
       to: { result: 'gPerL', times: 1.3 },
       x: 'over',
-      lines: [{ y: 'pH', low: 'span.pH.quick', high: 'span.pH.slow' }],
+      lines: [{ y: 'pH', low: 'span.pH.quick', high: 'span.pH.slow', ends: 'quickToSlow' }],
     },
   },
   'acidity-units': { group: 'acid', first: ['gLacticPerL', 'dornic', 'soxhletHenkel', 'thorner', 'percentLactic'] },

@@ -1,6 +1,7 @@
 import { useMemo, useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
 import type { AnyCalculator } from '../../../exchange/calc/registry.ts';
+import { isRecord } from '../../../make/problems.ts';
 import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
 import { Card } from '../look/card.tsx';
@@ -48,7 +49,7 @@ export function SumSheet({ calculator }: { readonly calculator: AnyCalculator })
     answer === null || shape.plot === undefined
       ? null
       : plotView({ sum: name, shape: shape.plot, given, result: answer.result, swept: asked.swept, questions: asked.sweep, say, write }); // prettier-ignore
-  const assumed = assumedView({ fields, inSentence: pathsIn(parts), hidden: shape.hidden ?? [], draft, assumptions: answer?.assumptions ?? [], say, sum: name }); // prettier-ignore
+  const assumed = assumedView({ fields, inSentence: pathsIn(parts), hidden: shape.hidden ?? [], draft, assumptions: answer?.assumptions ?? [], results: namesOf(answer?.result), say, sum: name }); // prettier-ignore
   return (
     <>
       {name === 'rennet' ? <BottlePicker state={state} /> : null}
@@ -87,6 +88,8 @@ export function SumSheet({ calculator }: { readonly calculator: AnyCalculator })
     </>
   );
 }
+
+const namesOf = (result: unknown): readonly string[] => (isRecord(result) ? Object.keys(result) : []);
 
 /** Why there is no answer, and what would bring one. */
 function NoAnswer({ state, asked }: { readonly state: SumState; readonly asked: SumAsked }): ReactNode {

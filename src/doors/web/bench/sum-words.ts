@@ -87,13 +87,18 @@ export function withLabels(input: {
   readonly say: Say;
   readonly sum: string;
   readonly paths: readonly string[];
+  /** Names of results that the sum speaks of. */
+  readonly results?: readonly string[];
 }): string {
-  const { say, sum } = input;
+  const { say, sum, paths, results = [] } = input;
   // The longest first, so that `milk.fatPercent` is not taken for a `fatPercent` behind a word.
-  const names = new Map(input.paths.flatMap((path) => [[path, path], [nameOf(path), path]] as const)); // prettier-ignore
-  let text = input.text;
-  for (const [name, path] of [...names].sort(([a], [b]) => b.length - a.length)) {
+  const names = new Map<string, string>(results.map((path) => [path, resultLabel({ say, sum, path })]));
+  for (const path of paths) {
     const label = fieldLabel({ say, sum, path });
+    names.set(path, label).set(nameOf(path), label);
+  }
+  let { text } = input;
+  for (const [name, label] of [...names].sort(([a], [b]) => b.length - a.length)) {
     text = text.replaceAll(
       new RegExp(`(^|; )${escaped(name)}: `, 'g'),
       (_all, before: string) => `${before}${label}: `,
