@@ -121,6 +121,14 @@ describe('what was assumed', () => {
     expect(view.rows.find((row) => row.field.path === 'fatPercent')?.hint).toBe('half of the solids');
   });
 
+  it('is said in the unit of its field', () => {
+    const american = { ...exampleDraft({ example: {}, units: 'us' }) };
+    const wash = fieldsOfSum('wash');
+    const told = assumedView({ fields: wash, inSentence: [], hidden: [], draft: american, assumptions: ['potKg: 3.53 of steel', 'roomC: 20'], say, sum: 'wash' }); // prettier-ignore
+    expect(told.rows.find((row) => row.field.path === 'potKg')?.hint).toBe('7.782 of steel');
+    expect(told.rows.find((row) => row.field.path === 'roomC')).toMatchObject({ text: '68', hint: null });
+  });
+
   it('is only said where no field is for it', () => {
     expect(view.lines).toEqual(['times within 15 %']);
   });

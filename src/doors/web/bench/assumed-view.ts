@@ -65,10 +65,10 @@ export function assumedView(input: {
   for (const clauses of said) {
     const left = clauses.filter(({ name, rest }) => {
       const any = fields.find((one): one is LeafField => one.kind !== 'rows' && one.path === name);
-      if (any !== undefined && rest === shownText({ field: any, draft })) return false;
+      if (any !== undefined && isShown({ field: any, draft, rest })) return false;
       const field = beside.find((one) => one.path === name);
       if (field === undefined) return true;
-      hints.set(field.path, inWords(rest));
+      hints.set(field.path, inWords(inTyped({ field, rest, units: draft.units })));
       return false;
     });
     const isHidden = left.some(({ text }) => hidden.some((path) => new RegExp(`\\b${path}\\b`).test(text)));
@@ -83,6 +83,21 @@ export function assumedView(input: {
     })),
     lines,
   };
+}
+
+/** True where the field itself already says it. */
+const isShown = (input: { readonly field: LeafField; readonly draft: SumDraft; readonly rest: string }): boolean =>
+  input.rest === shownText(input) ||
+  (input.rest === input.field.assumed && input.draft.texts[input.field.path] === undefined);
+
+/** The figure that a hint begins with, in the unit of the field above it. */
+function inTyped(input: { readonly field: LeafField; readonly rest: string; readonly units: UnitSystem }): string {
+  const { field, rest, units } = input;
+  const unit = unitOfField(field.path);
+  const to = typedUnit({ unit, units });
+  if (field.kind !== 'number' || unit.house === null || to === null || to === unit.house) return rest;
+  const { house } = unit;
+  return rest.replace(/^-?\d+(\.\d+)?/, (figure) => shortText(convert({ value: Number(figure), from: house, to })));
 }
 
 /** `moisturePercent: 50; fatPercent: half of the solids` says two things; a remark after a comma belongs to its field. */

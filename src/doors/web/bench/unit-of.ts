@@ -62,7 +62,7 @@ const BY_END: readonly (readonly [RegExp, FieldUnit])[] = [
   [/(^m|M)m$/, house('mm')],
   [/(^c|C)m$/, house('cm')],
   [/(^|[a-z])W(StandardError)?$/, sign('W')],
-  [/(drop|error|rise|residual)C$/i, house('rise-C', 1)],
+  [/(drop|error|rise|residual)C$/i, house('rise-C')],
   [/(C|CFor\w+)$/, house('C', 1)],
 ];
 
