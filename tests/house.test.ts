@@ -21,7 +21,13 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 /** The command starts the server: the one door that may open another. */
 const OPENS: Readonly<Record<string, readonly string[]>> = { 'doors/cli': ['doors/server'] };
 const PURE = ['numbers', 'science', 'make', 'forecast', 'record'];
-const LONGEST_FILE = 300;
+/**
+ * The most lines of a file that is read from top to bottom. A browser test tells one make from the milk to the record,
+ * and is harder to follow cut in two than a little longer. Not held to it: data (makes, words, published and golden
+ * values) and what a script writes, which nobody reads so.
+ */
+const LONGEST: Readonly<Record<string, number>> = { src: 300, scripts: 300, bench: 300, tests: 400 };
+const READ = /\.(ts|tsx|mjs|css|html)$/;
 
 function files(folder: string, ends: RegExp): string[] {
   return readdirSync(folder).flatMap((name) => {
@@ -103,11 +109,17 @@ describe('the house', () => {
   });
 
   it('keeps every file short enough to read in one sitting', () => {
-    const long = files(join(root, 'src'), /\.(ts|tsx|css)$/)
-      .map((path) => ({ path: relative(root, path), lines: text(path).split('\n').length }))
-      .filter((file) => file.lines > LONGEST_FILE);
+    const long: string[] = [];
+    let looked = 0;
+    for (const [folder, most] of Object.entries(LONGEST)) {
+      for (const path of files(join(root, folder), READ)) {
+        looked++;
+        const lines = text(path).split('\n').length;
+        if (lines > most) long.push(`${relative(root, path)}: ${lines} lines, ${most} at most`);
+      }
+    }
     expect(long).toEqual([]);
-    expect(sources.length).toBeGreaterThan(100);
+    expect(looked).toBeGreaterThan(500);
   });
 
   it('silences no check', () => {
