@@ -27,6 +27,7 @@ import { curdBasis, curdMoistureKernel, type CurdBasis } from '../science/synere
 import { lossCurve, type LossCurve } from '../science/vat.ts';
 import { vatRecovery } from '../science/yield-families.ts';
 import { AT } from './uncertain.ts';
+import { METER_BIAS_SD, thermometerBiasSd } from './reading-error.ts';
 
 /** What all members of one plan share, worked out once. */
 export interface Ground {
@@ -95,7 +96,6 @@ const ARRIVAL_DROP_C = { mean: 2.5, sd: 0.9 }; // prior 2.5 +- 1.5 at 90 %, heat
 const PACE_LN_SD = 0.2; // our own choice: hands differ by a third either way
 const CONDUCTIVITY_LN_SD = 0.07; // +-12 % at 90 %, heat notes 1.2
 const SALT_LN_SD = 0.21; // D +-35 % at 90 %, heat notes 6.2
-const METER_BIAS_SD = 0.02; // our own choice
 const KNOWN_STRENGTH_LN_SD = 0.07; // a labelled bottle, our own choice
 
 /** What every member shares. */
@@ -244,7 +244,7 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
         ? burner.median * Math.exp(burner.logSd * z('heater'))
         : setup.pot.heaterW * Math.exp(KNOWN_HEATER_LN_SD * z('heater')),
     roomC: setup.roomC + ROOM_SD_C * z('room'),
-    thermometerBiasC: (setup.thermometerErrorC / 2) * z('thermometer'),
+    thermometerBiasC: thermometerBiasSd(setup) * z('thermometer'),
     meterBiasPH: METER_BIAS_SD * z('meter'),
     arrivalDropC: Math.max(0, ARRIVAL_DROP_C.mean + ARRIVAL_DROP_C.sd * z('arrivalDrop')),
     pace: Math.exp(PACE_LN_SD * z('pace')),

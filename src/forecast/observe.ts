@@ -1,6 +1,7 @@
 import type { History } from '../make/history.ts';
 import { ACID_STATE } from '../science/acidification.ts';
 import { JUDGEMENTS, judgementLogLikelihood, type JudgementId } from '../science/judgements.ts';
+import { FLAT_PROBE_SD, METER_SD, THERMOMETER_SD_C } from './reading-error.ts';
 import type { MemberRun } from './run.ts';
 import { curdKgOf, curdMoistureOf, curdPHOf, firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
 
@@ -13,9 +14,6 @@ const MILK_ERROR_SD = 0.04; // model error of pH in milk, acidification notes 5.
 const CURD_ERROR_SD = 0.2; // in drained curd, same rule
 const CURD_ERROR_AFTER_READING_SD = 0.05; // restarts here once the curd was read, same rule
 const CURD_ERROR_GROWS_MIN = 180; // and grows back over about three hours, same rule
-const METER_SD = 0.03; // a kitchen meter in a liquid, same rule
-const FLAT_PROBE_SD = 0.05; // on curd, same rule
-const THERMOMETER_SD_C = 0.5; // our own choice: where the probe hangs and how it was stirred
 const FLOCCULATION_LN_SD = 0.08; // a bowl spun every half minute in a 15 minute wait, our own choice
 const SCALE_LN_SD = 0.02; // weighing wet curd, our own choice
 /** Share of readings that are slips; spread flat over `SLIP_SPAN`, so that one cannot end a forecast. Our own choice. */

@@ -1,9 +1,13 @@
 import type { Band, Forecast } from '../../../forecast/forecast.ts';
+import { readingErrorSd } from '../../../forecast/reading-error.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import type { Telling } from '../vat/said.ts';
 import type { PlotAim, PlotJudgement, PlotReading } from './forecast-plot.tsx';
 import { bandAt } from './plot-layout.ts';
+
+/** Whiskers span 19 readings in 20. */
+const WHISKER_SD = 2;
 
 export type Plotted = 'pH' | 'temperatureC';
 
@@ -19,9 +23,6 @@ export interface BatchPlotView {
   readonly judgements: readonly PlotJudgement[];
   readonly aim: PlotAim | null;
 }
-
-/** Reading errors drawn as whiskers: a kitchen meter and a kitchen thermometer (common practice, no source). */
-const PH_ERROR = 0.03;
 
 /**
  * What one plot of a batch shows.
@@ -52,7 +53,7 @@ export function batchPlotView(input: {
       return {
         atMin: minuteOf(reading.at),
         value: reading.value,
-        error: quantity === 'pH' ? PH_ERROR : plan.setup.thermometerErrorC,
+        error: WHISKER_SD * readingErrorSd({ quantity, sample: reading.sample, setup: plan.setup }),
         expected: cut?.p50 ?? null,
         suspect: forecast.surprises.some(
           (one) => one.quantity === quantity && Math.abs(one.elapsedMin - minuteOf(reading.at)) < 0.5,

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { openWriter } from '../../../exchange/written.ts';
-import { coarseTiles, expectedOf, fineTiles, type PadBlock } from './pad-model.ts';
-import type { Forecast } from '../../../forecast/forecast.ts';
+import { coarseTiles, fineTiles, type PadBlock } from './pad-model.ts';
 
 const write = openWriter({ language: 'en-GB', units: 'metric', timeZone: 'UTC' });
 const block = (quantity: PadBlock['quantity']): PadBlock => ({ quantity, sample: 'curd', unit: '', first: 0 });
@@ -46,25 +45,5 @@ describe('the two-pick pad', () => {
   it('reaches below freezing for a thermometer in ice', () => {
     expect(coarseTiles({ block: block('iceWaterC'), first: -1, ...metric })[0]?.text).toBe('-0._');
     expect(fineTiles({ quantity: 'iceWaterC', coarse: -1, ...metric })[9]?.text).toBe('-0.1');
-  });
-});
-
-describe('a value against its forecast', () => {
-  const flat = (value: number) => [value, value];
-  const forecast = {
-    gridMin: [0, 100],
-    bands: { pH: { p5: flat(6.3), p25: flat(6.36), p50: flat(6.4), p75: flat(6.44), p95: flat(6.5) } },
-  } as unknown as Forecast;
-  const asked = { quantity: 'pH', sample: 'curd', elapsedMin: 50, forecast } as const;
-
-  it('is quietly taken inside 98 of 100', () => {
-    expect(expectedOf({ ...asked, value: 6.52 })).toEqual({ low: 6.3, high: 6.5, beyond: null });
-  });
-  it('is asked about beyond, with how far it lies off', () => {
-    expect(expectedOf({ ...asked, value: 5.42 })?.beyond).toBeCloseTo(-0.88, 9);
-  });
-  it('is not compared where nothing is foreseen', () => {
-    expect(expectedOf({ ...asked, quantity: 'massKg', value: 2 })).toBeNull();
-    expect(expectedOf({ ...asked, elapsedMin: 500, value: 6.4 })).toBeNull();
   });
 });

@@ -1,8 +1,8 @@
 import { convert, type UnitName } from '../../../numbers/units.ts';
+import { bandOf } from '../chart/band-of.ts';
 import { bandAt } from '../chart/plot-layout.ts';
-import type { BandQuantity, Forecast } from '../../../forecast/forecast.ts';
+import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Writer } from '../../../exchange/written.ts';
-import type { ReadingQuantity } from '../../../make/history.ts';
 import type { Plan, PlannedStep } from '../../../make/plan.ts';
 import { displayValue, QUANTITIES, type Quantity, type UnitSystem } from '../../../make/quantity.ts';
 import type { Sample } from '../../../make/step.ts';
@@ -83,7 +83,7 @@ export function sampleOf(input: {
 /** What the value probably is: as foreseen for this minute, else as the step sets it, else the middle of what is plausible. */
 function likelyValue(input: Parameters<typeof blockFor>[0] & { readonly sample: Sample }): number {
   const { quantity, step, forecast, nowMin, sample, plan } = input;
-  const band = bandQuantity(quantity, sample);
+  const band = bandOf({ quantity, sample });
   if (band !== null && forecast !== null) {
     const here = bandAt({ gridMin: forecast.gridMin, band: forecast.bands[band], atMin: Math.max(nowMin, forecast.gridMin[0] ?? 0) }); // prettier-ignore
     if (here !== null) return here.p50;
@@ -108,13 +108,6 @@ function likelyValue(input: Parameters<typeof blockFor>[0] & { readonly sample: 
     case 'iceWaterC':
       return quantity === 'iceWaterC' ? 0 : plausible.low * 2;
   }
-}
-
-function bandQuantity(quantity: PadQuantity, sample: Sample): BandQuantity | null {
-  if (quantity === 'temperatureC')
-    return sample === 'milk' || sample === 'curd' || sample === 'whey' ? 'temperatureC' : null;
-  if (quantity === 'pH') return sample === 'whey' ? 'wheyPH' : 'pH';
-  return null;
 }
 
 const lowestTile = (input: { readonly quantity: PadQuantity; readonly units: UnitSystem }): number => {
@@ -170,35 +163,4 @@ function canonical(input: {
   const from: UnitName | undefined = quantity.shownIn?.[input.units];
   if (from === undefined || quantity.canonical === undefined || from === quantity.canonical) return input.shown;
   return convert({ value: input.shown, from, to: quantity.canonical });
-}
-
-/** A reading against what was foreseen for that minute. */
-export interface Expected {
-  readonly low: number;
-  readonly high: number;
-  /** Positive: the value is this much above what was expected; null when it lies inside 98 of 100. */
-  readonly beyond: number | null;
-}
-
-/** From the 5 % to the 1 % quantile of a normal distribution, as a multiple of the distance from the median. */
-const FIVE_TO_ONE = 2.3263 / 1.6449;
-
-/** What was expected of this value at this minute; null where nothing is foreseen. */
-export function expectedOf(input: {
-  readonly quantity: ReadingQuantity;
-  readonly sample: Sample;
-  readonly value: number;
-  readonly elapsedMin: number;
-  readonly forecast: Forecast | null;
-}): Expected | null {
-  const { quantity, sample, value, forecast } = input;
-  if (forecast === null || (quantity !== 'pH' && quantity !== 'temperatureC')) return null;
-  const band = bandQuantity(quantity, sample);
-  if (band === null) return null;
-  const here = bandAt({ gridMin: forecast.gridMin, band: forecast.bands[band], atMin: input.elapsedMin });
-  if (here === null) return null;
-  const lowest = here.p50 - (here.p50 - here.p5) * FIVE_TO_ONE;
-  const highest = here.p50 + (here.p95 - here.p50) * FIVE_TO_ONE;
-  const beyond = value < lowest ? value - here.p5 : value > highest ? value - here.p95 : null;
-  return { low: here.p5, high: here.p95, beyond };
 }

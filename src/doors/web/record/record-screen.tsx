@@ -3,12 +3,12 @@ import { Link, useSearch } from 'wouter';
 import { historyOf } from '../../../exchange/history.ts';
 import { NO_HISTORY } from '../../../make/history.ts';
 import { BatchPlot } from '../chart/batch-plot.tsx';
-import { bandAt } from '../chart/plot-layout.ts';
+import { expectedReading } from '../chart/expected-reading.ts';
 import { Button } from '../look/button.tsx';
 import { useReader } from '../device/reader.tsx';
 import { MakeSheet } from '../print/make-sheet.tsx';
 import type { Batch } from '../vat/batch.ts';
-import { bandOf } from '../vat/course.ts';
+import { bandOf } from '../chart/band-of.ts';
 import type { Telling } from '../vat/said.ts';
 import { useBatch } from '../vat/use-batch.ts';
 import { utcOffsetMin } from '../vat/utc-offset.ts';
@@ -60,11 +60,7 @@ function OpenRecord({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
   const came = foresightRows({
     record,
     telling,
-    cutAt: (eventId, quantity, sample, at) => {
-      const before = expected.get(eventId);
-      const band = bandOf({ quantity, sample });
-      return before === undefined || band === null ? null : bandAt({ gridMin: before.gridMin, band: before.bands[band], atMin: (at - record.zeroAt) / 60_000 }); // prettier-ignore
-    },
+    expectedOf: (reading) => expectedReading({ ...reading, elapsedMin: (reading.at - record.zeroAt) / 60_000, forecast: expected.get(reading.eventId) ?? null, setup: plan.setup }), // prettier-ignore
   });
   return (
     <article className="record">

@@ -2,6 +2,7 @@ import type { Spread } from '../../../numbers/stats.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Aim } from '../../../make/make.ts';
 import type { Plan } from '../../../make/plan.ts';
+import type { ExpectedReading } from '../chart/expected-reading.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import type { Telling } from '../vat/said.ts';
 
@@ -146,12 +147,12 @@ function aimText(telling: Telling, aim: Aim, value: number): string {
 export function foresightRows(input: {
   readonly record: BatchRecord;
   readonly telling: Telling;
-  readonly cutAt: (eventId: string, quantity: 'pH' | 'temperatureC', sample: string, at: number) => { readonly p5: number; readonly p50: number; readonly p95: number } | null; // prettier-ignore
+  readonly expectedOf: (reading: BatchRecord['readings'][number]) => ExpectedReading | null;
 }): readonly (readonly string[])[] {
-  const { record, telling, cutAt } = input;
+  const { record, telling, expectedOf } = input;
   return record.readings.flatMap((reading) => {
     if (reading.quantity !== 'pH' && reading.quantity !== 'temperatureC') return [];
-    const cut = cutAt(reading.eventId, reading.quantity, reading.sample, reading.at);
+    const cut = expectedOf(reading);
     if (cut === null) return [];
     const text = (value: number): string =>
       reading.quantity === 'pH' ? telling.write.pH(value).number : telling.write.temperature(value).text;

@@ -1,12 +1,13 @@
-import { bandAt } from '../chart/plot-layout.ts';
-import type { BandQuantity, Forecast } from '../../../forecast/forecast.ts';
+import { bandOf } from '../chart/band-of.ts';
+import { beyondOf, expectedReading } from '../chart/expected-reading.ts';
+import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { clockOf, type Telling } from './said.ts';
 
-/** Whether the make is on course, in one of five forms, with the last reading against what was expected of it. */
+/** Whether the make is on course, in one of six forms, with the last reading against what was expected of it. */
 export interface Course {
-  readonly form: 'on-course' | 'faster' | 'slower' | 'slipping' | 'too-little';
+  readonly form: 'on-course' | 'faster' | 'slower' | 'slipping' | 'doubted' | 'too-little';
   readonly text: string;
   readonly bar: CourseBar | null;
 }
@@ -48,7 +49,10 @@ export function courseOf(input: {
   if (slipping !== null) return { form: 'slipping', text: slippingText(telling, slipping), bar };
   const shift = planned === null ? null : nextShift({ forecast, planned, plan: input.plan });
   if (shift === null || Math.abs(shift.nowMin - shift.plannedMin) < SHIFT_WORTH_SAYING_MIN) {
-    return { form: 'on-course', text: telling.say('vat:course.onCourse'), bar };
+    // "On course" beside a reading that nothing foresaw would contradict itself.
+    return isDoubted(input)
+      ? { form: 'doubted', text: telling.say('vat:course.doubted'), bar }
+      : { form: 'on-course', text: telling.say('vat:course.onCourse'), bar };
   }
   const form = shift.nowMin < shift.plannedMin ? 'faster' : 'slower';
   const text = telling.say(`vat:course.${form}`, {
@@ -101,19 +105,26 @@ function slippingText(
   });
 }
 
-function barOf(input: {
-  readonly record: BatchRecord;
-  readonly before: Forecast | null;
-  readonly telling: Telling;
-}): CourseBar | null {
-  const last = input.record.readings.findLast((reading) => bandOf(reading) !== null);
-  if (last === undefined || input.before === null) return null;
-  const quantity = bandOf(last);
-  if (quantity === null) return null;
-  const elapsedMin = (last.at - input.telling.zeroAt) / 60_000;
-  const band = input.before.bands[quantity];
-  const cut = bandAt({ gridMin: input.before.gridMin, band, atMin: elapsedMin });
-  if (cut === null) return null;
+/** Whether the last reading lay outside 98 of 100 of what was expected of it. */
+function isDoubted(input: Parameters<typeof courseOf>[0]): boolean {
+  const against = lastAgainst(input);
+  return against !== null && beyondOf(against.last.value, against.expected) !== null;
+}
+
+/** The last reading that a band foresees, and what its instrument was expected to say just before it. */
+function lastAgainst({ record, plan, before, telling }: Parameters<typeof courseOf>[0]) {
+  const last = record.readings.findLast((reading) => bandOf(reading) !== null);
+  if (last === undefined) return null;
+  const elapsedMin = (last.at - telling.zeroAt) / 60_000;
+  const expected = expectedReading({ ...last, elapsedMin, forecast: before, setup: plan.setup });
+  return expected === null ? null : { last, expected };
+}
+
+function barOf(input: Parameters<typeof courseOf>[0]): CourseBar | null {
+  const against = lastAgainst(input);
+  if (against === null) return null;
+  const { last, expected: cut } = against;
+  const { quantity } = last;
   const margin = Math.max((cut.p95 - cut.p5) * 0.25, quantity === 'temperatureC' ? 0.2 : 0.02);
   const low = Math.min(cut.p5, last.value) - margin;
   const high = Math.max(cut.p95, last.value) + margin;
@@ -127,11 +138,4 @@ function barOf(input: {
     high: written(cut.p95).text,
   });
   return { text, at: share(last.value), halfFrom: share(cut.p25), halfTo: share(cut.p75), mostFrom: share(cut.p5), mostTo: share(cut.p95) }; // prettier-ignore
-}
-
-/** Which band a reading belongs to; a pH in whey only has the whey's. */
-export function bandOf(reading: { readonly quantity: string; readonly sample: string }): BandQuantity | null {
-  if (reading.quantity === 'temperatureC') return reading.sample === 'room' || reading.sample === 'water' || reading.sample === 'brine' ? null : 'temperatureC'; // prettier-ignore
-  if (reading.quantity !== 'pH') return null;
-  return reading.sample === 'whey' ? 'wheyPH' : 'pH';
 }

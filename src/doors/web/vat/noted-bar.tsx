@@ -37,15 +37,14 @@ export function NotedBar({
             {say(isAsking ? 'vat:pad.again' : 'vat:action.setRight')}
           </VatButton>
         )}
+        <VatButton className="vat-small" keyHint="U" onAct={onUndo}>
+          {say('vat:action.undo')}
+        </VatButton>
         {isAsking ? (
           <VatButton className="vat-small" onAct={onGone}>
             {say('vat:pad.keepIt')}
           </VatButton>
-        ) : (
-          <VatButton className="vat-small" keyHint="U" onAct={onUndo}>
-            {say('vat:action.undo')}
-          </VatButton>
-        )}
+        ) : null}
       </div>
     </div>
   );

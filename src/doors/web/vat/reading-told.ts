@@ -1,5 +1,6 @@
 import { displayValue, type UnitSystem } from '../../../make/quantity.ts';
-import type { Expected, PadQuantity } from '../pad/pad-model.ts';
+import { beyondOf, type ExpectedReading } from '../chart/expected-reading.ts';
+import type { PadQuantity } from '../pad/pad-model.ts';
 import type { PadReading } from '../pad/pad-screen.tsx';
 import type { Entry } from './actions.ts';
 import type { Noting } from './use-noting.ts';
@@ -10,7 +11,7 @@ export function readingTold(input: {
   readonly reading: PadReading;
   readonly entries: readonly Entry[];
   readonly at: number;
-  readonly expected: Expected | null;
+  readonly expected: ExpectedReading | null;
   readonly units: UnitSystem;
   readonly telling: Telling;
 }): Omit<Noting, 'eventIds'> {
@@ -27,19 +28,20 @@ export function readingTold(input: {
   });
   const corrected = value === reading.value ? '' : ` ${say('vat:pad.corrected', { read: text(reading.value), offset: write.number(reading.value - value, 1) })}.`; // prettier-ignore
   if (expected === null) return { said: said + corrected, expected: null, doubt: null, reads: quantity };
+  const beyond = beyondOf(value, expected);
   const doubt =
-    expected.beyond === null
+    beyond === null
       ? null
-      : say(expected.beyond < 0 ? 'vat:pad.beyondLow' : 'vat:pad.beyondHigh', {
+      : say(beyond < 0 ? 'vat:pad.beyondLow' : 'vat:pad.beyondHigh', {
           value: text(value),
           by: write.number(
-            Math.abs(expected.beyond) * (quantity === 'temperatureC' && write.units === 'us' ? 1.8 : 1),
+            Math.abs(beyond) * (quantity === 'temperatureC' && write.units === 'us' ? 1.8 : 1),
             quantity === 'pH' ? 2 : 1,
           ),
         });
   return {
     said: said + corrected,
-    expected: say('vat:pad.expected', { low: text(expected.low), high: text(expected.high) }),
+    expected: say('vat:pad.expected', { low: text(expected.p5), high: text(expected.p95) }),
     doubt,
     reads: quantity,
   };

@@ -9,7 +9,7 @@ import { useForecast } from '../forecasting/use-forecast.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { useReplays, type Asked } from '../record/replays.ts';
 import { openBatch, streamOf, type Batch } from './batch.ts';
-import { bandOf } from './course.ts';
+import { bandOf } from '../chart/band-of.ts';
 
 /** The batch that an address names, as this device holds it now. */
 export function useBatch(batchId: string): Batch {

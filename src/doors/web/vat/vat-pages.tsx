@@ -2,10 +2,11 @@ import type { ReactNode } from 'react';
 import { z } from 'zod';
 import { JUDGEMENT_GRADES, type JudgementName } from '../../../make/judgement.ts';
 import type { UnitSystem } from '../../../make/quantity.ts';
+import { expectedReading } from '../chart/expected-reading.ts';
 import { useReader } from '../device/reader.tsx';
 import { JudgeScreen, type Outcome } from '../judge/judge-screen.tsx';
 import { PadScreen, type PadReading } from '../pad/pad-screen.tsx';
-import { expectedOf, type PadQuantity } from '../pad/pad-model.ts';
+import type { PadQuantity } from '../pad/pad-model.ts';
 import { AmountScreen } from './amount-screen.tsx';
 import { additionOf, endOf, endsStep, flecksEntry, type Entry } from './actions.ts';
 import type { Batch } from './batch.ts';
@@ -78,7 +79,7 @@ export function VatPages({
       const at = reading.minutesAgo === 0 && replaced !== undefined ? replaced.at : nowAt - reading.minutesAgo * 60_000;
       const entries = entriesOf({ reading, step, record });
       const first = entries[0];
-      const expected = first?.kind === 'reading' ? expectedOf({ ...first.body, elapsedMin: (at - telling.zeroAt) / 60_000, forecast: foresight.forecast }) : null; // prettier-ignore
+      const expected = first?.kind === 'reading' ? expectedReading({ ...first.body, elapsedMin: (at - telling.zeroAt) / 60_000, forecast: foresight.forecast, setup: plan.setup }) : null; // prettier-ignore
       const told = readingTold({ reading, entries, at, expected, units, telling });
       const noted: readonly Entry[] = page.replaces === undefined || first === undefined ? entries : [{ kind: 'corrected', body: { replaces: page.replaces, kind: first.kind, body: storedBody.parse(first.body) } }]; // prettier-ignore
       void noter.note(noted, told, at);

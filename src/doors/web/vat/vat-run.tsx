@@ -48,7 +48,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const { standing, main } = view;
   const doMain = (): void => {
     if (main === null) return;
-    void noter.note(main.entries, { said: say(standing.stage === 'running' ? 'vat:saved.ended' : 'vat:saved.begun', { said: main.label, step: standing.step?.name ?? '', at: write.clock(nowAt) }), expected: null, doubt: null, reads: null }); // prettier-ignore
+    void noter.note(main.entries, { said: say(standing.stage === 'running' ? 'vat:saved.ended' : 'vat:saved.begun', { said: main.label, step: standing.step?.name ?? '', at: write.clock(nowAt) }), expected: null, doubt: view.tooSoon, reads: null }); // prettier-ignore
   };
   const ready = (item: { readonly id: string; readonly text: string; readonly dropped: boolean }): void => {
     void noter.note([{ kind: 'prepared', body: { item: item.id, ...(item.dropped ? { unit: 'left out' } : {}) } }], { said: say(item.dropped ? 'vat:saved.dropped' : 'vat:saved.ready', { what: item.text }), expected: null, doubt: null, reads: null }); // prettier-ignore
@@ -156,7 +156,6 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
       {noter.last === null || !noter.isFresh ? null : (
         <NotedBar
           noting={noter.last}
-
           onUndo={() => void noter.undo()}
           onSetRight={
             noter.last.reads === null

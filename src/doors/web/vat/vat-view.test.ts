@@ -79,7 +79,9 @@ class Walk {
     const forecast = simulate({ plan, history, members: MEMBERS, seed: 1 });
     this.#planned ??= simulate({ plan, history: NO_HISTORY, members: MEMBERS, seed: 1 });
     this.#endMin = forecast.steps.find((step) => step.state === 'running')?.endMin.p50 ?? this.nowMin;
-    return vatView({ record, plan, forecast, planned: this.#planned, before: null, nowAt, telling });
+    const last = record.readings.at(-1);
+    const before = last === undefined ? null : simulate({ plan, history: historyOf({ record, nowAt: last.at - 1 }), members: MEMBERS, seed: 1 }); // prettier-ignore
+    return vatView({ record, plan, forecast, planned: this.#planned, before, nowAt, telling });
   }
 
   ready(): void {
@@ -247,6 +249,36 @@ describe('the vat card', () => {
     const walk = new Walk({ pHMeter: false });
     walk.press(0);
     expect(walk.view.course).toMatchObject({ form: 'too-little', text: 'Not enough readings to say.' });
+  });
+
+  it('does not say on course beside a reading that nobody foresaw', () => {
+    const walk = new Walk({ pHMeter: false });
+    walk.to('warm');
+    walk.nowMin += 1;
+    const warm = (value: number): Entry => ({ kind: 'reading', body: { quantity: 'temperatureC', value, sample: 'milk' } }); // prettier-ignore
+    walk.note([warm(5.3)]);
+    expect(walk.view.course.form).toBe('on-course');
+    walk.nowMin += 1;
+    walk.note([warm(1)]);
+    const { course } = walk.view;
+    expect(course.form).not.toBe('on-course');
+    expect(course.bar?.text).toMatch(/^1\.0.°C at .* Expected/);
+  });
+
+  it('asks whether milk at five degrees is warm, and does not ask when it is', () => {
+    const walk = new Walk({ pHMeter: false });
+    walk.to('warm');
+    walk.nowMin += 1;
+    expect(walk.view.tooSoon).toMatch(/^That is soon: 19 in 20 such makes come to it after 09:\d\d/);
+    walk.nowMin += 60;
+    expect(walk.view.tooSoon).toBeNull();
+  });
+
+  it('leaves a step that the eye ends somewhat early to the eye', () => {
+    const walk = new Walk({ pHMeter: false });
+    walk.to('stir');
+    walk.nowMin += 15;
+    expect(walk.view.tooSoon).toBeNull();
   });
 
   it('walks a whole make to the end with every word in the catalogue', () => {

@@ -10,6 +10,7 @@ import { cautionsFor, openItems, pausesOf, type Pause, type ReadyItem } from './
 import { keyNumbers, type KeyNumber } from './key-numbers.ts';
 import { readinessOf, type Readiness } from './readiness.ts';
 import { clockOf, expectText, unbroken, type Telling } from './said.ts';
+import { tooSoon } from './too-soon.ts';
 import { untilText } from './until.ts';
 
 /** Everything the vat card says, decided; the screen only sets it. */
@@ -33,6 +34,8 @@ export interface VatView {
   readonly pause: Pause | null;
   readonly main: MainAction | null;
   readonly why: string | null;
+  /** What is asked when the step is ended now, long before it is foreseen. */
+  readonly tooSoon: string | null;
 }
 
 export interface VatInput {
@@ -93,6 +96,7 @@ export function vatView(input: VatInput): VatView {
     pause: running === null && step !== null ? (pauses.find((pause) => pause.stepId === step.id && openItems(pause, record).length > 0) ?? pauses.findLast((pause) => pause.stepId === step.id) ?? null) : null, // prettier-ignore
     main: mainAction({ standing, plan, record, pauses, nowAt, telling }),
     why: running === null ? null : unbroken(running.why),
+    tooSoon: tooSoon({ standing, forecast, nowMin, telling }),
   };
 }
 
