@@ -27,6 +27,11 @@ describe('the keypad', () => {
     for (const keys of ['', 'ph', '6.4.2', '--3']) expect(typed('pH', keys).verdict).toBe('refused');
   });
 
+  it('refuses pH 0.19, which no milk, curd or brine has', () => {
+    expect(typed('pH', '19').verdict).toBe('refused');
+    expect(typed('pH', '900').verdict).toBe('doubtful');
+  });
+
   it('refuses pH 64.2 and asks for 6.42', () => {
     const read = typed('pH', '64.2');
     expect(read.verdict).toBe('refused');

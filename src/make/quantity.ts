@@ -61,7 +61,7 @@ const span = (low: number, high: number): Interval => ({ low, high });
 
 /** Ranges are common practice (no source) unless a line says otherwise; they guard against slips, not against bad cheese. */
 export const QUANTITIES = {
-  pH: plain('', 2, span(0, 14), span(3.8, 7.2), ['decimal-point']),
+  pH: plain('', 2, span(2.5, 10), span(3.8, 7.2), ['decimal-point']), // milk, whey, curd, brine and rind; a buffer of 4 or 7 is no reading of cheese (our own bounds)
   milkPH: plain('', 2, span(5.8, 7.4), span(6.4, 6.9), ['decimal-point']), // fresh milk 6.55-6.75 by species (Mahmood & Usman 2010, Pakistan J. Nutrition 9:1192), with room for tired meters
   temperatureC: temperature(span(-25, 110), span(-2, 100)),
   milkTemperatureC: temperature(span(0, 45), span(1, 25)),
