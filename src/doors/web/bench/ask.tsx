@@ -1,8 +1,8 @@
 import { Fragment, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
+import { SelectField } from '../look/select-field.tsx';
 import { shownText } from './assumed-view.ts';
 import { Blank, errorAt } from './blank.tsx';
-import { ChoiceBlank } from './choice-blank.tsx';
 import { changedTo, filledOf } from './either.ts';
 import type { LeafField, RowsField } from './field-shapes.ts';
 import { RowsBlank } from './rows-blank.tsx';
@@ -78,11 +78,11 @@ export function Filled({
     <>
       {known.length < 2 ? null : (
         <>
-          <ChoiceBlank
+          <SelectField
             label={known.map((one) => fieldLabel({ say, sum: name, path: one })).join(', ')}
             hideLabel
             value={path}
-            groups={[{ label: '', options: known.map((value) => ({ value, label: eitherLabel(value) })) }]}
+            options={known.map((value) => ({ value, label: eitherLabel(value) }))}
             onChange={(to) => state.change(changedTo({ draft, paths: known, to, result }))}
           />{' '}
         </>

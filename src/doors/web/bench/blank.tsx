@@ -1,7 +1,8 @@
 import type { ReactNode } from 'react';
+import type { Say } from '../../../exchange/words.ts';
 import { useReader } from '../device/reader.tsx';
 import { NumberField } from '../look/number-field.tsx';
-import { ChoiceBlank, type BlankGroup } from './choice-blank.tsx';
+import { SelectField, type Option, type OptionGroup } from '../look/select-field.tsx';
 import type { LeafField } from './field-shapes.ts';
 import { needsIngredient, unitGroups } from './measure-options.ts';
 import { fieldPathOf } from './sum-draft.ts';
@@ -50,11 +51,11 @@ export function Blank({
   }
   if (field.kind === 'choice') {
     return (
-      <ChoiceBlank
+      <SelectField
         label={named}
         value={text}
         hideLabel={hideLabel}
-        groups={groupsOf(state, field, say)}
+        options={optionsOf(state, field, say)}
         hint={hint ?? mark}
         error={error}
         onChange={onText}
@@ -83,7 +84,7 @@ export function errorAt({
 }: {
   readonly state: SumState;
   readonly path: string;
-  readonly say: ReturnType<typeof useReader>['say'];
+  readonly say: Say;
 }): string | undefined {
   const { name: sum, draft, problems, fields } = state;
   const here = problems.filter((problem) => dotted(problem.field) === path);
@@ -94,13 +95,13 @@ export function errorAt({
     .join(' ');
 }
 
-function groupsOf(
+function optionsOf(
   state: SumState,
   field: Extract<LeafField, { kind: 'choice' }>,
-  say: ReturnType<typeof useReader>['say'],
-): readonly BlankGroup[] {
+  say: Say,
+): readonly (Option<string> | OptionGroup<string>)[] {
   const { name: sum, draft } = state;
-  const item = (value: string): { value: string; label: string } => ({
+  const item = (value: string): Option<string> => ({
     value,
     label: optionLabel({ say, sum, path: field.path, value }),
   });
@@ -112,5 +113,5 @@ function groupsOf(
   const isFree =
     sum === 'measure' && !needsIngredient({ from: draft.texts['from'] ?? '', to: draft.texts['to'] ?? '' });
   const none = { value: '', label: isFree ? item('none').label : say('bench:notSaid') };
-  return [{ label: '', options: [...(isOpen ? [none] : []), ...field.options.map(item)] }];
+  return [...(isOpen ? [none] : []), ...field.options.map(item)];
 }

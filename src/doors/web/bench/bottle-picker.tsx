@@ -3,9 +3,9 @@ import { Link } from 'wouter';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
-import { bottleLine, strengthWords } from './bottle-words.ts';
+import { SelectField } from '../look/select-field.tsx';
+import { bottleLine, bottleOptions, strengthWords } from './bottle-words.ts';
 import { bottlesOf, isOfBottle, TEST_AGAIN_MONTHS, withBottle, type Bottle } from './bottles.ts';
-import { ChoiceBlank } from './choice-blank.tsx';
 import { joined, saidNumber, spanText } from './rounding.ts';
 import { sumInput } from './sum-input.ts';
 import type { SumQuestion } from './sum-messages.ts';
@@ -37,11 +37,10 @@ export function BottlePicker({ state }: { readonly state: SumState }): ReactNode
   return (
     <div className="bottle-picker">
       {tested.length === 0 ? null : (
-        <ChoiceBlank
+        <SelectField
           label={say('bench:bottles.choose')}
-          hideLabel={false}
           value={chosen?.lotId ?? ''}
-          groups={[{ label: '', options: [{ value: '', label: say('bench:bottles.unlisted') }, ...tested.map(({ lotId, name }) => ({ value: lotId, label: name }))] }]} // prettier-ignore
+          options={bottleOptions({ bottles: tested, none: say('bench:bottles.unlisted') })}
           onChange={choose}
         />
       )}

@@ -47,3 +47,12 @@ export function bottleLine(input: { readonly bottle: Bottle; readonly say: Say; 
   const tested = say('bench:bottles.tested', { name, strength: middle, day: write.day(test.at), age });
   return `${tested}; ${say('bench:bottles.now', { strength: joined(now) })}.`;
 }
+
+/** The bottles to choose from, after the one that is on no list. */
+export const bottleOptions = (input: {
+  readonly bottles: readonly Bottle[];
+  readonly none: string;
+}): { readonly value: string; readonly label: string }[] => [
+  { value: '', label: input.none },
+  ...input.bottles.map(({ lotId, name }) => ({ value: lotId, label: name })),
+];

@@ -1,9 +1,10 @@
 import { Fragment, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
+import { SelectField } from '../look/select-field.tsx';
 import { Filled } from './ask.tsx';
+import { bottleOptions } from './bottle-words.ts';
 import type { Bottle } from './bottles.ts';
-import { ChoiceBlank } from './choice-blank.tsx';
 import { CUP_MILKS, cupInput, draftOfCup, expectedMinutes, type CupTest } from './cup-test.ts';
 import type { SumField } from './field-shapes.ts';
 import { joined, saidNumber, spanText } from './rounding.ts';
@@ -41,23 +42,21 @@ export function CupSetup({
   const blank = (path: string): ReactNode => {
     if (path === 'milk') {
       return (
-        <ChoiceBlank
+        <SelectField
           label={say('bench:cup.milkWords')}
           hideLabel
           value={cup.milk}
-          groups={[
-            { label: '', options: CUP_MILKS.map((value) => ({ value, label: say(`bench:cup.milks.${value}`) })) },
-          ]}
-          onChange={(value) => put({ ...cup, milk: CUP_MILKS.find((one) => one === value) ?? 'whole' })}
+          options={CUP_MILKS.map((value) => ({ value, label: say(`bench:cup.milks.${value}`) }))}
+          onChange={(milk) => put({ ...cup, milk })}
         />
       );
     }
     return (
-      <ChoiceBlank
+      <SelectField
         label={say('bench:cup.bottle')}
         hideLabel
         value={isListed ? cup.lotId : ''}
-        groups={[{ label: '', options: [{ value: '', label: say('bench:cup.newBottle') }, ...bottles.map(({ lotId, name }) => ({ value: lotId, label: name }))] }]} // prettier-ignore
+        options={bottleOptions({ bottles, none: say('bench:cup.newBottle') })}
         onChange={(lotId) => put({ ...cup, lotId })}
       />
     );

@@ -1,7 +1,7 @@
 /** Units to choose from, in groups, and only those that the first can be turned into. */
 import { isUnitName, sameDimension, UNITS, type Dimension, type UnitName } from '../../../numbers/units.ts';
 
-export interface OptionGroup {
+export interface UnitGroup {
   /** Key of the group's name in the catalogue. */
   readonly group: string;
   readonly values: readonly string[];
@@ -39,7 +39,7 @@ export const needsIngredient = (input: { readonly from: string; readonly to: str
   dimensionOf(input.from) !== dimensionOf(input.to) && canBecome(input);
 
 /** The units by group, in the order that people look for them. */
-export function unitGroups(input: { readonly units: readonly string[]; readonly from: string | null }): OptionGroup[] {
+export function unitGroups(input: { readonly units: readonly string[]; readonly from: string | null }): UnitGroup[] {
   const { from } = input;
   const shown = input.units.filter((unit) => unit !== TWICE && (from === null || canBecome({ from, to: unit })));
   return GROUP_ORDER.map((group) => ({ group, values: shown.filter((unit) => groupOf(unit) === group) })).filter(

@@ -1,60 +1,57 @@
-import { useId, type ReactNode } from 'react';
-import './field.css';
+import type { ReactNode } from 'react';
+import { Field, type FieldWords } from './field.tsx';
 
 export interface Option<Value extends string> {
   readonly value: Value;
   readonly label: string;
 }
+/** Options under a name of their own, where there are many. */
+export interface OptionGroup<Value extends string> {
+  readonly label: string;
+  readonly options: readonly Option<Value>[];
+}
 
-/** One of a few words, in the browser's own list: quick with keys, with a thumb and with a screen reader. */
+/** One of a few words, or of many in groups, in the browser's own list: quick with keys, with a thumb and with a screen reader. */
 export function SelectField<Value extends string>({
-  label,
   value,
   options,
   onChange,
-  error,
-  hint,
-  hideLabel = false,
-}: {
-  readonly label: string;
+  ...words
+}: FieldWords & {
   readonly value: Value;
-  readonly options: readonly Option<Value>[];
+  readonly options: readonly (Option<Value> | OptionGroup<Value>)[];
   readonly onChange: (chosen: Value) => void;
-  readonly error?: string | undefined;
-  readonly hint?: string | undefined;
-  readonly hideLabel?: boolean;
 }): ReactNode {
-  const id = useId();
+  const all = options.flatMap((each) => ('options' in each ? each.options : [each]));
   return (
-    <span className="field">
-      <label htmlFor={id} className={hideLabel ? 'out-of-sight' : 'field-label'}>
-        {label}
-      </label>
-      <span className={`field-box ${error === undefined ? '' : 'field-wrong'}`}>
+    <Field {...words}>
+      {(ties) => (
         <select
-          id={id}
+          {...ties}
           className="field-select"
           value={value}
-          aria-invalid={error !== undefined}
-          {...(error === undefined ? {} : { 'aria-describedby': `${id}-error` })}
           onChange={(event) => {
-            const chosen = options.find((option) => option.value === event.target.value);
+            const chosen = all.find((option) => option.value === event.target.value);
             if (chosen !== undefined) onChange(chosen.value);
           }}
         >
-          {options.map((option) => (
-            <option key={option.value} value={option.value}>
-              {option.label}
-            </option>
-          ))}
+          {options.map((each) =>
+            'options' in each ? (
+              <optgroup key={each.label} label={each.label}>
+                {each.options.map((option) => (
+                  <Item key={option.value} option={option} />
+                ))}
+              </optgroup>
+            ) : (
+              <Item key={each.value} option={each} />
+            ),
+          )}
         </select>
-      </span>
-      {hint === undefined ? null : <span className="field-hint">{hint}</span>}
-      {error === undefined ? null : (
-        <span id={`${id}-error`} className="field-error" role="alert">
-          {error}
-        </span>
       )}
-    </span>
+    </Field>
   );
 }
+
+const Item = ({ option }: { readonly option: Option<string> }): ReactNode => (
+  <option value={option.value}>{option.label}</option>
+);
