@@ -16,6 +16,9 @@ import './whole.css';
 
 const LEAVE_STEP_MIN = 15;
 
+/** Here no reading is held against the forecast before it. */
+const NOTHING_EXPECTED: ReadonlyMap<string, Forecast> = new Map();
+
 /** The whole make on its time line, the pH as foreseen and read, and twenty dots to count by. */
 export function WholeMake({
   record,
@@ -49,25 +52,14 @@ export function WholeMake({
   const firstMin = Number.isFinite(middle) ? middle : (nowAt - telling.zeroAt) / 60_000 + 60;
   const [movedMin, setMovedMin] = useState<number | null>(null);
   const leaveMin = movedMin ?? quarterAfter({ minute: firstMin, zeroAt: telling.zeroAt, utcOffsetMin });
+  const plotted = { record, plan, forecast, range: planned ?? forecast, expected: NOTHING_EXPECTED, nowAt, utcOffsetMin, telling }; // prettier-ignore
   return (
     <section className="whole" aria-labelledby="whole-title">
       <h1 id="whole-title">{say('vat:whole.title')}</h1>
       <div className="whole-body">
         <Timeline layout={layout} clockText={write.clock} summary={summary} withTimes />
         <div className="whole-plots">
-          <BatchPlot
-            quantity="pH"
-            record={record}
-            plan={plan}
-            forecast={forecast}
-            range={planned ?? forecast}
-            expected={new Map()}
-            nowAt={nowAt}
-            utcOffsetMin={utcOffsetMin}
-            telling={telling}
-            dots={decisive}
-            leaveMin={decisive === null ? null : leaveMin}
-          />
+          <BatchPlot quantity="pH" {...plotted} dots={decisive} leaveMin={decisive === null ? null : leaveMin} />
           {decisive === null ? null : (
             <Leave
               dotsMin={decisive.dotsMin}
@@ -77,18 +69,7 @@ export function WholeMake({
               onMove={setMovedMin}
             />
           )}
-          <BatchPlot
-            quantity="temperatureC"
-            record={record}
-            plan={plan}
-            forecast={forecast}
-            range={planned ?? forecast}
-            expected={new Map()}
-            nowAt={nowAt}
-            utcOffsetMin={utcOffsetMin}
-            telling={telling}
-            dots={null}
-          />
+          <BatchPlot quantity="temperatureC" {...plotted} dots={null} />
           <Link className="vat-button vat-lesser whole-link" href={`/record/${streamId}`}>
             {say('vat:whole.record')}
           </Link>
