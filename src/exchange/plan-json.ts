@@ -1,6 +1,7 @@
 /** A plan worked out, as data for another program: minutes since the start, and what the wall clock shows. */
 import type { Spread } from '../numbers/stats.ts';
 import type { Forecast } from '../forecast/forecast.ts';
+import { isMadeAhead, preparedAmount, readyAmount, type ReadyAmount } from '../forecast/ready-amount.ts';
 import { preparationsOf, type Schedule } from './schedule.ts';
 import { shoppingList } from './shopping.ts';
 import { narrowest } from './text/notes-text.ts';
@@ -19,11 +20,13 @@ export function planDocument(sheet: Sheet): object {
     setup: plan.setup,
     schedule: scheduleOut(schedule),
     amounts: plan.amounts,
-    shopping: shoppingList(plan),
+    madeAhead: plan.amounts.filter(isMadeAhead).map((amount) => readyOut(readyAmount({ amount, forecast }))),
+    shopping: shoppingList(sheet),
     preparations: preparationsOf({ plan, forecast }).map(({ id, step, preparation, startMin, isEveningBefore }) => ({
       id,
       forStep: step.id,
       what: preparation.what,
+      ready: readyOut(preparedAmount({ plan, forecast, step, preparation })),
       startMin,
       startAt: isEveningBefore ? null : at(startMin),
       isEveningBefore,
@@ -90,6 +93,9 @@ function clockOut(sheet: Sheet, stepId: string, at: (elapsedMin: number) => stri
     },
   ];
 }
+
+const readyOut = (ready: ReadyAmount | null): object | null =>
+  ready === null ? null : { ...ready, used: spreadOut(ready.used) };
 
 const spreadOut = (spread: Spread | null): unknown => withNulls(spread);
 

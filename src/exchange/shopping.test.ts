@@ -7,7 +7,8 @@ import { shoppingList } from './shopping.ts';
 const make = parseMake(
   JSON.parse(readFileSync(new URL('../../makes/stretched-ball.json', import.meta.url), 'utf8')) as unknown,
 );
-const list = shoppingList(planMake({ make, answers: { milk: { volumeL: 10 }, culture: { packetTreatsL: 8 } } }));
+const plan = planMake({ make, answers: { milk: { volumeL: 10 }, culture: { packetTreatsL: 8 } } });
+const list = shoppingList({ plan, forecast: null });
 
 describe('the shopping list', () => {
   it('has a litre of milk to spare, whole packets, salt by the kilo and ice', () => {

@@ -1,4 +1,6 @@
 /** What must be in the house before the day, as data: doors put the words and units. */
+import type { Forecast } from '../forecast/forecast.ts';
+import { readyAmount, type ReadyAmount } from '../forecast/ready-amount.ts';
 import type { Plan } from '../make/plan.ts';
 
 const SPARE_MILK_FRACTION = 0.05; // common practice (no source): a carton turns out sour, a cup is spilled
@@ -25,14 +27,27 @@ export interface ShoppingList {
   readonly carton: { readonly buy: readonly string[]; readonly avoid: readonly string[] };
 }
 
+interface Shopper {
+  readonly plan: Plan;
+  readonly forecast: Pick<Forecast, 'needs'> | null;
+}
+
 /**
  * The shopping list of a plan.
- * @param plan a planned make; amounts that wait for the curd count with the upper end of their range
+ * @param input.plan a planned make
+ * @param input.forecast what it will take of ice and brine; until it is there, the upper end of the plan's own range counts
  * @returns items in the order one meets them in a shop, and the words on the carton
  */
-export function shoppingList(plan: Plan): ShoppingList {
-  const items = [milk(plan), ...bought(plan), ...brined(plan), ...cooled(plan), ...handled(plan)];
+export function shoppingList(input: Shopper): ShoppingList {
+  const { plan } = input;
+  const items = [milk(plan), ...bought(plan), ...brined(input), ...cooled(input), ...handled(plan)];
   return { items, carton: plan.make.milk.cartonWords };
+}
+
+/** The amount as it is made ready: the shop's figure is this one rounded up. */
+function ready(id: string, { plan, forecast }: Shopper): ReadyAmount | null {
+  const amount = plan.amounts.find((one) => one.id === id);
+  return amount === undefined ? null : readyAmount({ amount, forecast });
 }
 
 function milk(plan: Plan): ShoppingItem {
@@ -57,12 +72,12 @@ function bought(plan: Plan): ShoppingItem[] {
   });
 }
 
-function brined(plan: Plan): ShoppingItem[] {
-  const brine = plan.amounts.find((amount) => amount.id === 'brine');
-  const salt = plan.amounts.find((amount) => amount.id === 'salt');
-  if (brine === undefined || salt === undefined) return [];
-  const litres = (brine.high ?? brine.value) / BRINE_KG_PER_L;
-  const saltKg = salt.high ?? salt.value;
+function brined(input: Shopper): ShoppingItem[] {
+  const brine = ready('brine', input);
+  const salt = ready('salt', input);
+  if (brine === null || salt === null) return [];
+  const litres = brine.value / BRINE_KG_PER_L;
+  const saltKg = salt.value;
   const vinegarMl = VINEGAR_ML_PER_L_BRINE * litres;
   const calciumG = CALCIUM_G_PER_L_BRINE * litres;
   return [
@@ -72,11 +87,9 @@ function brined(plan: Plan): ShoppingItem[] {
   ];
 }
 
-function cooled(plan: Plan): ShoppingItem[] {
-  const ice = plan.amounts.find((amount) => amount.id === 'ice');
-  if (ice === undefined) return [];
-  const needed = ice.high ?? ice.value;
-  return [{ id: 'ice', unit: 'kg', needed, amount: Math.ceil(needed * 2) / 2 }];
+function cooled(input: Shopper): ShoppingItem[] {
+  const ice = ready('ice', input);
+  return ice === null ? [] : [{ id: 'ice', unit: 'kg', needed: ice.value, amount: Math.ceil(ice.value * 2) / 2 }];
 }
 
 /** Hands that go into hot water want lined gloves. */

@@ -50,9 +50,9 @@ function amountsForStep(input: Fitting & { readonly step: PlannedStep }): Amount
     case 'wash':
       return [{ id: 'wash-water', unit: 'L', value: drawnL(input), dependsOnCurd: false, stepId: step.id }];
     case 'stretch':
-      return [curdShare({ ...input, id: 'stretch-water', perKg: STRETCH_WATER_PER_CURD })];
+      return [curdShare({ ...input, id: 'stretch-water', unit: 'L', perKg: STRETCH_WATER_PER_CURD })];
     case 'cool':
-      return [curdShare({ ...input, id: 'ice', perKg: ICE_PER_CHEESE })];
+      return [curdShare({ ...input, id: 'ice', unit: 'kg', perKg: ICE_PER_CHEESE })];
     case 'brine':
       return brineAmounts(input);
     default:
@@ -206,13 +206,15 @@ function cheeseKg({ make, setup }: Fitting): { readonly low: number; readonly ai
 function curdShare(
   input: AtStep & {
     readonly id: string;
+    /** A litre of water stands for its kilogram: the jug is filled cold. */
+    readonly unit: 'L' | 'kg';
     readonly perKg: { readonly low: number; readonly typical: number; readonly high: number };
   },
 ): Amount {
   const cheese = cheeseKg(input);
   return {
     id: input.id,
-    unit: 'kg',
+    unit: input.unit,
     value: cheese.aim * input.perKg.typical,
     low: cheese.low * input.perKg.low,
     high: cheese.high * input.perKg.high,

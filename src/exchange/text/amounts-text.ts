@@ -1,10 +1,12 @@
 /** Amounts and shopping list as text: weighed first, the kitchen's way beside it. */
+import { isMadeAhead, neededOf, preparedAmount, readyAmount } from '../../forecast/ready-amount.ts';
 import type { Amount } from '../../make/plan.ts';
 import type { Spread } from '../../numbers/stats.ts';
 import { outward } from '../written.ts';
 import { shoppingList, type ShoppingItem } from '../shopping.ts';
 import { columns, paragraph } from './layout.ts';
-import { isKnown, type Sheet } from './telling.ts';
+import type { TimedPreparation } from '../schedule.ts';
+import type { Sheet } from './telling.ts';
 
 /** Every amount in the order of the work: name, in both systems, and how a kitchen takes it. */
 export function amountLines(sheet: Sheet): string[] {
@@ -23,12 +25,11 @@ export function amountLines(sheet: Sheet): string[] {
 }
 
 function amountRow({ amount, sheet }: { readonly amount: Amount; readonly sheet: Sheet }): string[] {
-  const { say } = sheet;
-  const needed = foreseen(amount, sheet);
-  const value = amount.dependsOnCurd && isKnown(needed) ? needed.p50 : amount.value;
+  const { say, forecast } = sheet;
+  const { value } = readyAmount({ amount, forecast });
   const written = inUnits({ amount, value, sheet });
   const name = say(`plan:amounts.${amount.id}`);
-  const notes = [kitchenText(amount, sheet), spanText({ amount, needed, sheet })];
+  const notes = [kitchenText(amount, sheet), spanText(amount, sheet)];
   if (amount.dependsOnCurd) notes.push(say('plan-text:amounts.waits'));
   return [name, written.first, written.second, notes.filter((note) => note !== '').join('; ')];
 }
@@ -77,17 +78,18 @@ function kitchenText(amount: Amount, { say, both }: Sheet): string {
   return parts.join('; ');
 }
 
-function spanText(input: { readonly amount: Amount; readonly needed: Spread | null; readonly sheet: Sheet }): string {
-  const { amount, needed, sheet } = input;
-  const { say } = sheet;
+/** What such makes use of it, where that is foreseen; else the likely range of a strength or a packet nobody has read. */
+function spanText(amount: Amount, sheet: Sheet): string {
+  const { say, forecast } = sheet;
   const written = (value: number): string => inUnits({ amount: { unit: amount.unit }, value, sheet }).first;
   const band = (p5: number, p95: number) => {
     const { low, high } = outward({ low: p5, high: p95, step: 10 ** (Math.floor(Math.log10(p95)) - 1) });
     return { low: withoutUnit(written(low), written(high)), high: written(high) };
   };
-  if (isKnown(needed) && needed.p95 > needed.p5) {
-    const key = amount.dependsOnCurd ? 'nineInTen' : 'likelyNeeded';
-    return say(`plan-text:amounts.${key}`, { ...band(needed.p5, needed.p95), about: written(needed.p50) });
+  const needed: Spread | null = neededOf({ amount, forecast });
+  if (needed !== null && isMadeAhead(amount)) {
+    const about = written(Number(needed.p50.toPrecision(2)));
+    return say('plan-text:amounts.enough', { ...band(needed.p5, needed.p95), about });
   }
   if (amount.low === undefined || amount.high === undefined || amount.low >= amount.high) return '';
   return say('plan-text:amounts.likely', band(amount.low, amount.high));
@@ -99,49 +101,18 @@ export function withoutUnit(low: string, high: string): string {
   return high.endsWith(unit) ? low.slice(0, low.indexOf(' ')) : low;
 }
 
-/** The forecast's band of an amount that follows curd or pot. */
-function foreseen(amount: Amount, { forecast }: Sheet): Spread | null {
-  const { needs } = forecast;
-  switch (amount.id) {
-    case 'wash-water':
-      return needs.washWaterL;
-    case 'stretch-water':
-      return needs.stretchWaterKg;
-    case 'ice':
-      return needs.iceKg;
-    case 'brine':
-      return needs.brineKg;
-    case 'salt':
-      return needs.brineSaltKg;
-    default:
-      return null;
-  }
-}
-
-/** Which computed amount a preparation carries (`preparationSchema.amount` to `Amount.id`). */
-const PREPARED: Readonly<Record<string, string>> = {
-  'renneted-water': 'rennet-water',
-  'wash-water': 'wash-water',
-  'stretch-water': 'stretch-water',
-  'ice-bath': 'ice',
-  brine: 'brine',
-};
-
-/** How much of it a preparation needs, the generous end; empty where no amount belongs to it. */
-export function preparedAmount(input: { readonly amount: string; readonly sheet: Sheet }): string {
-  const { amount, sheet } = input;
-  const id = PREPARED[amount];
-  const found = sheet.plan.amounts.find((each) => each.id === id);
-  if (found === undefined) return '';
-  const needed = found.dependsOnCurd ? foreseen(found, sheet) : null;
-  const { first, second } = inUnits({ amount: found, value: isKnown(needed) ? needed.p95 : found.value, sheet });
+/** How much of it a preparation is of, in both systems; empty where nothing is measured for it. */
+export function preparedText({ step, preparation }: TimedPreparation, sheet: Sheet): string {
+  const ready = preparedAmount({ plan: sheet.plan, forecast: sheet.forecast, step, preparation });
+  if (ready === null) return '';
+  const { first, second } = inUnits({ amount: { unit: ready.unit }, value: ready.value, sheet });
   return second === '' ? first : `${first} (${second})`;
 }
 
 /** What to bring home: rounded up to what shops sell. */
 export function shoppingLines(sheet: Sheet): string[] {
-  const { plan, say, width } = sheet;
-  const { items, carton } = shoppingList(plan);
+  const { say, width } = sheet;
+  const { items, carton } = shoppingList(sheet);
   const rows = items
     .filter((item) => item.id !== 'rennet-water')
     .map((item) => [say(`plan-text:shopping.${item.id}`), ...bought(item, sheet), noteOf(item, sheet)]);

@@ -4,22 +4,23 @@ import type { PlannedStep } from '../../make/plan.ts';
 import { expectedMin } from '../../make/planning.ts';
 import { sentenceInUnits } from '../../make/sentence.ts';
 import { preparationsOf } from '../schedule.ts';
-import { columns, rowBlocks, wrapped } from './layout.ts';
-import { preparedAmount } from './amounts-text.ts';
+import { columns, paragraph, rowBlocks, wrapped } from './layout.ts';
+import { preparedText } from './amounts-text.ts';
 import { clockAt, clockBand, hoursText, isKnown, type Sheet } from './telling.ts';
 
 /** Parallel preparations, each with the time to begin it and how much of it. */
 export function readyLines(sheet: Sheet): string[] {
   const { say, both, width, plan, forecast } = sheet;
-  const rows = preparationsOf({ plan, forecast }).map(({ startMin, isEveningBefore, preparation }) => {
+  const rows = preparationsOf({ plan, forecast }).map((timed) => {
+    const { startMin, isEveningBefore, preparation } = timed;
     const what = sentenceInUnits({ text: preparation.what, units: both.units });
-    const amount = preparedAmount({ amount: preparation.amount, sheet });
+    const amount = preparedText(timed, sheet);
     return [
       isEveningBefore ? say('plan-text:ready.evening') : clockAt(sheet, startMin),
       amount === '' ? what : `${what}: ${amount}`,
     ];
   });
-  return columns({ rows, width });
+  return [...columns({ rows, width }), ...paragraph({ text: say('plan-text:ready.enough'), width })];
 }
 
 /** One line a step: likely start, where the start falls nine times in ten, name, and what ends it; beneath it the figures. */

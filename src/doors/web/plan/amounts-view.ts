@@ -1,8 +1,8 @@
 import type { Forecast } from '../../../forecast/forecast.ts';
+import { isMadeAhead, neededOf, readyAmount, type ReadyAmount } from '../../../forecast/ready-amount.ts';
 import type { Amount, Plan } from '../../../make/plan.ts';
-import type { Spread } from '../../../numbers/stats.ts';
 import type { Written } from '../../../exchange/written.ts';
-import { isKnown, nineInTen, stepFor, type Telling } from './spans.ts';
+import { nineInTen, plainly, stepFor, type Telling } from './spans.ts';
 
 /** One amount as it is weighed, and beneath it how a kitchen takes it and how sure it is. */
 export interface AmountRow {
@@ -57,7 +57,7 @@ export function amountRows(input: { readonly plan: Plan; readonly forecast: Fore
     .map(({ amount }) => ({
       id: `${amount.stepId}-${amount.id}`,
       name: say(`plan:amounts.${amount.id}`),
-      written: amountWritten(weighed(amount, forecast), input),
+      written: weighed(amount, forecast, input),
       kitchen: kitchenText(amount, input),
       span: spanText(amount, forecast, input),
       forStep: nameOf.get(amount.stepId) ?? '',
@@ -65,12 +65,17 @@ export function amountRows(input: { readonly plan: Plan; readonly forecast: Fore
     }));
 }
 
-/** Grams before packets where the packet's weight is known; the forecast's middle where the amount follows the curd. */
-function weighed(amount: Amount, forecast: Forecast | null): { readonly unit: Amount['unit']; readonly value: number } {
+/** Grams before packets where the packet's weight is known; of what is made ahead, enough to be sure of it. */
+function weighed(amount: Amount, forecast: Forecast | null, telling: Telling): Written {
   const grams = amount.unit === 'packets' ? amount.also?.find((other) => other.unit === 'g') : undefined;
-  if (grams !== undefined) return { unit: 'g', value: grams.value };
-  const foreseen = forecast === null || !amount.dependsOnCurd ? null : foreseenOf(amount.id, forecast);
-  return { unit: amount.unit, value: isKnown(foreseen) ? foreseen.p50 : amount.value };
+  if (grams !== undefined) return amountWritten({ unit: 'g', value: grams.value }, telling);
+  return readyWritten(readyAmount({ amount, forecast }), telling);
+}
+
+/** An amount made ahead is round already: 2.4 kg, not 2.40. */
+export function readyWritten(ready: ReadyAmount, telling: Telling): Written {
+  const written = amountWritten(ready, telling);
+  return isMadeAhead(ready) ? plainly(written, Math.ceil) : written;
 }
 
 function kitchenText(amount: Amount, { say, write }: Telling): string | null {
@@ -82,34 +87,14 @@ function kitchenText(amount: Amount, { say, write }: Telling): string | null {
 }
 
 function spanText(amount: Amount, forecast: Forecast | null, telling: Telling): string | null {
-  const foreseen = forecast === null ? null : foreseenOf(amount.id, forecast);
+  const { say } = telling;
   const inUnit = (value: number): Written => amountWritten({ unit: amount.unit, value }, telling);
-  const isForeseen = amount.dependsOnCurd && isKnown(foreseen);
-  if (!isForeseen && amount.low !== undefined && amount.high !== undefined && amount.low < amount.high) {
-    const [low, high] = [inUnit(amount.low), inUnit(amount.high)];
-    return telling.say('plan:span.likely', { low: low.unit === high.unit ? low.number : low.text, high: high.text });
+  const used = isMadeAhead(amount) ? neededOf({ amount, forecast }) : null;
+  if (used !== null) {
+    const span = nineInTen({ spread: used, step: stepFor(used.p95), write: inUnit, say });
+    return say('plan:span.enough', { about: plainly(inUnit(Number(used.p50.toPrecision(2))), Math.round).text, span });
   }
-  if (!isKnown(foreseen) || foreseen.p5 === foreseen.p95) return null;
-  const key = isForeseen ? 'plan:span.nineInTen' : 'plan:span.takes';
-  return nineInTen({ spread: foreseen, step: stepFor(foreseen.p95), write: inUnit, say: telling.say, key });
-}
-
-/** The forecast's band of the same amount, in the amount's own unit; litres and kilograms of water are read alike. */
-function foreseenOf(id: string, { needs }: Forecast): Spread | null {
-  switch (id) {
-    case 'whey-drawn':
-      return needs.wheyDrawnL;
-    case 'wash-water':
-      return needs.washWaterL;
-    case 'stretch-water':
-      return needs.stretchWaterKg;
-    case 'ice':
-      return needs.iceKg;
-    case 'brine':
-      return needs.brineKg;
-    case 'salt':
-      return needs.brineSaltKg;
-    default:
-      return null;
-  }
+  if (amount.low === undefined || amount.high === undefined || amount.low >= amount.high) return null;
+  const [low, high] = [inUnit(amount.low), inUnit(amount.high)];
+  return say('plan:span.likely', { low: low.unit === high.unit ? low.number : low.text, high: high.text });
 }

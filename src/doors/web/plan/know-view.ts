@@ -1,7 +1,9 @@
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Spread } from '../../../numbers/stats.ts';
+import { readyAmount } from '../../../forecast/ready-amount.ts';
 import type { Written } from '../../../exchange/written.ts';
 import type { Plan } from '../../../make/plan.ts';
+import { readyWritten } from './amounts-view.ts';
 import { isKnown, nineInTen, stepFor, type Telling } from './spans.ts';
 
 /** Things to know before the burner is lit, each one sentence with its numbers. */
@@ -26,7 +28,11 @@ export function knowView(
   const { needs } = forecast;
   const stepName = new Map(plan.steps.map((step) => [step.id, step.name]));
   const wash = plan.steps.find((step) => step.verb === 'wash');
-  const ready = plan.amounts.find((amount) => amount.id === 'wash-water');
+  const ready = (id: string): string | null => {
+    const amount = plan.amounts.find((one) => one.id === id);
+    return amount === undefined ? null : readyWritten(readyAmount({ amount, forecast }), input).text;
+  };
+  const [washWater, stretchWater] = [ready('wash-water'), ready('stretch-water')];
   const litres = (value: number): string => write.litres(value).text;
   return {
     burner: needs.heatOffC
@@ -49,22 +55,22 @@ export function knowView(
         : say('plan:know.whey', { litres: litres(needs.wheyDrawnL.p50) })
       : null,
     washing:
-      ready !== undefined && typeof wash?.set.waterC === 'number' && typeof wash.set.stopAtC === 'number'
-        ? say('plan:know.washing', { litres: litres(ready.value), water: write.degrees(wash.set.waterC).text, stop: write.degrees(wash.set.stopAtC).text }) // prettier-ignore
+      washWater !== null && typeof wash?.set.waterC === 'number' && typeof wash.set.stopAtC === 'number'
+        ? say('plan:know.washing', { litres: washWater, water: write.degrees(wash.set.waterC).text, stop: write.degrees(wash.set.stopAtC).text }) // prettier-ignore
         : null,
     stretchWater:
-      isKnown(needs.stretchWaterKg) && needs.stretchWaterC !== null
+      stretchWater !== null && needs.stretchWaterC !== null
         ? say('plan:know.stretchWater', {
-            litres: litres(needs.stretchWaterKg.p50),
+            litres: stretchWater,
             water: write.degrees(needs.stretchWaterC).text,
-            minutes: isKnown(needs.stretchWaterHeatMin) ? write.duration(needs.stretchWaterHeatMin.p50) : '',
+            minutes: isKnown(needs.stretchWaterHeatMin) ? write.duration(needs.stretchWaterHeatMin.p75) : '',
             context: isKnown(needs.stretchWaterHeatMin) ? 'timed' : '',
           })
         : null,
     hotWater: {
       water:
-        isKnown(needs.stretchWaterKg) && needs.stretchWaterC !== null
-          ? say('plan:hot.water', { litres: litres(needs.stretchWaterKg.p95), water: write.degrees(needs.stretchWaterC).text }) // prettier-ignore
+        stretchWater !== null && needs.stretchWaterC !== null
+          ? say('plan:hot.water', { litres: stretchWater, water: write.degrees(needs.stretchWaterC).text })
           : null,
       pot: isKnown(needs.filledPotKg) ? say('plan:hot.pot', { mass: write.kilograms(needs.filledPotKg.p95).text }) : null, // prettier-ignore
     },

@@ -51,7 +51,7 @@ export function PlanSheet({
         {plan === null || forecast === null || zeroAt === null ? null : (
           <PrepareCard rows={preparationRows({ plan, forecast, zeroAt, say, write })} />
         )}
-        {plan === null ? null : <ShoppingCard view={shoppingView({ plan, say, write })} />}
+        {plan === null ? null : <ShoppingCard view={shoppingView({ plan, forecast, say, write })} />}
       </div>
       <div className="plan-column">
         {plan === null || forecast === null ? null : (

@@ -3,6 +3,10 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { openWords, sayFrom } from '../../../exchange/words.ts';
 import { openWriter } from '../../../exchange/written.ts';
+import { bothUnits } from '../../../exchange/text/both-units.ts';
+import { amountLines, shoppingLines } from '../../../exchange/text/amounts-text.ts';
+import { readyLines } from '../../../exchange/text/clock-text.ts';
+import { scheduleOf } from '../../../exchange/schedule.ts';
 import { simulate } from '../../../forecast/simulate.ts';
 import { NO_HISTORY } from '../../../make/history.ts';
 import { parseMake } from '../../../make/make.ts';
@@ -28,7 +32,10 @@ const read = (path: string): unknown => JSON.parse(readFileSync(at(path), 'utf8'
 const ball = parseMake(read('makes/stretched-ball.json'));
 const words = (file: string): object => read(`words/en-GB/${file}.json`) as object;
 const say = sayFrom(
-  openWords({ language: 'en-GB', catalogues: { 'en-GB': { plan: words('plan'), app: words('app') } } }),
+  openWords({
+    language: 'en-GB',
+    catalogues: { 'en-GB': { plan: words('plan'), 'plan-text': words('plan-text'), app: words('app') } },
+  }),
 );
 const write = openWriter({ language: 'en-GB', units: 'metric', timeZone: 'Europe/London' });
 const draft = firstDraft({ today: '2026-03-04', makeId: ball.id, units: 'metric' });
@@ -86,6 +93,58 @@ describe('the sentence', () => {
   });
 });
 
+describe('what is made ahead', () => {
+  const schedule = scheduleOf({ plan, forecast, wish: { mode: 'start-at', at: zeroAt }, now: zeroAt });
+  if (schedule === null) throw new Error('the first draft must come to an end');
+  const sheet = {
+    plan,
+    forecast,
+    schedule,
+    spoonDelayMin: null,
+    say,
+    both: bothUnits('metric'),
+    clock: write.clock,
+    day: write.day,
+    wayToAnswer: (field: string) => field,
+    width: 110,
+  };
+  const spoken = (lines: readonly string[]): string => lines.join(' ').replace(/\s+/g, ' ');
+  const command = spoken([...readyLines(sheet), ...amountLines(sheet)]);
+  const meanwhile = preparationRows({ plan, forecast, zeroAt, say, write });
+  const rows = amountRows({ plan, forecast, say, write });
+  const enough = (what: string): string => /^[\d.]+ (?:kg|L|g|mL)/.exec(plain(what))?.[0] ?? what;
+
+  it.each([
+    ['Ice', /^Ice/],
+    ['Brine', /^Brine/],
+    ['Stretching water', /^Stretching water/],
+    ['Wash water', /^Water for the wash/],
+  ])('%s is one figure in the browser and in the command: enough for 19 makes in 20', (name, what) => {
+    const row = rows.find((one) => one.name === name);
+    const prepared = meanwhile.find((one) => what.test(one.what));
+    const figure = enough(row?.written.text ?? '').replace(/\.0(?= )/, '');
+    expect(enough(prepared?.amount ?? '').replace(/\.0(?= )/, '')).toBe(figure);
+    expect(command.split(figure).length - 1, `${figure} in: ${command}`).toBeGreaterThanOrEqual(2);
+    expect(plain(row?.span ?? '')).toMatch(/^enough 19 times in 20; about [\d.]+ \w+ is used/);
+  });
+
+  it('is bought by the same figure, rounded up to what shops sell', () => {
+    const ice = Number.parseFloat(rows.find((one) => one.name === 'Ice')?.written.number ?? '');
+    const bought = shoppingView({ plan, forecast, say, write }).items.find((item) => item.id === 'ice')?.text ?? '';
+    const kg = Number.parseFloat(bought);
+    expect(kg).toBeGreaterThanOrEqual(ice);
+    expect(kg - ice).toBeLessThan(0.5);
+    expect(spoken(shoppingLines(sheet))).toContain(`Ice ${kg} kg`);
+  });
+
+  it('is told of in the hot water’s own sentence by the same figure', () => {
+    const water = rows.find((one) => one.name === 'Stretching water')?.written.text ?? '';
+    const view = knowView({ plan, forecast, zeroAt, say, write });
+    expect(view.stretchWater).toContain(water);
+    expect(view.hotWater.water).toContain(water);
+  });
+});
+
 describe('the plan sheet', () => {
   it('gives amounts in the order of the work, grams and millilitres first, hands beneath', () => {
     const rows = amountRows({ plan, forecast, say, write });
@@ -118,7 +177,7 @@ describe('the plan sheet', () => {
   });
 
   it('lists what to buy with the words on the carton, and what to leave', () => {
-    const view = shoppingView({ plan, say, write });
+    const view = shoppingView({ plan, forecast, say, write });
     expect(plain(view.items[0]?.text ?? '')).toMatch(/^11 L of cow's milk/);
     expect(view.avoid).toContain('UHT');
   });

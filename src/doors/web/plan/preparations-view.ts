@@ -2,7 +2,8 @@ import type { Forecast } from '../../../forecast/forecast.ts';
 import { preparationsOf } from '../../../exchange/schedule.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { sentenceInUnits } from '../../../make/sentence.ts';
-import { amountRows } from './amounts-view.ts';
+import { preparedAmount } from '../../../forecast/ready-amount.ts';
+import { readyWritten } from './amounts-view.ts';
 import type { Telling } from './spans.ts';
 
 const MINUTE_MS = 60_000;
@@ -18,30 +19,20 @@ export interface PreparationRow {
   readonly forStep: string;
 }
 
-/** Which computed amount a preparation carries (`preparationSchema.amount` to `Amount.id`). */
-const AMOUNT_OF: Readonly<Record<string, string>> = {
-  'renneted-water': 'rennet-water',
-  'wash-water': 'wash-water',
-  'stretch-water': 'stretch-water',
-  'ice-bath': 'ice',
-  brine: 'brine',
-};
-
 /** Parallel preparations on the clock, with the amount each is for. */
 export function preparationRows(
   input: { readonly plan: Plan; readonly forecast: Forecast; readonly zeroAt: number } & Telling,
 ): PreparationRow[] {
   const { plan, forecast, zeroAt, say, write } = input;
-  const amounts = amountRows({ ...input, forecast });
   return preparationsOf({ plan, forecast }).map(({ id, step, preparation, startMin, isEveningBefore }) => {
     const at = zeroAt + startMin * MINUTE_MS;
-    const amount = amounts.find((row) => row.id === `${step.id}-${AMOUNT_OF[preparation.amount] ?? ''}`);
+    const ready = preparedAmount({ plan, forecast, step, preparation });
     return {
       id,
       at,
       clock: isEveningBefore ? say('plan:prepare.evening') : write.clock(at),
       what: sentenceInUnits({ text: preparation.what, units: write.units }),
-      amount: amount?.written.text ?? null,
+      amount: ready === null ? null : readyWritten(ready, input).text,
       forStep: step.name,
     };
   });

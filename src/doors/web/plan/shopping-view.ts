@@ -1,4 +1,5 @@
 import { shoppingList, type ShoppingItem } from '../../../exchange/shopping.ts';
+import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { amountWritten } from './amounts-view.ts';
 import type { Telling } from './spans.ts';
@@ -11,9 +12,11 @@ export interface ShoppingView {
 }
 
 /** The shopping list in words: milk by its carton, culture by its kind, the rest by weight. */
-export function shoppingView(input: { readonly plan: Plan } & Telling): ShoppingView {
+export function shoppingView(
+  input: { readonly plan: Plan; readonly forecast: Forecast | null } & Telling,
+): ShoppingView {
   const { plan, say } = input;
-  const list = shoppingList(plan);
+  const list = shoppingList(input);
   const known = {
     species: say(`plan:options.milk.species.${plan.setup.milk.species}`),
     culture: say(`plan:cultureKinds.${plan.make.doses.culture.kind}`),

@@ -41,7 +41,7 @@ export const isKnown = (spread: Spread | null): spread is Spread =>
  * An end of a span carries no noughts behind: "1.2 kg", not "1.20"; pH keeps its two places. Pounds and gallons are
  * rounded once more in their own figures, since the step was one of kilograms or litres.
  */
-function plainly(written: Written, rounding: (value: number) => number): Written {
+export function plainly(written: Written, rounding: (value: number) => number): Written {
   const { unit, number } = written;
   if (!/^(kg|g|mL|L|lb|gal|qt)$/.test(unit)) return written;
   const shown = /^(lb|gal|qt)$/.test(unit) ? inOwnSteps(Number(number.replaceAll(',', '')), rounding) : number;
