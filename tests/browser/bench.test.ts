@@ -1,4 +1,4 @@
-import type { Browser, Page } from 'playwright-core';
+import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
 import { launchChromium, SIZES, visit } from './chromium.ts';
@@ -19,6 +19,15 @@ const answerOf = (page: Page): Promise<string> => page.getByRole('region', { nam
 const blank = (page: Page, name: string): ReturnType<Page['getByRole']> =>
   page.getByRole('textbox', { name, exact: true });
 
+/** What a screen reader says after the name of a blank: what is wrong with it, and the mark beneath it. */
+const toldWith = (field: Locator): Promise<string> =>
+  field.evaluate((control) =>
+    (control.getAttribute('aria-describedby') ?? '')
+      .split(' ')
+      .map((id) => document.getElementById(id)?.textContent ?? '')
+      .join(' '),
+  );
+
 /** Opens a sum and waits for its first answer. */
 async function open(page: Page, path: string): Promise<void> {
   await page.goto(server.url + path);
@@ -38,6 +47,7 @@ describe('a sum on the Bench', () => {
     await page.getByRole('link', { name: /^Rennet/ }).click();
     await expect.poll(() => answerOf(page)).toMatch(/Take\s+2\.7\s*mL/);
     expect(await page.getByText('example', { exact: true }).count()).toBeGreaterThan(2);
+    expect(await toldWith(blank(page, 'Milk'))).toBe('example');
     expect(complaints).toEqual([]);
     await context.close();
   });
@@ -99,6 +109,7 @@ describe('a sum on the Bench', () => {
     await blank(page, 'To').fill('3');
     await page.getByRole('alert').getByText('To: 3 °C does not fit. Possible: more than from, 6 °C.').waitFor();
     expect(await blank(page, 'To').inputValue()).toBe('3');
+    expect(await toldWith(blank(page, 'To'))).toMatch(/^To: 3.°C does not fit\./);
     await blank(page, 'To').fill('');
     await page.getByText('Fill in what is blank: to.').waitFor();
     await blank(page, 'To').fill('warm');
@@ -135,6 +146,7 @@ describe('a sum on the Bench', () => {
   it('turns the question round without changing it', async () => {
     const { context, page } = await visit({ browser, size: SIZES.desk });
     await open(page, '/bench/acid');
+    expect(await toldWith(page.getByRole('combobox', { name: 'Acid', exact: true }))).toBe('example');
     await page
       .getByRole('combobox', { name: 'pH wanted, Acid for each litre' })
       .selectOption({ label: 'and where does it land with' });
