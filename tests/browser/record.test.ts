@@ -54,6 +54,8 @@ describe('a finished record', () => {
   it('sets a value right in the open: the first one stays, struck through, with the reason, on screen and on paper', async () => {
     const { context, page } = await visit({ browser, size: SIZES.desk });
     await openExample(page);
+    expect(await page.getByRole('button', { name: /^Set right: / }).count()).toBe(0);
+    await page.getByRole('button', { name: 'Set something right' }).click();
     await page
       .getByRole('button', { name: /^Set right: Temperature/ })
       .first()

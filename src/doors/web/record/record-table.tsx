@@ -22,9 +22,23 @@ export function RecordTable({
 }): ReactNode {
   const { say } = useReader();
   const [openId, setOpenId] = useState<string | null>(null);
+  const [isSettingRight, setSettingRight] = useState(false);
   return (
     <section className="record-events" aria-labelledby="record-events">
-      <h2 id="record-events">{say('record:events')}</h2>
+      <div className="record-events-head">
+        <h2 id="record-events">{say('record:events')}</h2>
+        <Button
+          kind="quiet"
+          className="no-print"
+          aria-pressed={isSettingRight}
+          onClick={() => {
+            setSettingRight(!isSettingRight);
+            setOpenId(null);
+          }}
+        >
+          {say(isSettingRight ? 'record:setRightDone' : 'record:setRightAny')}
+        </Button>
+      </div>
       <ol className="record-lines">
         {lines.map((line) => (
           <li key={line.eventId} className="record-line" data-kind={line.kind} data-retracted={line.retracted !== null}>
@@ -47,7 +61,10 @@ export function RecordTable({
                 <SetRight line={line} streamId={streamId} telling={telling} onDone={() => setOpenId(null)} />
               ) : null}
             </div>
-            {line.retracted !== null || openId === line.eventId || line.kind === 'batchOpened' ? null : (
+            {!isSettingRight ||
+            line.retracted !== null ||
+            openId === line.eventId ||
+            line.kind === 'batchOpened' ? null : (
               <Button
                 kind="quiet"
                 className="no-print"
