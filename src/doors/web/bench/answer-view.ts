@@ -47,13 +47,12 @@ export function answerView(asked: Asked): AnswerView {
   const firstPaths = firstOf({ shape, given });
   const chosen = firstPaths.length > 0 ? firstPaths : scalars.filter((path) => hasNumber(valueAtPath(result, path))).slice(0, 1); // prettier-ignore
   const drawn = shape.plot?.kind === 'curve' ? shape.plot.points : '';
-  const rest = scalars.filter((path) => !chosen.includes(path) && path !== drawn && !(shape.quiet ?? []).includes(path) && !/(StandardError|Span)$/.test(path)); // prettier-ignore
+  const listed = scalars.filter((path) => path !== drawn && !(shape.quiet ?? []).includes(path));
+  const rest = listed.filter((path) => !chosen.includes(path) && !/(StandardError|Span)$/.test(path));
   return {
     first: chosen.flatMap((path) => linesAt({ asked, path })),
     more: rest.filter((path) => !isTable(valueAtPath(result, path))).flatMap((path) => linesAt({ asked, path })),
-    tables: scalars
-      .filter((path) => path !== drawn && !(shape.quiet ?? []).includes(path))
-      .flatMap((path) => tableAt({ asked, path })),
+    tables: listed.flatMap((path) => tableAt({ asked, path })),
   };
 }
 

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { NumbersTable } from '../chart/numbers-table.tsx';
+import { NumbersTable, OpenNumbers } from '../chart/numbers-table.tsx';
 import { useReader } from '../device/reader.tsx';
 import type { AnswerLine, AnswerTable, AnswerView } from './answer-view.ts';
 import { gapBefore, type SaidNumber } from './rounding.ts';
@@ -10,7 +10,7 @@ export function Answer({ view }: { readonly view: AnswerView }): ReactNode {
     <div className="answer">
       <div className="answer-first" role="status">
         {view.first.map((line) => (
-          <First key={line.path} line={line} />
+          <LargeLine key={line.path} {...line} />
         ))}
       </div>
       {view.more.length === 0 ? null : (
@@ -30,28 +30,17 @@ export function Answer({ view }: { readonly view: AnswerView }): ReactNode {
   );
 }
 
-function First({ line }: { readonly line: AnswerLine }): ReactNode {
-  return (
-    <p className="answer-line">
-      <span className="answer-label">{line.label}</span>
-      {typeof line.said === 'string' ? (
-        <strong className="answer-words">{line.said}</strong>
-      ) : (
-        <Said said={line.said} isLarge />
-      )}
-      {line.span === null ? null : <span className="answer-span">{line.span}</span>}
-    </p>
-  );
-}
+/** One result, large, under its name and over its span. */
+export const LargeLine = ({ label, said, span }: Omit<AnswerLine, 'path'>): ReactNode => (
+  <p className="answer-line">
+    <span className="answer-label">{label}</span>
+    {typeof said === 'string' ? <strong className="answer-words">{said}</strong> : <Said said={said} isLarge />}
+    {span === null ? null : <span className="answer-span">{span}</span>}
+  </p>
+);
 
 /** A number with its unit; the two never part. */
-export const Said = ({
-  said,
-  isLarge = false,
-}: {
-  readonly said: SaidNumber;
-  readonly isLarge?: boolean;
-}): ReactNode => (
+const Said = ({ said, isLarge = false }: { readonly said: SaidNumber; readonly isLarge?: boolean }): ReactNode => (
   <span className={`pair ${isLarge ? 'answer-number' : 'answer-small'}`}>
     <span className="numerals">{said.number}</span>
     {said.unit === '' ? null : (
@@ -77,39 +66,12 @@ export function AnswerTables({ tables }: { readonly tables: readonly AnswerTable
           rows={table.rows}
         />
       ) : (
-        <Open table={table} />
+        <div className="answer-scroll">
+          <OpenNumbers columns={table.columns} rows={table.rows} />
+        </div>
       )}
     </section>
   ));
 }
 
 const MOST_OPEN = 16; // rows; a longer list waits behind its heading
-
-function Open({ table }: { readonly table: AnswerTable }): ReactNode {
-  return (
-    <div className="answer-scroll">
-      <table className="numbers-table">
-        <thead>
-          <tr>
-            {table.columns.map((column) => (
-              <th key={column} scope="col">
-                {column}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {table.rows.map((row) => (
-            <tr key={row.join('|')}>
-              {row.map((cell, index) => (
-                <td key={table.columns[index]} data-label={table.columns[index]}>
-                  {cell}
-                </td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
-  );
-}

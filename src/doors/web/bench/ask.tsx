@@ -7,6 +7,7 @@ import { changedTo, filledOf } from './either.ts';
 import type { LeafField, RowsField } from './field-shapes.ts';
 import { RowsBlank } from './rows-blank.tsx';
 import { pathsIn, type SentencePart } from './sentence-parts.ts';
+import { Sentence } from './sentence.tsx';
 import { cellPath, rowsOf, withText } from './sum-draft.ts';
 import { fieldAt, type SumState } from './sum-state.ts';
 import { fieldLabel, sayFirst } from './sum-words.ts';
@@ -27,17 +28,7 @@ export function Ask({
   const first = [...tables].sort((a, b) => Number(b.required) - Number(a.required));
   return (
     <div className="ask" role="group" aria-label={say('bench:question')}>
-      <p className="ask-sentence">
-        {parts.map((part, index) => (
-          <Fragment key={part.kind === 'words' ? `${index}-${part.text}` : part.paths.join('|')}>
-            {part.kind === 'words' ? (
-              <span>{part.text}</span>
-            ) : (
-              <Filled state={state} paths={part.paths} tail={part.tail} />
-            )}
-          </Fragment>
-        ))}
-      </p>
+      <Sentence parts={parts}>{({ paths, tail }) => <Filled state={state} paths={paths} tail={tail} />}</Sentence>
       {first.map((field) => (
         <RowsBlank key={field.path} state={state} field={field} />
       ))}

@@ -1,12 +1,11 @@
 /** What a sum took for granted: fields that can be changed, each with what was taken, and what is only said. */
 import type { Say } from '../../../exchange/words.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
-import { convert } from '../../../numbers/units.ts';
 import { sentenceInUnits } from '../../../make/sentence.ts';
 import type { LeafField, SumField } from './field-shapes.ts';
 import { shortText, type SumDraft } from './sum-draft.ts';
 import { withLabels } from './sum-words.ts';
-import { typedUnit, unitOfField } from './unit-of.ts';
+import { typedValue, unitOfField } from './unit-of.ts';
 
 export interface AssumedRow {
   readonly field: LeafField;
@@ -25,10 +24,8 @@ export interface AssumedView {
 export function assumedText(input: { readonly field: LeafField; readonly units: UnitSystem }): string {
   const { field, units } = input;
   if (field.assumed === null || field.kind !== 'number') return field.assumed ?? '';
-  const unit = unitOfField(field.path);
-  const to = typedUnit({ unit, units });
-  if (unit.house === null || to === null || to === unit.house) return field.assumed;
-  return shortText(convert({ value: Number(field.assumed), from: unit.house, to }));
+  const typed = typedValue({ value: Number(field.assumed), unit: unitOfField(field.path), units });
+  return typed === null ? field.assumed : shortText(typed);
 }
 
 /** What stands in a field: what was typed, else what is assumed. */
@@ -93,11 +90,12 @@ const isShown = (input: { readonly field: LeafField; readonly draft: SumDraft; r
 /** The figure that a hint begins with, in the unit of the field above it. */
 function inTyped(input: { readonly field: LeafField; readonly rest: string; readonly units: UnitSystem }): string {
   const { field, rest, units } = input;
+  if (field.kind !== 'number') return rest;
   const unit = unitOfField(field.path);
-  const to = typedUnit({ unit, units });
-  if (field.kind !== 'number' || unit.house === null || to === null || to === unit.house) return rest;
-  const { house } = unit;
-  return rest.replace(/^-?\d+(\.\d+)?/, (figure) => shortText(convert({ value: Number(figure), from: house, to })));
+  return rest.replace(/^-?\d+(\.\d+)?/, (figure) => {
+    const typed = typedValue({ value: Number(figure), unit, units });
+    return typed === null ? figure : shortText(typed);
+  });
 }
 
 /** `moisturePercent: 50; fatPercent: half of the solids` says two things; a remark after a comma belongs to its field. */

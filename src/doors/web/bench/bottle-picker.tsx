@@ -1,29 +1,26 @@
 import { useMemo, useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
-import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
-import { useLog } from '../log/log-provider.tsx';
 import { SelectField } from '../look/select-field.tsx';
 import { bottleLine, bottleOptions, strengthWords } from './bottle-words.ts';
-import { bottlesOf, isOfBottle, TEST_AGAIN_MONTHS, withBottle, type Bottle } from './bottles.ts';
-import { joined, saidNumber, spanText } from './rounding.ts';
+import { isOfBottle, TEST_AGAIN_MONTHS, withBottle, type Bottle } from './bottles.ts';
+import { saidSpan } from './rounding.ts';
 import { sumInput } from './sum-input.ts';
 import type { SumQuestion } from './sum-messages.ts';
 import type { SumState } from './sum-state.ts';
 import { unitOfField } from './unit-of.ts';
+import { useBottles } from './use-bottles.ts';
 import { useSums } from './use-sums.ts';
 import { numberAt } from './value-at.ts';
 
 const KEY = 'vatside.bench-bottle';
-const HOUR_MS = 3_600_000;
+const ML = unitOfField('mL');
 const NOTHING: readonly SumQuestion[] = [];
 
 /** A bottle from the list in the rennet sum: its tested strength, its age, and what the test's own span does to the dose. */
 export function BottlePicker({ state }: { readonly state: SumState }): ReactNode {
   const { say } = useReader();
-  const { held } = useLog();
-  const now = useNow(HOUR_MS);
-  const bottles = useMemo(() => bottlesOf({ streams: held.streams, now }), [held.streams, now]);
+  const bottles = useBottles();
   const [remembered, setRemembered] = useState(() => localStorage.getItem(KEY) ?? '');
   const tested = bottles.filter((bottle) => bottle.test !== null);
   const chosen =
@@ -78,9 +75,6 @@ function Chosen({ bottle, state }: { readonly bottle: Bottle; readonly state: Su
     </div>
   );
   function amounts(low: number, high: number): string {
-    const said = saidNumber({ value: (low + high) / 2, ends: { low, high }, unit: unitOfField('mL'), write });
-    return said.low === null || said.high === null
-      ? joined(said.said)
-      : spanText({ low: said.low, high: said.high, and: say('bench:and') });
+    return saidSpan({ value: (low + high) / 2, ends: { low, high }, unit: ML, write, and: say('bench:and') });
   }
 }

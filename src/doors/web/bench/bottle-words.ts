@@ -1,7 +1,7 @@
 /** A bottle in words: what the test said, how long ago, what is left. */
 import type { Say } from '../../../exchange/words.ts';
 import type { Writer } from '../../../exchange/written.ts';
-import type { Bottle } from './bottles.ts';
+import { DAYS_PER_MONTH, type Bottle } from './bottles.ts';
 import { joined, saidNumber, spanText, type SaidNumber } from './rounding.ts';
 import { unitOfField } from './unit-of.ts';
 
@@ -25,8 +25,6 @@ export function strengthWords(input: { readonly strength: Strength; readonly say
   const between = low === null || high === null ? '' : spanText({ low, high, and: say('bench:and') });
   return { said, middle: joined(said), between };
 }
-
-const DAYS_PER_MONTH = 30.44;
 
 /** How long ago, in days or months. */
 export function ageWords(input: { readonly months: number; readonly say: Say }): string {

@@ -14,7 +14,8 @@ export interface Bottle {
   readonly keptFraction: number;
 }
 
-const MONTH_MS = 30.44 * 86_400_000; // mean month of the calendar
+export const DAYS_PER_MONTH = 30.44; // mean month of the calendar
+const MONTH_MS = DAYS_PER_MONTH * 86_400_000;
 const FRIDGE_C = 4; // where rennet is told to be kept
 export const TEST_AGAIN_MONTHS = 6; // our own choice
 

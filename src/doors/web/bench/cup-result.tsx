@@ -1,15 +1,14 @@
 import { useMemo, type ReactNode } from 'react';
-import { z } from 'zod';
 import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
 import { NumberField } from '../look/number-field.tsx';
 import { UndoBar } from '../look/undo-bar.tsx';
-import { Said } from './answer.tsx';
+import { LargeLine } from './answer.tsx';
 import { askSum } from './ask-sum.ts';
 import { strengthWords } from './bottle-words.ts';
 import type { Bottle } from './bottles.ts';
 import { Cautions } from './cautions.tsx';
-import { clockText, cupMinutes, type CupTest } from './cup-test.ts';
+import { clockText, cupMinutes, foundSchema, type CupTest } from './cup-test.ts';
 import { potDose } from './pot-dose.ts';
 import { fieldsOfSum } from './field-shapes.ts';
 import { spanText } from './rounding.ts';
@@ -18,11 +17,6 @@ import { typedSymbol, unitOfField } from './unit-of.ts';
 
 /** The bar stays until the next test: hands are wet. */
 const stay = (): void => undefined;
-
-const foundSchema = z.object({
-  strengthIMCUPerML: z.object({ p5: z.number(), p50: z.number(), p95: z.number() }),
-  makesCurd: z.enum(['yes', 'weak', 'no']),
-});
 
 /** What the cup says: the bottle's strength, a dose for the pot, and whether this milk makes curd at all. */
 export function CupResult({
@@ -83,11 +77,7 @@ export function CupResult({
     <>
       <h2>{say('bench:cup.resultTitle')}</h2>
       <div className="answer-first" role="status">
-        <p className="answer-line">
-          <span className="answer-label">{say('bench:cup.strength')}</span>
-          <Said said={said} isLarge />
-          <span className="answer-span">{say('bench:spans.nineInTen', { between })}</span>
-        </p>
+        <LargeLine label={say('bench:cup.strength')} said={said} span={say('bench:spans.nineInTen', { between })} />
         <p className="cup-verdict">
           <strong>{say('bench:cup.verdict')}</strong> {say(`bench:cup.verdicts.${found.makesCurd}`)}
         </p>
@@ -113,17 +103,17 @@ export function CupResult({
           onChange={(potText) => put({ ...cup, potText })}
         />
         {dose.middle === null ? null : (
-          <p className="answer-line">
-            <span className="answer-label">{say('bench:cup.dose')}</span>
-            <Said said={dose.middle} isLarge />
-            {dose.low === null || dose.high === null ? null : (
-              <span className="answer-span">
-                {say('bench:cup.doseSpan', {
-                  between: spanText({ low: dose.low, high: dose.high, and: say('bench:to') }),
-                })}
-              </span>
-            )}
-          </p>
+          <LargeLine
+            label={say('bench:cup.dose')}
+            said={dose.middle}
+            span={
+              dose.low === null || dose.high === null
+                ? null
+                : say('bench:cup.doseSpan', {
+                    between: spanText({ low: dose.low, high: dose.high, and: say('bench:to') }),
+                  })
+            }
+          />
         )}
       </div>
       <p className="sum-note">{say('bench:cup.doseNote')}</p>

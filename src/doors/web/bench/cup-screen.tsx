@@ -9,29 +9,26 @@ import { Notice } from '../look/notice.tsx';
 import { localDay } from '../plan/wall-clock.ts';
 import { askSum } from './ask-sum.ts';
 import { bottleLine } from './bottle-words.ts';
-import { bottlesOf } from './bottles.ts';
 import { CupResult } from './cup-result.tsx';
 import { CupRunning } from './cup-running.tsx';
 import { CupSetup } from './cup-setup.tsx';
 import { cupInput, cupMinutes, freshCup, phaseOf, testedBody, type CupTest } from './cup-test.ts';
 import { fieldsOfSum } from './field-shapes.ts';
 import { exampleDraft, linkOf } from './sum-draft.ts';
+import { useBottles } from './use-bottles.ts';
 import { useCup } from './use-cup.ts';
 import './cup.css';
-
-const HOUR_MS = 3_600_000;
 
 /** How strong is this bottle, and does this milk make curd: a cup, measured rennet and a clock. */
 export function CupScreen({ calculator }: { readonly calculator: AnyCalculator }): ReactNode {
   const { say, write } = useReader();
-  const { log, held } = useLog();
+  const { log } = useLog();
   const now = useNow(500);
-  const hour = Math.floor(now / HOUR_MS) * HOUR_MS;
   const [failed, setFailed] = useState<string | null>(null);
   const bottleName = say('bench:cup.bottleDefault', { day: write.day(now) });
   const { cup, put } = useCup({ units: write.units, bottleName });
   const fields = useMemo(() => fieldsOfSum(calculator.name), [calculator]);
-  const bottles = useMemo(() => bottlesOf({ streams: held.streams, now: hour }), [held.streams, hour]);
+  const bottles = useBottles();
   const phase = phaseOf(cup);
   const { json } = cupInput({ cup, fields });
 
@@ -72,7 +69,7 @@ export function CupScreen({ calculator }: { readonly calculator: AnyCalculator }
     <>
       <p className="bench-lead">{say('bench:cup.lead')}</p>
       {failed === null ? null : <Notice kind="act">{say('bench:cup.notKept', { why: failed })}</Notice>}
-      <Card rim className="cup">
+      <Card rim className="sum-card cup">
         {phase === 'setup' ? (
           <CupSetup cup={cup} fields={fields} bottles={bottles} put={put} />
         ) : phase === 'seen' ? (

@@ -1,4 +1,4 @@
-import { Fragment, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
 import { SelectField } from '../look/select-field.tsx';
@@ -7,8 +7,9 @@ import { bottleOptions } from './bottle-words.ts';
 import type { Bottle } from './bottles.ts';
 import { CUP_MILKS, cupInput, draftOfCup, expectedMinutes, type CupTest } from './cup-test.ts';
 import type { SumField } from './field-shapes.ts';
-import { joined, saidNumber, spanText } from './rounding.ts';
+import { saidSpan } from './rounding.ts';
 import { sentenceParts } from './sentence-parts.ts';
+import { Sentence } from './sentence.tsx';
 import { shapeOf } from './sum-shapes.ts';
 import type { SumState } from './sum-state.ts';
 import { unitOfField } from './unit-of.ts';
@@ -70,22 +71,18 @@ export function CupSetup({
         ))}
       </ol>
       <div className="ask">
-        <p className="ask-sentence">
-          {parts.map((part, index) => (
-            <Fragment key={part.kind === 'words' ? `${index}-${part.text}` : part.paths.join('|')}>
-              {part.kind === 'words' ? (
-                <span>{part.text}</span>
-              ) : part.paths[0] === 'milk' || part.paths[0] === 'bottle' ? (
-                <span className="ask-keep">
-                  {blank(part.paths[0])}
-                  {part.tail}
-                </span>
-              ) : (
-                <Filled state={state} paths={part.paths} tail={part.tail} />
-              )}
-            </Fragment>
-          ))}
-        </p>
+        <Sentence parts={parts}>
+          {({ paths, tail }) =>
+            paths[0] === 'milk' || paths[0] === 'bottle' ? (
+              <span className="ask-keep">
+                {blank(paths[0])}
+                {tail}
+              </span>
+            ) : (
+              <Filled state={state} paths={paths} tail={tail} />
+            )
+          }
+        </Sentence>
         {isListed ? null : (
           <label className="cup-name">
             <span className="field-label">{say('bench:cup.bottleName')}</span>
@@ -118,9 +115,6 @@ export function CupSetup({
     return write.millilitres(typeof milkML === 'number' ? milkML : 100).text;
   }
   function minutesText(span: { readonly low: number; readonly high: number }): string {
-    const said = saidNumber({ value: span.high, ends: span, unit: unitOfField('minutes'), write });
-    return said.low === null || said.high === null
-      ? joined(said.said)
-      : spanText({ low: said.low, high: said.high, and: say('bench:to') });
+    return saidSpan({ value: span.high, ends: span, unit: unitOfField('minutes'), write, and: say('bench:to') });
   }
 }

@@ -7,7 +7,7 @@ import { askSum } from './ask-sum.ts';
 import type { SumField } from './field-shapes.ts';
 import { inUnits, type SumDraft } from './sum-draft.ts';
 import { sumInput, type SumInput } from './sum-input.ts';
-import { numberAt, valueAtPath } from './value-at.ts';
+import { numberAt } from './value-at.ts';
 
 export const CUP_MILKS = ['whole', 'semi', 'raw', 'high-heat', 'uht'] as const;
 
@@ -100,7 +100,11 @@ export function expectedMinutes(
 
 export const OVERDUE_TIMES = 1.5; // our own choice: half as long again as a weak ordinary bottle
 
-const strengthSchema = z.object({ p5: z.number(), p50: z.number(), p95: z.number() });
+/** What the sum `rennet-test` finds in a cup. */
+export const foundSchema = z.object({
+  strengthIMCUPerML: z.object({ p5: z.number(), p50: z.number(), p95: z.number() }),
+  makesCurd: z.enum(['yes', 'weak', 'no']),
+});
 
 /** What goes into the log: what was seen, and what the sum made of it; null where the sum gave no answer. */
 export function testedBody(input: {
@@ -110,17 +114,16 @@ export function testedBody(input: {
   readonly result: unknown;
 }): OtherBody<'lotTested'> | null {
   const { json, minutes, milk, result } = input;
-  const strength = strengthSchema.safeParse(valueAtPath(result, 'strengthIMCUPerML'));
-  const makesCurd = z.enum(['yes', 'weak', 'no']).safeParse(valueAtPath(result, 'makesCurd'));
+  const found = foundSchema.safeParse(result);
   const milkMl = numberAt(json, 'milkML');
   const temperatureC = numberAt(json, 'temperatureC');
-  if (!strength.success || !makesCurd.success || milkMl === null || temperatureC === null) return null;
+  if (!found.success || milkMl === null || temperatureC === null) return null;
   const drops = numberAt(json, 'drops');
   const rennetMl = numberAt(json, 'rennetML');
   const pH = numberAt(json, 'pH');
   return {
-    strengthImcuPerMl: strength.data,
-    makesCurd: makesCurd.data,
+    strengthImcuPerMl: found.data.strengthIMCUPerML,
+    makesCurd: found.data.makesCurd,
     flocculationMin: minutes,
     temperatureC,
     milk,

@@ -1,7 +1,6 @@
 /** Blanks that exclude each other: which is filled, and changing to another without losing the thread. */
-import { convert } from '../../../numbers/units.ts';
 import { shortText, withText, type SumDraft } from './sum-draft.ts';
-import { typedUnit, unitOfField } from './unit-of.ts';
+import { typedValue, unitOfField } from './unit-of.ts';
 import { numberAt } from './value-at.ts';
 
 /** The result that says the same as a blank, where the names differ. */
@@ -38,9 +37,6 @@ export function changedTo(input: {
 }
 
 function typedText(input: { readonly path: string; readonly value: number; readonly draft: SumDraft }): string {
-  const unit = unitOfField(input.path);
-  const to = typedUnit({ unit, units: input.draft.units });
-  return shortText(
-    unit.house === null || to === null ? input.value : convert({ value: input.value, from: unit.house, to }),
-  );
+  const { path, value, draft } = input;
+  return shortText(typedValue({ value, unit: unitOfField(path), units: draft.units }) ?? value);
 }

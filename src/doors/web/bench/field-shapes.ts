@@ -116,4 +116,7 @@ export function leafText(value: unknown): string | null {
   return typeof value === 'string' ? value : null;
 }
 
+/** What stands in a cell that nobody has touched. */
+export const untouched = (column: LeafField): string => (column.kind === 'choice' && column.isYesNo ? 'no' : '');
+
 const valueIn = (value: unknown, key: string): unknown => (isRecord(value) ? value[key] : undefined);

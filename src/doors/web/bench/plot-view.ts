@@ -5,9 +5,8 @@ import { joined } from './rounding.ts';
 import type { SumQuestion, SumReply } from './sum-messages.ts';
 import type { PlotLine, PlotShape } from './sum-shapes.ts';
 import { resultLabel, sayFirst } from './sum-words.ts';
-import { typedSymbol, typedUnit, unitOfField } from './unit-of.ts';
+import { typedSymbol, typedValue, unitOfField } from './unit-of.ts';
 import { numberAt, valueAtPath } from './value-at.ts';
-import { convert } from '../../../numbers/units.ts';
 
 export interface CurvePoint {
   readonly x: number;
@@ -132,12 +131,12 @@ interface Axis {
 /** Numbers along an axis in the reader's units. */
 function axis(input: { readonly path: string; readonly write: Writer }): Axis {
   const unit = unitOfField(input.path);
-  const to = typedUnit({ unit, units: input.write.units });
-  const symbol = typedSymbol({ unit, units: input.write.units });
+  const { units } = input.write;
+  const symbol = typedSymbol({ unit, units });
   const text = (value: number): string => (Number.isInteger(value) && unit.decimals !== 2 ? String(value) : input.write.number(value, unit.decimals ?? (Math.abs(value) < 10 ? 2 : 1))); // prettier-ignore
   return {
     symbol,
-    turned: (value) => (unit.house === null || to === null ? value : convert({ value, from: unit.house, to })),
+    turned: (value) => typedValue({ value, unit, units }) ?? value,
     text,
     full: (value) => joined({ number: text(value), unit: symbol }),
   };

@@ -149,3 +149,9 @@ export function spanText(input: { readonly low: SaidNumber; readonly high: SaidN
   const { low, high, and } = input;
   return low.unit === high.unit ? `${low.number} ${and} ${joined(high)}` : `${joined(low)} ${and} ${joined(high)}`;
 }
+
+/** A span in words, "4.5 to 8.2 mL"; one number where its ends are one. */
+export function saidSpan(input: Parameters<typeof saidNumber>[0] & { readonly and: string }): string {
+  const { said, low, high } = saidNumber(input);
+  return low === null || high === null ? joined(said) : spanText({ low, high, and: input.and });
+}

@@ -2,7 +2,7 @@ import type { ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
 import { Blank, errorAt } from './blank.tsx';
-import type { RowsField } from './field-shapes.ts';
+import { untouched, type RowsField } from './field-shapes.ts';
 import { cellPath, rowsOf, withRows } from './sum-draft.ts';
 import type { SumState } from './sum-state.ts';
 import { fieldLabel } from './sum-words.ts';
@@ -18,7 +18,7 @@ export function RowsBlank({ state, field }: { readonly state: SumState; readonly
   const whole = errorAt({ state, path: field.path, say });
   const put = (next: readonly Readonly<Record<string, string>>[]): void =>
     state.change(withRows({ draft, path: field.path, rows: next }));
-  const blankRow = Object.fromEntries(field.columns.map((column) => [column.path, column.kind === 'choice' && column.isYesNo ? 'no' : ''])); // prettier-ignore
+  const blankRow = Object.fromEntries(field.columns.map((column) => [column.path, untouched(column)]));
   const heading = (path: string): string => {
     const unit = typedSymbol({ unit: unitOfField(path), units: write.units });
     const label = fieldLabel({ say, sum, path });
@@ -55,7 +55,7 @@ export function RowsBlank({ state, field }: { readonly state: SumState; readonly
                     state={state}
                     field={column}
                     path={cellPath({ path: field.path, index, column: column.path })}
-                    text={row[column.path] ?? (column.kind === 'choice' && column.isYesNo ? 'no' : '')}
+                    text={row[column.path] ?? untouched(column)}
                     label={say('bench:rows.row', {
                       column: fieldLabel({ say, sum, path: column.path }),
                       row: index + 1,

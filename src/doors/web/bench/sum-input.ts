@@ -2,7 +2,7 @@
 import { readTyped } from '../../../exchange/typed-quantity.ts';
 import { isRecord } from '../../../make/problems.ts';
 import type { Problem } from '../../../numbers/validity.ts';
-import type { LeafField, SumField } from './field-shapes.ts';
+import { untouched, type LeafField, type SumField } from './field-shapes.ts';
 import { cellPath, rowsOf, type SumDraft } from './sum-draft.ts';
 import { typedUnit, unitOfField } from './unit-of.ts';
 
@@ -74,7 +74,7 @@ function filledRows(input: {
     input.columns.map((field) => ({
       path: cellPath({ path: input.field, index, column: field.path }),
       field,
-      text: row[field.path] ?? (field.kind === 'choice' && field.isYesNo ? 'no' : ''),
+      text: row[field.path] ?? untouched(field),
     })),
   );
 }

@@ -1,4 +1,4 @@
-import { UNITS, type UnitName } from '../../../numbers/units.ts';
+import { convert, UNITS, type UnitName } from '../../../numbers/units.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
 
 /** What stands behind a number of a sum: a unit of the house, which can be turned into the reader's, or only a sign. */
@@ -94,4 +94,15 @@ export function typedUnit(input: { readonly unit: FieldUnit; readonly units: Uni
 export function typedSymbol(input: { readonly unit: FieldUnit; readonly units: UnitSystem }): string {
   const typed = typedUnit(input);
   return typed === null ? input.unit.symbol : symbolOf(typed);
+}
+
+/** A value of the contract in the unit a reader types it in; null where that is the contract's own. */
+export function typedValue(input: {
+  readonly value: number;
+  readonly unit: FieldUnit;
+  readonly units: UnitSystem;
+}): number | null {
+  const { house } = input.unit;
+  const to = typedUnit(input);
+  return house === null || to === null || to === house ? null : convert({ value: input.value, from: house, to });
 }
