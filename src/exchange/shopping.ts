@@ -19,6 +19,8 @@ export interface ShoppingItem {
   readonly amount: number;
   /** What the make itself takes of it. */
   readonly needed: number;
+  /** Culture of a packet nobody has read: how much milk the packets must treat, by their labels [L]. */
+  readonly treatsL?: number;
 }
 
 export interface ShoppingList {
@@ -55,17 +57,27 @@ function milk(plan: Plan): ShoppingItem {
   return { id: 'milk', unit: 'L', needed, amount: Math.ceil(needed * (1 + SPARE_MILK_FRACTION)) };
 }
 
-/** Culture, rennet and calcium: the most that the plan may come to. */
+/** Culture, rennet and calcium: the most that the plan may come to. Of culture by the packet, the label in the shop decides. */
 function bought(plan: Plan): ShoppingItem[] {
+  const { culture, milk } = plan.setup;
   return plan.amounts.flatMap((amount): ShoppingItem[] => {
-    const needed = amount.high ?? amount.value;
+    const isUnread = amount.restsOn === 'unread-packet';
+    const needed = isUnread ? amount.value : (amount.high ?? amount.value);
     if (amount.unit !== 'packets' && amount.unit !== 'mL' && amount.unit !== 'g') return [];
     switch (amount.id) {
       case 'culture':
       case 'rennet':
       case 'calcium':
       case 'rennet-water':
-        return [{ id: amount.id, unit: amount.unit, needed, amount: Math.ceil(needed - 1e-9) }];
+        return [
+          {
+            id: amount.id,
+            unit: amount.unit,
+            needed,
+            amount: Math.ceil(needed - 1e-9),
+            ...(isUnread ? { treatsL: culture.packetFraction * milk.volumeL } : {}),
+          },
+        ];
       default:
         return [];
     }

@@ -66,15 +66,21 @@ function cultureAmount({ setup, step }: AtStep): Amount {
   const { culture, milk } = setup;
   const base = { id: 'culture', dependsOnCurd: false, stepId: step.id } as const;
   if (culture.bulkPercent !== undefined) {
+    // By volume: half a per cent of 10 L is 50 mL. The make's own range, 0.3 to 1 %, stands in its file with its source.
     return { ...base, unit: 'mL', value: 10 * culture.bulkPercent * milk.volumeL };
   }
-  const packets = (culture.packetFraction * milk.volumeL) / culture.packetTreatsL;
+  const treatedL = culture.packetFraction * milk.volumeL;
+  const packets = treatedL / culture.packetTreatsL;
+  const unread = culture.unreadPacketL;
   const grams = culture.packetMassG === undefined ? undefined : packets * culture.packetMassG;
   return {
     ...base,
     unit: 'packets',
     value: packets,
     kitchen: packetShare(packets),
+    ...(unread === undefined
+      ? {}
+      : { low: treatedL / unread.high, high: treatedL / unread.low, restsOn: 'unread-packet' as const }),
     ...(grams === undefined ? {} : inGrams({ grams, setup })),
   };
 }

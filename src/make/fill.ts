@@ -27,6 +27,16 @@ export const UNKNOWN_RENNET = {
   tablet: { strength: 1300, low: 700, high: 2200, unit: 'IMCU a tablet' }, // from memory
 } as const;
 
+/**
+ * What one packet treats where nobody has read it [L]: packets for a kitchen, and those for the vat of a small dairy.
+ * Never the milk at hand: a packet for ten litres in half a litre is twenty times the dose.
+ */
+const UNREAD_PACKET_L = {
+  kitchen: { low: 4, typical: 10, high: 20 }, // common practice (no source)
+  dairy: { low: 50, typical: 100, high: 250 }, // common practice (no source)
+} as const;
+const DAIRY_FROM_L = 50; // common practice (no source): from here on one buys packets for vats
+
 /** A setup and what was filled in to get it, the most telling gap first. */
 export interface Filled {
   readonly setup: Setup;
@@ -138,9 +148,10 @@ function fillCulture({ make, answers, gaps }: Filling): Setup['culture'] {
   const form = gaps.fill(said?.form, { field: 'culture.form', value: 'freeze-dried', widens: 'some', source: CP });
   const poured = form === 'bulk' || form === 'whey';
   const usualPercent = form === 'whey' ? WHEY_STARTER_PERCENT : make.doses.culture.bulkPercent.aim;
+  const common = UNREAD_PACKET_L[answers.milk.volumeL < DAIRY_FROM_L ? 'kitchen' : 'dairy'];
   const packet: Assumption & { readonly value: number } = {
     field: 'culture.packetTreatsL',
-    value: answers.milk.volumeL,
+    value: common.typical,
     unit: 'L',
     widens: 'much',
     source: CP,
@@ -148,6 +159,7 @@ function fillCulture({ make, answers, gaps }: Filling): Setup['culture'] {
   return {
     form,
     packetTreatsL: poured ? (said?.packetTreatsL ?? packet.value) : gaps.fill(said?.packetTreatsL, packet),
+    ...(poured || said?.packetTreatsL !== undefined ? {} : { unreadPacketL: { low: common.low, high: common.high } }),
     packetFraction: said?.packetFraction ?? make.doses.culture.packetFraction.aim,
     measuredBy: said?.measuredBy ?? 'packet',
     batchesWithLot: gaps.fill(said?.batchesWithLot, { field: 'culture.batchesWithLot', value: 0, widens: 'some', source: CP }), // prettier-ignore

@@ -18,6 +18,8 @@ export interface Amount {
   readonly also?: readonly OtherMeasure[];
   /** The nearest spoon and how far off it may be; the least sure way, and shown last. */
   readonly spoon?: { readonly words: string; readonly errorPercent: number };
+  /** Set where a label that nobody has read decides it: told beside the amount wherever that is shown. */
+  readonly restsOn?: 'unread-packet';
   /** True when it waits for the drained weight. */
   readonly dependsOnCurd: boolean;
   readonly stepId: string;

@@ -86,6 +86,8 @@ export interface Setup {
   readonly culture: {
     readonly form: 'freeze-dried' | 'frozen' | 'bulk' | 'whey';
     readonly packetTreatsL: number;
+    /** Only where no packet has been read: what those on sale treat. */
+    readonly unreadPacketL?: { readonly low: number; readonly high: number };
     readonly packetMassG?: number;
     readonly packetFraction: number;
     readonly bulkPercent?: number;

@@ -48,6 +48,20 @@ describe('vatside plan', () => {
     expect(plan.mostWorthAnswering).not.toBe('culture.packetTreatsL');
   });
 
+  it('never gives half a litre a whole packet that nobody has read, and says what the amount rests on', async () => {
+    const told = async (line: string): Promise<string> =>
+      (await run({ line: `plan stretched-ball ${line} --members 50` })).out.replace(/\s+/g, ' ');
+    const unread = await told('--milk 0.5L');
+    expect(unread).not.toContain('Culture 1 packet the whole packet');
+    expect(unread).toContain('Culture 0.05 packets a little under a sixteenth of the packet');
+    expect(unread).toContain('the packet has not been read: one for 10 L (10.6 qt) is assumed; its own label decides');
+    expect(unread).toContain('enough for 500 mL (0.5 qt): read what a packet treats');
+    expect(unread).not.toMatch(/between (\d+) and \1 mL/);
+    const read = await told('--milk 12L --packet-for 12L');
+    expect(read).toContain('Culture 1 packet the whole packet');
+    expect(read).not.toMatch(/has not been read|read what a packet treats/);
+  });
+
   it("puts the reader's own units first, and shows both", async () => {
     const us = (await run({ line: 'plan stretched-ball --milk 3gal --units us --date 2026-03-02' })).out;
     expect(us).toContain('12.0 qt (11.4 L)');

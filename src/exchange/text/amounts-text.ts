@@ -29,7 +29,7 @@ function amountRow({ amount, sheet }: { readonly amount: Amount; readonly sheet:
   const { value } = readyAmount({ amount, forecast });
   const written = inUnits({ amount, value, sheet });
   const name = say(`plan:amounts.${amount.id}`);
-  const notes = [kitchenText(amount, sheet), spanText(amount, sheet)];
+  const notes = [kitchenText(amount, sheet), spanText(amount, sheet), restsText(amount, sheet)];
   if (amount.dependsOnCurd) notes.push(say('plan-text:amounts.waits'));
   return [name, written.first, written.second, notes.filter((note) => note !== '').join('; ')];
 }
@@ -88,12 +88,22 @@ function spanText(amount: Amount, sheet: Sheet): string {
   };
   const needed: Spread | null = neededOf({ amount, forecast });
   if (needed !== null && isMadeAhead(amount)) {
+    if (isOneFigure(needed)) return '';
     const about = written(Number(needed.p50.toPrecision(2)));
     return say('plan-text:amounts.enough', { ...band(needed.p5, needed.p95), about });
   }
   if (amount.low === undefined || amount.high === undefined || amount.low >= amount.high) return '';
   return say('plan-text:amounts.likely', band(amount.low, amount.high));
 }
+
+/** All such makes use the same of it, to the figures that are written. */
+const isOneFigure = ({ p5, p95 }: Spread): boolean => p95 - p5 < 0.01 * p95;
+
+/** What an amount rests on that nobody has read. */
+const restsText = ({ restsOn }: Amount, { plan, say, both }: Sheet): string =>
+  restsOn === undefined
+    ? ''
+    : say(`plan:amounts.${restsOn}`, { litres: both.volume(plan.setup.culture.packetTreatsL).text });
 
 /** "2.0" of "2.0 mL" where the other end of a span has the same unit. */
 export function withoutUnit(low: string, high: string): string {
@@ -142,10 +152,14 @@ function bought({ unit, amount }: ShoppingItem, { both, say }: Sheet): [string, 
   }
 }
 
-function noteOf({ id }: ShoppingItem, { plan, say, both }: Sheet): string {
+function noteOf({ id, treatsL }: ShoppingItem, { plan, say, both }: Sheet): string {
   if (id !== 'culture') return '';
-  return say('plan-text:shopping.cultureNote', {
-    kind: say(`plan:cultureKinds.${plan.make.doses.culture.kind}`),
-    litres: both.volume(plan.setup.culture.packetTreatsL).text,
-  });
+  const { culture } = plan.setup;
+  const kind = say(`plan:cultureKinds.${plan.make.doses.culture.kind}`);
+  if (culture.bulkPercent !== undefined) {
+    return say('plan-text:shopping.culturePoured', { kind, form: say(`plan:options.culture.form.${culture.form}`) });
+  }
+  return treatsL === undefined
+    ? say('plan-text:shopping.cultureNote', { kind, litres: both.volume(culture.packetTreatsL).text })
+    : say('plan-text:shopping.cultureUnread', { kind, treats: both.volume(treatsL).text });
 }

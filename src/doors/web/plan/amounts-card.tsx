@@ -23,6 +23,7 @@ export function AmountsCard({ rows }: { readonly rows: readonly AmountRow[] }): 
               </Changed>
               {row.kitchen === null ? null : <span>{row.kitchen}</span>}
               {row.span === null ? null : <span className="plan-note">{row.span}</span>}
+              {row.hint === null ? null : <span className="plan-note">{row.hint}</span>}
               {row.waitsForCurd ? <span className="plan-note">{say('plan:amounts.waits')}</span> : null}
             </dd>
           </div>

@@ -13,6 +13,8 @@ export interface AmountRow {
   readonly kitchen: string | null;
   /** The likely range, where strength or yield is not known. */
   readonly span: string | null;
+  /** What it rests on that nobody has read; null where all is said. */
+  readonly hint: string | null;
   /** Name of the step that takes it. */
   readonly forStep: string;
   /** It will be told again once the curd is weighed. */
@@ -49,6 +51,7 @@ export function amountWritten(
 export function amountRows(input: { readonly plan: Plan; readonly forecast: Forecast | null } & Telling): AmountRow[] {
   const { plan, forecast, say } = input;
   const order = new Map(plan.steps.map((step, index) => [step.id, index]));
+  const litres = input.write.litres(plan.setup.culture.packetTreatsL).text;
   const nameOf = new Map(plan.steps.map((step) => [step.id, step.name]));
   return plan.amounts
     .filter((amount) => amount.id !== 'milk')
@@ -60,6 +63,7 @@ export function amountRows(input: { readonly plan: Plan; readonly forecast: Fore
       written: weighed(amount, forecast, input),
       kitchen: kitchenText(amount, input),
       span: spanText(amount, forecast, input),
+      hint: amount.restsOn === undefined ? null : say(`plan:amounts.${amount.restsOn}`, { litres }),
       forStep: nameOf.get(amount.stepId) ?? '',
       waitsForCurd: amount.dependsOnCurd,
     }));
@@ -91,6 +95,7 @@ function spanText(amount: Amount, forecast: Forecast | null, telling: Telling): 
   const inUnit = (value: number): Written => amountWritten({ unit: amount.unit, value }, telling);
   const used = isMadeAhead(amount) ? neededOf({ amount, forecast }) : null;
   if (used !== null) {
+    if (used.p95 - used.p5 < 0.01 * used.p95) return null; // all such makes use the same of it
     const span = nineInTen({ spread: used, step: stepFor(used.p95), write: inUnit, say });
     return say('plan:span.enough', { about: plainly(inUnit(Number(used.p50.toPrecision(2))), Math.round).text, span });
   }

@@ -154,6 +154,17 @@ describe('the plan sheet', () => {
     expect(rows.filter((row) => row.waitsForCurd).map((row) => row.name)).toContain('Stretching water');
   });
 
+  it('says of a packet nobody has read that its own label decides, beside the amount and on the list', () => {
+    const { 'culture.packetTreatsL': _read, ...facts } = draft.facts;
+    const plan = fit({ ...draft, facts }).plan!;
+    const row = amountRows({ plan, forecast, say, write })[0];
+    expect(plain(row?.hint ?? '')).toBe('the packet has not been read: one for 10 L is assumed; its own label decides');
+    expect(plain(row?.span ?? '')).toBe('likely between 0.5 and 2.5 packets');
+    const list = shoppingView({ plan, forecast, say, write }).items.find((item) => item.id === 'culture')?.text ?? '';
+    expect(plain(list)).toContain('enough for 10 L of milk: read what a packet treats');
+    expect(amountRows({ plan: fit().plan!, forecast, say, write })[0]?.hint).toBeNull();
+  });
+
   it('says what comes of it with the span that nine makes in ten keep', () => {
     const view = outcomeView({ forecast, make: ball, say, write });
     expect(view.rows.map((row) => row.id)).toEqual(['weight', 'pieces', 'moisture', 'pH', 'salt']);

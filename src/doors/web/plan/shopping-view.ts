@@ -17,19 +17,32 @@ export function shoppingView(
 ): ShoppingView {
   const { plan, say } = input;
   const list = shoppingList(input);
+  const { culture } = plan.setup;
   const known = {
     species: say(`plan:options.milk.species.${plan.setup.milk.species}`),
     culture: say(`plan:cultureKinds.${plan.make.doses.culture.kind}`),
-    litres: input.write.litres(plan.setup.culture.packetTreatsL).text,
+    litres: input.write.litres(culture.packetTreatsL).text,
+    form: say(`plan:options.culture.form.${culture.form}`),
   };
   return {
     items: list.items.map((item) => ({
       id: item.id,
-      text: say(`plan:shopping.${item.id}`, { ...known, amount: written(item, input) }),
+      text: say(`plan:shopping.${keyOf(item, plan)}`, {
+        ...known,
+        amount: written(item, input),
+        treats: item.treatsL === undefined ? '' : input.write.litres(item.treatsL).text,
+      }),
     })),
     buy: list.carton.buy,
     avoid: list.carton.avoid,
   };
+}
+
+/** Culture is bought by its packet, by what a packet nobody has read must treat, or poured from one's own. */
+function keyOf(item: ShoppingItem, { setup }: Plan): string {
+  if (item.id !== 'culture') return item.id;
+  if (setup.culture.bulkPercent !== undefined) return 'culturePoured';
+  return item.treatsL === undefined ? 'culture' : 'cultureUnread';
 }
 
 function written(item: ShoppingItem, telling: Telling): string {
