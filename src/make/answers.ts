@@ -1,7 +1,8 @@
 /** What cannot be, or is hardly meant, among the maker's answers. Found all at once, each with what would do. */
 import type { Problem } from '../numbers/validity.ts';
 import { schemaProblems, valueAt } from './problems.ts';
-import { judgeValue, type QuantityName } from './quantity.ts';
+import type { Species } from './make.ts';
+import { judgeValue, type Meant, type QuantityName } from './quantity.ts';
 import { answersSchema, type Answers } from './setup.ts';
 
 /** Which quantity each numeric answer is, by its path. */
@@ -36,6 +37,15 @@ const REMEDIES: Readonly<Record<string, string>> = {
   'culture.packetTreatsL': 'Give the litres the packet is stated for, or leave it out if it does not say.',
   'rennet.strengthImcuPerMl': 'Leave it out if the bottle does not say; the plan then shows a range.',
 };
+
+/** Fat of milk as it comes from the animal, %. What a slip of the point may have meant lies in it, or is skimmed. */
+const WHOLE_MILK_FAT: Readonly<Record<Species, { readonly whose: string; readonly low: number; readonly high: number }>> = {
+  cow: { whose: "Cow's", low: 3, high: 6 }, // 101 milks of 3.1 to 6.4 % (Watson & Tittsler 1961, J. Dairy Sci. 44:416, seen)
+  goat: { whose: "Goat's", low: 3, high: 6 }, // common practice (no source); mean 3.97 (Mahmood & Usman 2010, Pakistan J. Nutrition 9:1192, seen)
+  sheep: { whose: "Ewe's", low: 5, high: 10.5 }, // up to 10.5 (Thom & Fisk 1918, table V, seen); low end common practice (no source)
+  buffalo: { whose: 'Buffalo', low: 6, high: 10 }, // common practice (no source); mean 7.97 (Mahmood & Usman 2010, seen)
+}; // prettier-ignore
+const SKIMMED_TO_PERCENT = 1; // common practice (no source): the leanest carton that anybody sets with rennet
 
 const WARM_FROM_THE_ANIMAL_C = 39; // body temperature of cow and goat 38.5-39 °C; common practice (no source)
 
@@ -79,10 +89,7 @@ function numberProblem(input: {
   const { field, value, json } = input;
   const typed = judgeValue(input);
   if (typed.verdict === 'accepted') return [];
-  if (typed.verdict === 'refused') {
-    const remedy = typed.meant?.text ?? REMEDIES[field];
-    return [remedy === undefined ? typed.problem : { ...typed.problem, remedy }];
-  }
+  if (typed.verdict === 'refused') return [{ ...typed.problem, remedy: remedyFor({ field, json, ...typed }) }];
   if (typed.meant === null || isConfirmed({ json, field }) || isFreshFromTheAnimal({ json, field, value })) return [];
   return [
     {
@@ -90,10 +97,43 @@ function numberProblem(input: {
       field,
       value,
       expected: 'a usual value, or this one confirmed',
-      remedy: `${typed.meant.text} If ${value} is right, confirm it.`,
+      remedy: isMisreadCelsius({ json, meant: typed.meant })
+        ? `${CHECK} If it is right, confirm it.`
+        : `${typed.meant.text} If ${value} is right, confirm it.`,
     },
   ];
 }
+
+const CHECK = 'Check the number and its unit.';
+
+/** What would do instead of a value that cannot be. */
+function remedyFor(input: {
+  readonly field: string;
+  readonly json: unknown;
+  readonly problem: Problem;
+  readonly meant: Meant | null;
+}): string {
+  const { field, json, problem, meant } = input;
+  if (field === 'milk.fatPercent') return fatRemedy({ json, meant });
+  if (meant !== null) return isMisreadCelsius({ json, meant }) ? CHECK : meant.text;
+  return REMEDIES[field] ?? problem.remedy;
+}
+
+/** Who types Fahrenheit has not typed it for Celsius. */
+const isMisreadCelsius = (input: { readonly json: unknown; readonly meant: Meant }): boolean =>
+  input.meant.slip === 'fahrenheit' && valueAt({ json: input.json, path: ['units'] }) === 'us';
+
+/** The slip of the point where that is a fat this animal's milk can have, else what it has. */
+function fatRemedy(input: { readonly json: unknown; readonly meant: Meant | null }): string {
+  const species = valueAt({ json: input.json, path: ['milk', 'species'] });
+  const { whose, low, high } = WHOLE_MILK_FAT[isSpecies(species) ? species : 'cow'];
+  const { meant } = input;
+  if (meant !== null && meant.value >= SKIMMED_TO_PERCENT && meant.value <= high) return meant.text;
+  return `${whose} milk has ${low} to ${high} % of fat, skimmed milk less. Give what the carton says, or leave it out.`;
+}
+
+const isSpecies = (value: unknown): value is Species =>
+  typeof value === 'string' && Object.hasOwn(WHOLE_MILK_FAT, value);
 
 function isConfirmed(input: { readonly json: unknown; readonly field: string }): boolean {
   const confirmed = valueAt({ json: input.json, path: ['confirmed'] });

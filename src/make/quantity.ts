@@ -244,18 +244,23 @@ function likelyMeaning(input: {
   readonly plausible: Interval;
 }): Meant | null {
   const quantity: Quantity = QUANTITIES[input.quantity];
-  const { value } = input;
-  const unit = quantity.symbol === '' ? '' : ` ${quantity.symbol}`;
+  const { value, plausible } = input;
+  const meant = (slip: Slip, range: Interval): Meant | null => {
+    const candidate = CANDIDATES[slip](value).find((each) => within(each, range));
+    if (candidate === undefined) return null;
+    const shown = Number(candidate.toFixed(quantity.decimals));
+    const unit = quantity.symbol === '' ? '' : ` ${quantity.symbol}`;
+    return { value: shown, slip, text: MEANT_TEXT[slip]({ value, shown: `${shown}${unit}` }) };
+  };
   for (const slip of quantity.slips) {
-    for (const candidate of CANDIDATES[slip](value)) {
-      // A value that cannot be a Celsius one at all was nearly certainly read in Fahrenheit, even if it is unusual then.
-      const range = slip === 'fahrenheit' && !within(value, quantity.possible) ? quantity.possible : input.plausible;
-      if (!within(candidate, range)) continue;
-      const shown = Number(candidate.toFixed(quantity.decimals));
-      return { value: shown, slip, text: MEANT_TEXT[slip]({ value, shown: `${shown}${unit}` }) };
-    }
+    // A value that cannot be a Celsius one at all was nearly certainly read in Fahrenheit, even if it is unusual then.
+    const range = slip === 'fahrenheit' && !within(value, quantity.possible) ? quantity.possible : plausible;
+    const found = meant(slip, range);
+    if (found !== null) return found;
   }
-  return null;
+  // Too warm for what it is, and no other slip explains it: Fahrenheit, of something unusually cold.
+  const isTooWarm = quantity.slips.includes('fahrenheit') && value > plausible.high;
+  return isTooWarm ? meant('fahrenheit', quantity.possible) : null;
 }
 
 /** What each slip would make of the value. */
