@@ -4,6 +4,7 @@ import { clockLines, readyLines } from './text/clock-text.ts';
 import { plainSpaces, section, wrapped } from './text/layout.ts';
 import { assumedLines, cautionLines, sourceLines } from './text/notes-text.ts';
 import { hotWaterLines, outcomeLines, readinessLines } from './text/outcome-text.ts';
+import { finishOf } from './schedule.ts';
 import { hoursText, type Sheet } from './text/telling.ts';
 
 /** The whole sheet: when to start, amounts, shopping, what to have ready, the clock, what one gets, hot water, notes. */
@@ -37,12 +38,15 @@ function headLines(sheet: Sheet): string[] {
     treatment: say(`plan:options.milk.treatment.${milk.treatment}`),
     species: say(`plan:options.milk.species.${milk.species}`),
   });
-  const times = say('plan-text:head.times', {
+  const finish = finishOf(sheet);
+  const times = say(finish.lateAt === null ? 'plan-text:head.timesOpen' : 'plan-text:head.times', {
     day: day(schedule.zeroAt),
     start: clock(schedule.zeroAt),
-    end: clock(schedule.endAt),
-    late: clock(schedule.endLateAt),
-    count: schedule.keptIn20,
+    end: clock(finish.aboutAt),
+    early: clock(finish.earlyAt),
+    by: clock(finish.keptAt),
+    late: finish.lateAt === null ? '' : clock(finish.lateAt),
+    count: finish.keptIn20,
   });
   const handsMin = plan.steps.reduce((sum, { handsMin }) => sum + handsMin.start + handsMin.during + handsMin.end, 0);
   const length = say('plan-text:head.length', {

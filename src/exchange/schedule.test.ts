@@ -5,7 +5,7 @@ import type { Forecast } from '../forecast/forecast.ts';
 import { simulate } from '../forecast/simulate.ts';
 import { parseMake } from '../make/make.ts';
 import { planMake } from '../make/planning.ts';
-import { preparationsOf, scheduleOf } from './schedule.ts';
+import { finishOf, keptBy, preparationsOf, scheduleOf } from './schedule.ts';
 
 const make = parseMake(
   JSON.parse(readFileSync(new URL('../../makes/stretched-ball.json', import.meta.url), 'utf8')) as unknown,
@@ -61,8 +61,43 @@ describe('a plan on the clock', () => {
 
   it('counts on fewer makes where some never end, and gives no clock where half of them do not', () => {
     const wish = { mode: 'done-by', at: FIVE } as const;
-    expect(scheduleOf({ plan, forecast: withStalled(5), wish, now: 0 })?.keptIn20).toBe(15);
+    expect(scheduleOf({ plan, forecast: withStalled(5), wish, now: 0 })?.keptIn20).toBe(14);
     expect(scheduleOf({ plan, forecast: withStalled(12), wish, now: 0 })).toBeNull();
+  });
+});
+
+describe('the finish in words', () => {
+  /** A make whose last step ends evenly between six and ten hours after the start. */
+  const even: Forecast = {
+    ...forecast,
+    steps: forecast.steps.map((step) => ({
+      ...step,
+      startMin: { p5: 300, p25: 300, p50: 300, p75: 300, p95: 300 },
+      endDots: Array.from({ length: 20 }, (_, index) => 360 + 12 * (index + 0.5)),
+      endMin: { p5: 372, p25: 420, p50: 480, p75: 540, p95: 588 },
+    })),
+  };
+  const schedule = scheduleOf({ plan, forecast: even, wish: { mode: 'start-at', at: 0 }, now: 0 })!;
+
+  it('has eighteen in twenty done when nine tenths are, and one in twenty later than the last figure', () => {
+    expect((schedule.endLateAt - schedule.zeroAt) / MINUTE_MS).toBe(360 + 0.9 * 240);
+    const finish = finishOf({ schedule, forecast: even });
+    const minutes = [finish.earlyAt, finish.aboutAt, finish.keptAt, finish.lateAt ?? 0].map((at) => at / MINUTE_MS);
+    expect(minutes).toEqual([370, 480, 580, 590]); // 372, 480, 576 and 588, outward to five minutes
+  });
+
+  it('has no latest figure where one make in twenty is not seen to end', () => {
+    const open = { ...even, steps: even.steps.map((step) => ({ ...step, endMin: { ...step.endMin, p95: Number.POSITIVE_INFINITY } })) }; // prettier-ignore
+    expect(finishOf({ schedule, forecast: open }).lateAt).toBeNull();
+  });
+
+  it('counts no make that may never end', () => {
+    const dots = [
+      ...Array.from({ length: 15 }, (_, index) => index),
+      ...Array<number>(5).fill(Number.POSITIVE_INFINITY),
+    ];
+    expect([14, 15].map((count) => keptBy(dots, count))).toEqual([13.5, Number.POSITIVE_INFINITY]);
+    expect(keptBy([1, 2], 2)).toBe(2);
   });
 });
 

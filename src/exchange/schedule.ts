@@ -54,8 +54,8 @@ export function scheduleOf(input: {
   const last = lastOfTheDay(input);
   if (last === undefined || !Number.isFinite(last.endMin.p50)) return null;
   let keptIn20 = KEPT_IN_20;
-  while (keptIn20 > LEAST_IN_20 && !Number.isFinite(last.endDots[keptIn20 - 1] ?? Number.NaN)) keptIn20--;
-  const lateMin = last.endDots[keptIn20 - 1] ?? last.endMin.p50;
+  while (keptIn20 > LEAST_IN_20 && !Number.isFinite(keptBy(last.endDots, keptIn20))) keptIn20--;
+  const lateMin = keptBy(last.endDots, keptIn20);
   if (!Number.isFinite(lateMin)) return null;
   const round = ROUND_MIN * MINUTE_MS;
   const zeroAt = wish.mode === 'start-at' ? wish.at : Math.floor((wish.at - lateMin * MINUTE_MS) / round) * round;
@@ -67,6 +67,45 @@ export function scheduleOf(input: {
     keptIn20,
     lastStepId: last.stepId,
     tooLate: wish.mode === 'done-by' && zeroAt < input.now ? { earliestEndAt: soonest + lateMin * MINUTE_MS } : null,
+  };
+}
+
+/**
+ * When so many makes of twenty are through, from twenty equally likely times: halfway between the last of them and the
+ * next, because the eighteenth dot itself stands for 17.5 makes in 20 only. Infinity where the next is not seen to end.
+ */
+export function keptBy(dots: readonly number[], count: number): number {
+  const last = dots[count - 1] ?? Number.NaN;
+  const next = dots[count] ?? last;
+  return Number.isFinite(next) ? (last + next) / 2 : next;
+}
+
+/** The day's end as it is told, every time rounded outward to five minutes. */
+export interface Finish {
+  readonly aboutAt: number;
+  /** 1 make in 20 is done before. */
+  readonly earlyAt: number;
+  /** `keptIn20` makes in 20 are done by then. */
+  readonly keptAt: number;
+  readonly keptIn20: number;
+  /** 1 make in 20 ends later; null where so many are not seen to end at all. */
+  readonly lateAt: number | null;
+}
+
+/** One early and two late figures of the same last step, so that nobody has to set two spans against each other. */
+export function finishOf(input: { readonly schedule: Schedule; readonly forecast: Forecast }): Finish {
+  const { schedule, forecast } = input;
+  const last = forecast.steps.find((step) => step.stepId === schedule.lastStepId)?.endMin;
+  const at = (minutes: number): number => schedule.zeroAt + minutes * MINUTE_MS;
+  const toFive = (atMs: number, rounding: (value: number) => number): number =>
+    rounding(atMs / (ROUND_MIN * MINUTE_MS)) * ROUND_MIN * MINUTE_MS;
+  const late = last?.p95 ?? Number.POSITIVE_INFINITY;
+  return {
+    aboutAt: toFive(schedule.endAt, Math.round),
+    earlyAt: last === undefined ? schedule.zeroAt : toFive(at(last.p5), Math.floor),
+    keptAt: toFive(schedule.endLateAt, Math.ceil),
+    keptIn20: schedule.keptIn20,
+    lateAt: Number.isFinite(late) ? toFive(at(late), Math.ceil) : null,
   };
 }
 

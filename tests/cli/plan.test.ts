@@ -27,6 +27,13 @@ describe('vatside plan', () => {
     expect(late).toBeGreaterThan(wanted - 10 * 60_000);
   });
 
+  it('names one late end that 18 in 20 keep and one that 1 in 20 passes, and these are the two of the clock', async () => {
+    const { out } = await run({ line: 'plan stretched-ball --milk 12L --done-by 17:00 --date 2026-03-02' });
+    const [, early, kept, late] = /hardly before (\d\d:\d\d)\. 18 in 20 such makes are done by (\d\d:\d\d); 1 in 20 ends later than\s(\d\d:\d\d)\./.exec(out.replace(/\s+/g, ' ')) ?? []; // prettier-ignore
+    expect(kept).toBe('17:00');
+    expect(out).toMatch(new RegExp(`${early}-${late} +Done`));
+  });
+
   it('waits longer for half the culture', async () => {
     const full = await document('stretched-ball --milk 12L');
     const half = await document('stretched-ball --milk 12L --culture half');

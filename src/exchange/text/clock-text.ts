@@ -3,7 +3,7 @@ import type { StepForecast } from '../../forecast/forecast.ts';
 import type { PlannedStep } from '../../make/plan.ts';
 import { expectedMin } from '../../make/planning.ts';
 import { sentenceInUnits } from '../../make/sentence.ts';
-import { preparationsOf } from '../schedule.ts';
+import { keptBy, preparationsOf } from '../schedule.ts';
 import { columns, paragraph, rowBlocks, wrapped } from './layout.ts';
 import { preparedText } from './amounts-text.ts';
 import { clockAt, clockBand, hoursText, isKnown, type Sheet } from './telling.ts';
@@ -129,14 +129,13 @@ const SAID_BY = 14; // of twenty: when most makes are there, our own choice
 
 function looksText({ step, foreseen, sheet }: AtStep): string {
   const [first, next] = foreseen.looksMin;
-  const most = foreseen.endDots[SAID_BY - 1];
-  if (first === undefined || next === undefined || most === undefined) return '';
+  if (first === undefined || next === undefined || foreseen.endDots.length === 0) return '';
   const key = `plan-text:step.${lookOf(step)}`;
   return sheet.say(key, {
     first: clockAt(sheet, first),
     next: clockAt(sheet, next),
     count: SAID_BY,
-    by: clockAt(sheet, most),
+    by: clockAt(sheet, keptBy(foreseen.endDots, SAID_BY)),
   });
 }
 

@@ -26,14 +26,6 @@ export function nineInTen(input: {
   return say(key, { low: from.unit === to.unit ? from.number : from.text, high: to.text });
 }
 
-/** "11:05 and 11:40" as a sentence of the clock. */
-export function nineInTenClock(input: { readonly earlyAt: number; readonly lateAt: number } & Telling): string {
-  return input.say('plan:span.nineInTen', {
-    low: input.write.clock(input.earlyAt),
-    high: input.write.clock(input.lateAt),
-  });
-}
-
 export const isKnown = (spread: Spread | null): spread is Spread =>
   spread !== null && [spread.p5, spread.p50, spread.p95].every(Number.isFinite);
 

@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import { simulate } from '../../../forecast/simulate.ts';
+import { NO_HISTORY } from '../../../make/history.ts';
+import { parseMake } from '../../../make/make.ts';
+import { planMake } from '../../../make/planning.ts';
+import { iceWaterAdvice, MOST_ITEMS, pausesOf } from './get-ready.ts';
+import { entriesOf } from './reading-entries.ts';
+import { ball, makes, say, telling, Walk } from './walked-make.ts';
+
+describe('getting ready', () => {
+  it('asks for at most nine things at any pause of any make, and names a figure where it knows one', () => {
+    for (const json of makes) {
+      const plan = planMake({
+        make: parseMake(json),
+        answers: { milk: { volumeL: 12 }, instruments: { pHMeter: true } },
+      });
+      const pauses = pausesOf({
+        plan,
+        forecast: simulate({ plan, history: NO_HISTORY, members: 40, seed: 1 }),
+        telling,
+      });
+      expect(pauses.map((pause) => pause.id)).toEqual(expect.arrayContaining(['milk', 'rennet', 'stretch']));
+      for (const pause of pauses) {
+        expect(pause.items.length, `${plan.make.id} ${pause.id}`).toBeLessThanOrEqual(MOST_ITEMS);
+        expect(pause.items.every((item) => !item.text.includes(':vat') && !item.text.startsWith('vat:'))).toBe(true);
+      }
+      const pot = pauses.find((pause) => pause.id === 'stretch')?.items.find((item) => item.id === 'stretch.where');
+      expect(pot?.figure).toMatch(/kg$/);
+    }
+  });
+
+  it('puts each preparation where it is still right when it is needed', () => {
+    const plan = planMake({ make: parseMake(ball), answers: { milk: { volumeL: 12 } } });
+    const forecast = simulate({ plan, history: NO_HISTORY, members: 40, seed: 1 });
+    const holder = (id: string) => pausesOf({ plan, forecast, telling }).find((pause) => pause.items.some((item) => item.id === id))?.id; // prettier-ignore
+    expect(holder('cool.ice')).toBe('evening');
+    expect(holder('brine.brine')).toBe('evening');
+    expect(holder('stretch.stretch-water')).toBe('stretch'); // asked for once more where it must stand ready
+    expect(holder('rest-drained.test-water')).toBeUndefined(); // an hour before its time it would be cold again
+  });
+
+  it('speaks eight words before hot water is lifted', () => {
+    const spoken = say('vat:ready.stretch.words').split('“')[1]?.replaceAll(/[”.]/g, '') ?? '';
+    expect(spoken.split(' ')).toHaveLength(8);
+  });
+
+  it('takes 1.4 °C in ice water off every later temperature', () => {
+    expect(iceWaterAdvice({ readsC: 1.4, telling })?.text).toBe('Ice water reads 1.4 °C. The thermometer is 1.4 too high: take 1.4 off every reading.'); // prettier-ignore
+    expect(iceWaterAdvice({ readsC: 0.1, telling })).toBeNull();
+    const walk = new Walk({ pHMeter: false });
+    walk.note([{ kind: 'prepared', body: { item: 'milk.thermometer', value: 1.4, unit: '°C' } }]);
+    const [entry] = entriesOf({ reading: { quantity: 'temperatureC', sample: 'milk', value: 38.4, minutesAgo: 0 }, step: null, record: walk.record }); // prettier-ignore
+    expect(entry).toMatchObject({ kind: 'reading', body: { value: 37 } });
+  });
+});
