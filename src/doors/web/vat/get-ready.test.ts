@@ -5,7 +5,7 @@ import { parseMake } from '../../../make/make.ts';
 import { planMake } from '../../../make/planning.ts';
 import { iceWaterAdvice, MOST_ITEMS, pausesOf } from './get-ready.ts';
 import { entriesOf } from './reading-entries.ts';
-import { ball, makes, say, telling, Walk } from './walked-make.ts';
+import { ball, makes, say, telling, Walk } from '../../../../tests/walked-make.ts';
 
 describe('getting ready', () => {
   it('asks for at most nine things at any pause of any make, and names a figure where it knows one', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { MISHAPS, mishapsFor } from './mishaps.ts';
-import { words } from './walked-make.ts';
+import { words } from '../../../../tests/walked-make.ts';
 
 describe('mishaps', () => {
   it('offers at most eight for a step, two at the least with a way on, each with a source and words', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { endOf, type Entry } from './actions.ts';
-import { MINUTE, NINE, Walk } from './walked-make.ts';
+import { MINUTE, NINE, Walk } from '../../../../tests/walked-make.ts';
 
 describe('the vat card', () => {
   it('begins with warming: where to turn the burner off, where it coasts to, and when to expect it', () => {

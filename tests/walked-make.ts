@@ -1,19 +1,19 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { historyOf } from '../../../exchange/history.ts';
-import { openWords, sayFrom } from '../../../exchange/words.ts';
-import { openWriter } from '../../../exchange/written.ts';
-import type { Forecast } from '../../../forecast/forecast.ts';
-import { simulate } from '../../../forecast/simulate.ts';
-import { NO_HISTORY } from '../../../make/history.ts';
-import { parseMake } from '../../../make/make.ts';
-import { planMake } from '../../../make/planning.ts';
-import type { Event } from '../../../record/event.ts';
-import { foldBatch } from '../../../record/fold.ts';
-import { newEvent, type DeviceState } from '../../../record/new-event.ts';
-import type { Entry } from './actions.ts';
-import { vatView, type VatView } from './vat-view.ts';
+import { historyOf } from '../src/exchange/history.ts';
+import { openWords, sayFrom } from '../src/exchange/words.ts';
+import { openWriter } from '../src/exchange/written.ts';
+import type { Forecast } from '../src/forecast/forecast.ts';
+import { simulate } from '../src/forecast/simulate.ts';
+import { NO_HISTORY } from '../src/make/history.ts';
+import { parseMake } from '../src/make/make.ts';
+import { planMake } from '../src/make/planning.ts';
+import type { Event } from '../src/record/event.ts';
+import { foldBatch } from '../src/record/fold.ts';
+import { newEvent, type DeviceState } from '../src/record/new-event.ts';
+import type { Entry } from '../src/doors/web/vat/actions.ts';
+import { vatView, type VatView } from '../src/doors/web/vat/vat-view.ts';
 
-const ROOT = new URL('../../../../', import.meta.url);
+const ROOT = new URL('../', import.meta.url);
 const read = (path: string): unknown => JSON.parse(readFileSync(new URL(path, ROOT), 'utf8'));
 export const words = openWords({
   language: 'en-GB',
