@@ -97,6 +97,10 @@ describe('vatside calc', () => {
     const told = await run({ line: `calc ${name} --text`, stdin: JSON.stringify(schemas.example) });
     expect([told.code, told.err]).toEqual([0, '']);
     expect(told.out).not.toMatch(/\[object|undefined|NaN|\{\{/);
+    // In a reader's words: no name of the contract, such as targetPH or waterCForFullTopUp, is left in it.
+    expect(
+      told.out.match(/\b[a-z]+[A-Z]\w*\b/g)?.filter((word) => !['pH', 'pK', 'kJ', 'mL'].includes(word)) ?? [],
+    ).toEqual([]);
     for (const line of told.out.split('\n')) expect(line.length, line).toBeLessThanOrEqual(110);
   });
 });

@@ -3,6 +3,7 @@ import { answer, calculatorNamed } from '../../exchange/calc/answer.ts';
 import { calculators } from '../../exchange/calc/registry.ts';
 import { calcSchemas } from '../../exchange/calc/schema.ts';
 import { calcText } from '../../exchange/text/calc-text.ts';
+import { openWriter } from '../../exchange/written.ts';
 import { columns } from '../../exchange/text/layout.ts';
 import { InputError } from '../../numbers/validity.ts';
 import { sayIn } from './catalogues.ts';
@@ -37,8 +38,11 @@ export async function calcCommand(world: World, args: readonly string[]): Promis
     if (values.schema === true) return say(world, `${JSON.stringify(calcSchemas(name), null, 2)}\n`);
     calculatorNamed(name);
     const input = withValues(await inputFrom(world, { file: values.input, hasValues: (values.set ?? []).length > 0 }), values.set ?? []); // prettier-ignore
-    const answered = answer({ name, input, say: sayIn('en-GB') });
-    return say(world, values.text === true ? calcText(answered) : `${JSON.stringify(answered, null, 2)}\n`);
+    const words = sayIn('en-GB');
+    const envelope = answer({ name, input, say: words });
+    if (values.text !== true) return say(world, `${JSON.stringify(envelope, null, 2)}\n`);
+    const write = openWriter({ language: 'en-GB', units: 'metric', timeZone: 'UTC' });
+    return say(world, calcText({ envelope, given: input, say: words, write }));
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     world.err(values.text === true ? errorsText({ error }) : errorsJson(error));

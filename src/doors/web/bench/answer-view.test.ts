@@ -2,16 +2,16 @@ import { describe, expect, it } from 'vitest';
 import { answer } from '../../../exchange/calc/answer.ts';
 import type { Say } from '../../../exchange/words.ts';
 import { openWriter } from '../../../exchange/written.ts';
-import { answerView, type AnswerView } from './answer-view.ts';
+import { answerView, type AnswerView } from '../../../exchange/told/answer-view.ts';
 import { assumedView } from './assumed-view.ts';
 import { curveLayout } from './curve-layout.ts';
 import { askSum } from './ask-sum.ts';
-import { fieldsOfSum } from './field-shapes.ts';
+import { fieldsOfSum } from '../../../exchange/told/field-shapes.ts';
 import { plotView, sweepQuestions } from './plot-view.ts';
-import { joined, saidNumber } from './rounding.ts';
+import { joined, saidNumber } from '../../../exchange/told/rounding.ts';
 import { exampleDraft } from './sum-draft.ts';
-import { shapeOf } from './sum-shapes.ts';
-import { unitOfField } from './unit-of.ts';
+import { shapeOf } from '../../../exchange/told/sum-shapes.ts';
+import { unitOfField } from '../../../exchange/told/unit-of.ts';
 
 const say: Say = (key, values) => {
   const bare = key.slice(key.indexOf(':') + 1);

@@ -1,8 +1,8 @@
 import type { ReactNode } from 'react';
 import { NumbersTable, OpenNumbers } from '../chart/numbers-table.tsx';
 import { useReader } from '../device/reader.tsx';
-import type { AnswerLine, AnswerTable, AnswerView } from './answer-view.ts';
-import { gapBefore, type SaidNumber } from './rounding.ts';
+import type { AnswerLine, AnswerTable, AnswerView } from '../../../exchange/told/answer-view.ts';
+import { gapBefore, type SaidNumber } from '../../../exchange/told/rounding.ts';
 
 /** The answer: the first results large, each with its span, the others in a list. */
 export function Answer({ view }: { readonly view: AnswerView }): ReactNode {

@@ -4,13 +4,13 @@ import { SelectField } from '../look/select-field.tsx';
 import { shownText } from './assumed-view.ts';
 import { Blank, errorAt } from './blank.tsx';
 import { changedTo, filledOf } from './either.ts';
-import type { LeafField, RowsField } from './field-shapes.ts';
+import type { LeafField, RowsField } from '../../../exchange/told/field-shapes.ts';
 import { RowsBlank } from './rows-blank.tsx';
 import { pathsIn, type SentencePart } from './sentence-parts.ts';
 import { Sentence } from './sentence.tsx';
 import { cellPath, rowsOf, withText } from './sum-draft.ts';
 import { fieldAt, type SumState } from './sum-state.ts';
-import { fieldLabel, sayFirst } from './sum-words.ts';
+import { fieldLabel, sayFirst } from '../../../exchange/told/sum-words.ts';
 
 /** The sum as a sentence with blanks; tables of readings stand beneath it. */
 export function Ask({

@@ -2,8 +2,8 @@
 import { calculators } from '../../../exchange/calc/registry.ts';
 import type { Say } from '../../../exchange/words.ts';
 import { askedShort } from './sentence-parts.ts';
-import { GROUPS, shapeOf, type SumGroup } from './sum-shapes.ts';
-import { readable, sayFirst } from './sum-words.ts';
+import { GROUPS, shapeOf, type SumGroup } from '../../../exchange/told/sum-shapes.ts';
+import { readable, sayFirst } from '../../../exchange/told/sum-words.ts';
 
 export interface ListedSum {
   readonly name: string;

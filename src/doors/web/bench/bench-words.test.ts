@@ -4,13 +4,20 @@ import { answer } from '../../../exchange/calc/answer.ts';
 import { calculators } from '../../../exchange/calc/registry.ts';
 import { openWords, sayFrom, type Say } from '../../../exchange/words.ts';
 import { openWriter } from '../../../exchange/written.ts';
-import { answerView } from './answer-view.ts';
+import { answerView } from '../../../exchange/told/answer-view.ts';
 import { listedSums, sumSentence } from './bench-list.ts';
-import { fieldsOfSum } from './field-shapes.ts';
+import { fieldsOfSum } from '../../../exchange/told/field-shapes.ts';
 import { unitGroups } from './measure-options.ts';
 import { pathsIn, sentenceParts } from './sentence-parts.ts';
-import { SHAPES, shapeOf } from './sum-shapes.ts';
-import { fieldKeys, optionLabel, problemSentence, resultKeys, sayFirst, withLabels } from './sum-words.ts';
+import { SHAPES, shapeOf } from '../../../exchange/told/sum-shapes.ts';
+import {
+  fieldKeys,
+  optionLabel,
+  problemSentence,
+  resultKeys,
+  sayFirst,
+  withLabels,
+} from '../../../exchange/told/sum-words.ts';
 import { isRecord } from '../../../make/problems.ts';
 
 const file = (name: string): object =>

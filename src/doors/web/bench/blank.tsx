@@ -3,12 +3,12 @@ import type { Say } from '../../../exchange/words.ts';
 import { useReader } from '../device/reader.tsx';
 import { NumberField } from '../look/number-field.tsx';
 import { SelectField, type Option, type OptionGroup } from '../look/select-field.tsx';
-import type { LeafField } from './field-shapes.ts';
+import type { LeafField } from '../../../exchange/told/field-shapes.ts';
 import { needsIngredient, unitGroups } from './measure-options.ts';
 import { fieldPathOf } from './sum-draft.ts';
 import type { SumState } from './sum-state.ts';
-import { dotted, fieldLabel, optionLabel, problemSentence } from './sum-words.ts';
-import { typedSymbol, unitOfField } from './unit-of.ts';
+import { dotted, fieldLabel, optionLabel, problemSentence } from '../../../exchange/told/sum-words.ts';
+import { typedSymbol, unitOfField } from '../../../exchange/told/unit-of.ts';
 
 /** One blank of a sum: a number with its unit inside, or one of a few words. */
 export function Blank({

@@ -4,14 +4,14 @@ import { useReader } from '../device/reader.tsx';
 import { SelectField } from '../look/select-field.tsx';
 import { bottleLine, bottleOptions, strengthWords } from './bottle-words.ts';
 import { isOfBottle, TEST_AGAIN_MONTHS, withBottle, type Bottle } from './bottles.ts';
-import { saidSpan } from './rounding.ts';
+import { saidSpan } from '../../../exchange/told/rounding.ts';
 import { sumInput } from './sum-input.ts';
 import type { SumQuestion } from './sum-messages.ts';
 import type { SumState } from './sum-state.ts';
-import { unitOfField } from './unit-of.ts';
+import { unitOfField } from '../../../exchange/told/unit-of.ts';
 import { useBottles } from './use-bottles.ts';
 import { useSums } from './use-sums.ts';
-import { numberAt } from './value-at.ts';
+import { numberAt } from '../../../exchange/told/value-at.ts';
 
 const KEY = 'vatside.bench-bottle';
 const ML = unitOfField('mL');

@@ -2,8 +2,8 @@
 import type { Say } from '../../../exchange/words.ts';
 import type { Writer } from '../../../exchange/written.ts';
 import { DAYS_PER_MONTH, type Bottle } from './bottles.ts';
-import { joined, saidNumber, spanText, type SaidNumber } from './rounding.ts';
-import { unitOfField } from './unit-of.ts';
+import { joined, saidNumber, spanText, type SaidNumber } from '../../../exchange/told/rounding.ts';
+import { unitOfField } from '../../../exchange/told/unit-of.ts';
 
 const STRENGTH = unitOfField('strengthIMCUPerML');
 

@@ -3,8 +3,8 @@ import type { BareAnswer } from '../../../exchange/calc/answer.ts';
 import { sentenceInUnits } from '../../../make/sentence.ts';
 import { useReader } from '../device/reader.tsx';
 import { Notice } from '../look/notice.tsx';
-import type { SumField } from './field-shapes.ts';
-import { withLabels } from './sum-words.ts';
+import type { SumField } from '../../../exchange/told/field-shapes.ts';
+import { withLabels } from '../../../exchange/told/sum-words.ts';
 
 const KINDS = { info: 'note', caution: 'caution', stop: 'act' } as const;
 

@@ -10,10 +10,10 @@ import type { Bottle } from './bottles.ts';
 import { Cautions } from './cautions.tsx';
 import { clockText, cupMinutes, foundSchema, type CupTest } from './cup-test.ts';
 import { potDose } from './pot-dose.ts';
-import { fieldsOfSum } from './field-shapes.ts';
-import { spanText } from './rounding.ts';
-import { problemSentence } from './sum-words.ts';
-import { typedSymbol, unitOfField } from './unit-of.ts';
+import { fieldsOfSum } from '../../../exchange/told/field-shapes.ts';
+import { spanText } from '../../../exchange/told/rounding.ts';
+import { problemSentence } from '../../../exchange/told/sum-words.ts';
+import { typedSymbol, unitOfField } from '../../../exchange/told/unit-of.ts';
 
 /** The bar stays until the next test: hands are wet. */
 const stay = (): void => undefined;

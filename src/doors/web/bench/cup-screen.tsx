@@ -13,7 +13,7 @@ import { CupResult } from './cup-result.tsx';
 import { CupRunning } from './cup-running.tsx';
 import { CupSetup } from './cup-setup.tsx';
 import { cupInput, cupMinutes, freshCup, phaseOf, testedBody, type CupTest } from './cup-test.ts';
-import { fieldsOfSum } from './field-shapes.ts';
+import { fieldsOfSum } from '../../../exchange/told/field-shapes.ts';
 import { exampleDraft, linkOf } from './sum-draft.ts';
 import { useBottles } from './use-bottles.ts';
 import { useCup } from './use-cup.ts';

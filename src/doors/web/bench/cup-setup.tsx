@@ -6,13 +6,13 @@ import { Filled } from './ask.tsx';
 import { bottleOptions } from './bottle-words.ts';
 import type { Bottle } from './bottles.ts';
 import { CUP_MILKS, cupInput, draftOfCup, expectedMinutes, type CupTest } from './cup-test.ts';
-import type { SumField } from './field-shapes.ts';
-import { saidSpan } from './rounding.ts';
+import type { SumField } from '../../../exchange/told/field-shapes.ts';
+import { saidSpan } from '../../../exchange/told/rounding.ts';
 import { sentenceParts } from './sentence-parts.ts';
 import { Sentence } from './sentence.tsx';
-import { shapeOf } from './sum-shapes.ts';
+import { shapeOf } from '../../../exchange/told/sum-shapes.ts';
 import type { SumState } from './sum-state.ts';
-import { unitOfField } from './unit-of.ts';
+import { unitOfField } from '../../../exchange/told/unit-of.ts';
 
 /** What is in the cup and from which bottle, then Start: the clock begins as the rennet goes in. */
 export function CupSetup({

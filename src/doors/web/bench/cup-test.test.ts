@@ -15,7 +15,7 @@ import {
   phaseOf,
   testedBody,
 } from './cup-test.ts';
-import { fieldsOfSum } from './field-shapes.ts';
+import { fieldsOfSum } from '../../../exchange/told/field-shapes.ts';
 import { measuresView } from './measures-view.ts';
 import { potDose } from './pot-dose.ts';
 import { exampleDraft } from './sum-draft.ts';

@@ -4,10 +4,10 @@ import type { UnitSystem } from '../../../exchange/written.ts';
 import type { OtherBody } from '../../../record/event.ts';
 import { DROPS_PER_ML, RENNET_STRENGTH_PRIORS } from '../../../science/rennet.ts';
 import { askSum } from './ask-sum.ts';
-import type { SumField } from './field-shapes.ts';
+import type { SumField } from '../../../exchange/told/field-shapes.ts';
 import { inUnits, type SumDraft } from './sum-draft.ts';
 import { sumInput, type SumInput } from './sum-input.ts';
-import { numberAt } from './value-at.ts';
+import { numberAt } from '../../../exchange/told/value-at.ts';
 
 export const CUP_MILKS = ['whole', 'semi', 'raw', 'high-heat', 'uht'] as const;
 

@@ -1,7 +1,7 @@
 /** Blanks that exclude each other: which is filled, and changing to another without losing the thread. */
 import { shortText, withText, type SumDraft } from './sum-draft.ts';
-import { typedValue, unitOfField } from './unit-of.ts';
-import { numberAt } from './value-at.ts';
+import { typedValue, unitOfField } from '../../../exchange/told/unit-of.ts';
+import { numberAt } from '../../../exchange/told/value-at.ts';
 
 /** The result that says the same as a blank, where the names differ. */
 const SAID_AS: Readonly<Record<string, string>> = {

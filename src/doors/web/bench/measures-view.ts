@@ -9,9 +9,9 @@ import type { Say } from '../../../exchange/words.ts';
 import type { Writer } from '../../../exchange/written.ts';
 import { askSum } from './ask-sum.ts';
 import { canBecome, needsIngredient } from './measure-options.ts';
-import { saidNumber } from './rounding.ts';
-import { optionLabel } from './sum-words.ts';
-import { numberAt } from './value-at.ts';
+import { saidNumber } from '../../../exchange/told/rounding.ts';
+import { optionLabel } from '../../../exchange/told/sum-words.ts';
+import { numberAt } from '../../../exchange/told/value-at.ts';
 
 export interface MeasureRow {
   readonly measure: string;

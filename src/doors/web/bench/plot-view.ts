@@ -1,12 +1,12 @@
 /** What a sum draws: its own points, or itself asked for a run of one blank. Pure; the drawing is `curve-plot.tsx`. */
 import type { Say } from '../../../exchange/words.ts';
 import type { Writer } from '../../../exchange/written.ts';
-import { joined } from './rounding.ts';
+import { joined } from '../../../exchange/told/rounding.ts';
 import type { SumQuestion, SumReply } from './sum-messages.ts';
-import type { PlotLine, PlotShape } from './sum-shapes.ts';
-import { resultLabel, sayFirst } from './sum-words.ts';
-import { typedSymbol, typedValue, unitOfField } from './unit-of.ts';
-import { numberAt, valueAtPath } from './value-at.ts';
+import type { PlotLine, PlotShape } from '../../../exchange/told/sum-shapes.ts';
+import { resultLabel, sayFirst } from '../../../exchange/told/sum-words.ts';
+import { typedSymbol, typedValue, unitOfField } from '../../../exchange/told/unit-of.ts';
+import { numberAt, valueAtPath } from '../../../exchange/told/value-at.ts';
 
 export interface CurvePoint {
   readonly x: number;

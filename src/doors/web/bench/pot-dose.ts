@@ -4,9 +4,9 @@ import type { UnitSystem, Writer } from '../../../exchange/written.ts';
 import type { Problem } from '../../../numbers/validity.ts';
 import { askSum } from './ask-sum.ts';
 import type { Strength } from './bottle-words.ts';
-import { saidNumber, type SaidNumber } from './rounding.ts';
-import { typedUnit, unitOfField } from './unit-of.ts';
-import { numberAt } from './value-at.ts';
+import { saidNumber, type SaidNumber } from '../../../exchange/told/rounding.ts';
+import { typedUnit, unitOfField } from '../../../exchange/told/unit-of.ts';
+import { numberAt } from '../../../exchange/told/value-at.ts';
 
 export interface PotDose {
   readonly middle: SaidNumber | null;

@@ -2,11 +2,11 @@ import type { ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
 import { Blank, errorAt } from './blank.tsx';
-import { untouched, type RowsField } from './field-shapes.ts';
+import { untouched, type RowsField } from '../../../exchange/told/field-shapes.ts';
 import { cellPath, rowsOf, withRows } from './sum-draft.ts';
 import type { SumState } from './sum-state.ts';
-import { fieldLabel } from './sum-words.ts';
-import { typedSymbol, unitOfField } from './unit-of.ts';
+import { fieldLabel } from '../../../exchange/told/sum-words.ts';
+import { typedSymbol, unitOfField } from '../../../exchange/told/unit-of.ts';
 
 /** Readings or a course over time as a small table; every cell answers as it is typed. */
 export function RowsBlank({ state, field }: { readonly state: SumState; readonly field: RowsField }): ReactNode {

@@ -2,10 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { answer } from '../../../exchange/calc/answer.ts';
 import { calculators } from '../../../exchange/calc/registry.ts';
 import { changedTo, filledOf } from './either.ts';
-import { fieldsOfSum } from './field-shapes.ts';
+import { fieldsOfSum } from '../../../exchange/told/field-shapes.ts';
 import { draftOfLink, exampleDraft, inUnits, linkOf, rowsOf, withRows, withText, type SumDraft } from './sum-draft.ts';
 import { sumInput } from './sum-input.ts';
-import { unitOfField, typedSymbol } from './unit-of.ts';
+import { unitOfField, typedSymbol } from '../../../exchange/told/unit-of.ts';
 
 const sums = [...calculators.values()].map((sum) => [sum.name, sum] as const);
 const exampleOf = (name: string, units: 'metric' | 'us' = 'metric'): SumDraft =>

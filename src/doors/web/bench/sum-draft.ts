@@ -2,8 +2,8 @@
 import { convert } from '../../../numbers/units.ts';
 import { readTyped } from '../../../exchange/typed-quantity.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
-import { leafText, type SumField } from './field-shapes.ts';
-import { typedUnit, unitOfField } from './unit-of.ts';
+import { leafText, type SumField } from '../../../exchange/told/field-shapes.ts';
+import { typedUnit, unitOfField } from '../../../exchange/told/unit-of.ts';
 
 export interface SumDraft {
   /** In which the numbers were typed. */

@@ -2,9 +2,9 @@
 import { readTyped } from '../../../exchange/typed-quantity.ts';
 import { isRecord } from '../../../make/problems.ts';
 import type { Problem } from '../../../numbers/validity.ts';
-import { untouched, type LeafField, type SumField } from './field-shapes.ts';
+import { untouched, type LeafField, type SumField } from '../../../exchange/told/field-shapes.ts';
 import { cellPath, rowsOf, type SumDraft } from './sum-draft.ts';
-import { typedUnit, unitOfField } from './unit-of.ts';
+import { typedUnit, unitOfField } from '../../../exchange/told/unit-of.ts';
 
 export interface SumInput {
   /** Null while something is wrong or blank. */

@@ -1,8 +1,8 @@
 /** Everything a part of the sum's screen needs: the sum, its fields, its draft, its problems, and how to change it. */
 import type { Problem } from '../../../numbers/validity.ts';
-import type { SumField } from './field-shapes.ts';
+import type { SumField } from '../../../exchange/told/field-shapes.ts';
 import type { SumDraft } from './sum-draft.ts';
-import type { SumShape } from './sum-shapes.ts';
+import type { SumShape } from '../../../exchange/told/sum-shapes.ts';
 
 export interface SumState {
   readonly name: string;

@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useMemo, useState } from 'react';
 import type { UnitSystem } from '../../../exchange/written.ts';
-import type { SumField } from './field-shapes.ts';
+import type { SumField } from '../../../exchange/told/field-shapes.ts';
 import { draftOfLink, exampleDraft, inUnits, linkOf, type SumDraft } from './sum-draft.ts';
 
 const KEY = 'vatside.bench.';

@@ -1,12 +1,12 @@
 import { useMemo } from 'react';
 import type { BareAnswer } from '../../../exchange/calc/answer.ts';
 import type { Problem } from '../../../numbers/validity.ts';
-import type { SumField } from './field-shapes.ts';
+import type { SumField } from '../../../exchange/told/field-shapes.ts';
 import type { SumQuestion, SumReply } from './sum-messages.ts';
 import { sumInput } from './sum-input.ts';
 import type { SumDraft } from './sum-draft.ts';
 import { sweepQuestions } from './plot-view.ts';
-import type { SumShape } from './sum-shapes.ts';
+import type { SumShape } from '../../../exchange/told/sum-shapes.ts';
 import { useSums } from './use-sums.ts';
 
 export interface SumAsked {

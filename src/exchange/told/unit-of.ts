@@ -1,5 +1,5 @@
-import { convert, UNITS, type UnitName } from '../../../numbers/units.ts';
-import type { UnitSystem } from '../../../exchange/written.ts';
+import { convert, UNITS, type UnitName } from '../../numbers/units.ts';
+import type { UnitSystem } from '../written.ts';
 
 /** What stands behind a number of a sum: a unit of the house, which can be turned into the reader's, or only a sign. */
 export interface FieldUnit {
@@ -71,7 +71,11 @@ const BY_END: readonly (readonly [RegExp, FieldUnit])[] = [
  * @param path `milkL`, `milk.fatPercent`, `readings.0.temperatureC`, `mm.1`
  */
 export function unitOfField(path: string): FieldUnit {
-  const name = path.split('.').findLast((part) => !/^\d+$/.test(part)) ?? path;
+  const name =
+    path
+      .split('.')
+      .filter((part) => !/^\d+$/.test(part))
+      .at(-1) ?? path;
   return NAMED[name] ?? BY_END.find(([end]) => end.test(name))?.[1] ?? sign('');
 }
 

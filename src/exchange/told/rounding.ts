@@ -1,6 +1,6 @@
 /** Numbers of a sum as people read them: no more figures than the answer is sure of, and a unit of a sensible size. */
-import { convert, UNITS, type UnitName } from '../../../numbers/units.ts';
-import { outward, type Writer } from '../../../exchange/written.ts';
+import { convert, UNITS, type UnitName } from '../../numbers/units.ts';
+import { outward, type Writer } from '../written.ts';
 import { symbolOf, type FieldUnit } from './unit-of.ts';
 
 export interface SaidNumber {
@@ -117,6 +117,7 @@ function saidDuration(input: {
   const minutes = (number: number): number => convert({ value: number, from: house, to: 'min' });
   const scale = minutes(value);
   const text = (of: number, round: (value: number) => number): SaidNumber => {
+    if (scale === 0 && house === 'd') return { number: '0', unit: symbolOf('d') };
     if (Math.abs(scale) < SHORT_MIN) {
       const seconds = of * 60;
       if (seconds === 0) return { number: '0', unit: 'min' };

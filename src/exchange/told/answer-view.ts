@@ -1,7 +1,7 @@
 /** What a sum answers, line by line: the first results large, the others beneath, each with its span. */
-import type { Say } from '../../../exchange/words.ts';
-import type { Writer } from '../../../exchange/written.ts';
-import { isRecord } from '../../../make/problems.ts';
+import type { Say } from '../words.ts';
+import type { Writer } from '../written.ts';
+import { isRecord } from '../../make/problems.ts';
 import { joined, saidNumber, spanText, type Ends, type SaidNumber } from './rounding.ts';
 import { firstOf, type SumShape } from './sum-shapes.ts';
 import { optionLabel, resultLabel } from './sum-words.ts';
@@ -34,6 +34,8 @@ interface Asked {
   /** The input as it was asked, for units that a blank names. */
   readonly given: Readonly<Record<string, unknown>>;
   readonly result: unknown;
+  /** True where a table has the width of a page of text: what each part of a margin is stays out of it. */
+  readonly brief?: boolean;
   readonly say: Say;
   readonly write: Writer;
 }
@@ -212,9 +214,13 @@ function tableAt(input: { readonly asked: Asked; readonly path: string }): Answe
   const all: readonly unknown[] = rows;
   const first = all[0];
   if (!isRecord(first)) return [];
-  const columns = Object.keys(first).filter((key) => !QUIET_COLUMNS.has(key));
+  const columns = Object.keys(first).filter(
+    (key) => !QUIET_COLUMNS.has(key) && !(asked.brief === true && /.MarginPoints$/.test(key)),
+  );
   const cell = (row: unknown, key: string): string => {
     const value = valueAtPath(row, key);
+    if (key === 'name' && valueAtPath(row, 'unconfirmed') === true)
+      return say('bench:unconfirmed', { name: String(value) });
     if (typeof value === 'number') return joined(saidNumber({ value, ends: null, unit: unitOfField(key), write }).said);
     if (typeof value === 'boolean') return optionLabel({ say, sum, path: key, value: value ? 'yes' : 'no' });
     return typeof value === 'string' ? value : '';

@@ -1,8 +1,8 @@
 /** Words for the fields, results and choices of a sum: the catalogue's, or the contract's name made readable. */
-import type { Say } from '../../../exchange/words.ts';
-import type { UnitSystem } from '../../../exchange/written.ts';
-import { sentenceInUnits } from '../../../make/sentence.ts';
-import type { Problem } from '../../../numbers/validity.ts';
+import type { Say } from '../words.ts';
+import type { UnitSystem } from '../written.ts';
+import { sentenceInUnits } from '../../make/sentence.ts';
+import type { Problem } from '../../numbers/validity.ts';
 import { typedSymbol, unitOfField } from './unit-of.ts';
 
 /** The first of several keys that the catalogue has; null where it has none. */
@@ -15,7 +15,10 @@ export function sayFirst(say: Say, keys: readonly string[]): string | null {
 }
 
 const nameOf = (path: string): string =>
-  path.split('.').findLast((part) => !/^\d+$/.test(part) && part !== 'last') ?? path;
+  path
+    .split('.')
+    .filter((part) => !/^\d+$/.test(part) && part !== 'last')
+    .at(-1) ?? path;
 const keyOf = (path: string): string => path.replaceAll(/\.(\d+|last)/g, '').replaceAll('.', '-');
 
 /** `curdMoisturePercent` as "curd moisture": a fallback, so that nothing is blank. */
@@ -108,8 +111,10 @@ export function withLabels(input: {
   return text;
 }
 
+const UNITS_AND_SIGNS: ReadonlySet<string> = new Set(['pH', 'mL', 'kJ']);
 /** A name that no plain sentence would have: `targetPH`, `milk.fatPercent`. */
-const isContractName = (name: string): boolean => name !== 'pH' && (/[a-z][A-Z0-9]/.test(name) || name.includes('.'));
+const isContractName = (name: string): boolean =>
+  !UNITS_AND_SIGNS.has(name) && (/[a-z][A-Z0-9]/.test(name) || name.includes('.'));
 const escaped = (name: string): string => name.replaceAll('.', '\\.');
 export const lowerFirst = (text: string): string =>
   /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

@@ -1,7 +1,7 @@
 /** The fields of a sum, read from the JSON Schema that the contract publishes: no sum has a form of its own. */
 import { z } from 'zod';
-import { isRecord } from '../../../make/problems.ts';
-import { calcSchemas } from '../../../exchange/calc/schema.ts';
+import { isRecord } from '../../make/problems.ts';
+import { calcSchemas } from '../calc/schema.ts';
 
 interface Leaf {
   /** Path in the sum's input: `milk.fatPercent`. Of a column, the name inside its row. */

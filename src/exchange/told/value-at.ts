@@ -1,4 +1,4 @@
-import { isRecord } from '../../../make/problems.ts';
+import { isRecord } from '../../make/problems.ts';
 
 /**
  * The value at a dotted path; `last` stands for the last of a list.
