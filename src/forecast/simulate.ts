@@ -2,7 +2,7 @@ import { NO_HISTORY, type History } from '../make/history.ts';
 import type { Plan } from '../make/plan.ts';
 import { equalMembers, traceBands } from './bands.ts';
 import { courseOf, type Course } from './course.ts';
-import { runEnsemble } from './ensemble.ts';
+import { runEnsemble, type Ensemble } from './ensemble.ts';
 import { findingsOf } from './findings.ts';
 import type { Forecast } from './forecast.ts';
 import { groundOf, inputsOf, type Ground } from './inputs.ts';
@@ -46,21 +46,11 @@ const MEMBERS = { least: 20, usual: 500, most: 4000 } as const;
  * Uncertainty: it is the result. Floors of `bands.ts` hold whatever the readings say.
  */
 export function simulate(input: SimulateInput): Forecast {
-  const course = courseOf({ plan: input.plan, history: input.history ?? NO_HISTORY });
-  const members = Math.round(Math.min(Math.max(input.members ?? MEMBERS.usual, MEMBERS.least), MEMBERS.most));
-  const seed = Math.trunc(input.seed ?? 1);
-  const ground = groundOf(input.plan);
-  const bench = benchOf(course, ground, input.stepMin);
-  const ensemble = runEnsemble<MemberRun>({
-    members,
-    seed,
-    beliefs: input.beliefs ?? {},
-    run: (row) => {
-      const result = bench.run(row);
-      const logLikelihood = result.logLikelihoods.reduce((sum, value) => sum + value, 0);
-      return { result, logLikelihood, innovations: result.innovations };
-    },
-  });
+  return told(membersOf(input));
+}
+
+/** What members say together. */
+export function told({ course, ground, ensemble, members, seed }: Members): Forecast {
   const runs = equalMembers({ results: ensemble.results, weights: ensemble.weights, seed });
   const { gridMin, bands } = traceBands(runs);
   const steps = stepForecasts(course, runs);
@@ -85,13 +75,42 @@ export function simulate(input: SimulateInput): Forecast {
   };
 }
 
-interface Bench {
+/** The members behind a forecast, before anything is said about them. */
+export interface Members {
+  readonly course: Course;
+  readonly ground: Ground;
+  readonly ensemble: Ensemble<MemberRun>;
+  readonly members: number;
+  readonly seed: number;
+}
+
+/** Draws, runs and weighs the members of a forecast: what `simulate` tells of, and what its calibration ranks the truth among. */
+export function membersOf(input: SimulateInput): Members {
+  const course = courseOf({ plan: input.plan, history: input.history ?? NO_HISTORY });
+  const members = Math.round(Math.min(Math.max(input.members ?? MEMBERS.usual, MEMBERS.least), MEMBERS.most));
+  const seed = Math.trunc(input.seed ?? 1);
+  const ground = groundOf(input.plan);
+  const bench = benchOf(course, ground, input.stepMin);
+  const ensemble = runEnsemble<MemberRun>({
+    members,
+    seed,
+    beliefs: input.beliefs ?? {},
+    run: (row) => {
+      const result = bench.run(row);
+      const logLikelihood = result.logLikelihoods.reduce((sum, value) => sum + value, 0);
+      return { result, logLikelihood, innovations: result.innovations };
+    },
+  });
+  return { course, ground, ensemble, members, seed };
+}
+
+export interface Bench {
   readonly decisions: Decisions;
   run(row: Float64Array): MemberRun;
 }
 
 /** One vat that all members use in turn, and the decisions of the plan, taken from the member in the middle. */
-function benchOf(course: Course, ground: Ground, stepMin: number | undefined): Bench {
+export function benchOf(course: Course, ground: Ground, stepMin: number | undefined): Bench {
   const observations: readonly Observation[] = observationsOf(course);
   const middle = inputsOf(ground, new Float64Array(DIMENSIONS));
   const vat: Vat = newVat(middle);
