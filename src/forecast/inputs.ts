@@ -21,11 +21,11 @@ import {
   type MilkComposition,
 } from '../science/milk.ts';
 import { potFor, potHeatCapacityKJPerK, type Pot } from '../science/pot.ts';
-import { rennetKeptFraction, rennetStrengthAt } from '../science/rennet.ts';
 import { CURD_MOISTURE_ERROR, wheyEndFractionFor } from '../science/syneresis.ts';
 import { curdBasis, curdMoistureKernel, type CurdBasis } from '../science/syneresis-balance.ts';
-import { lossCurve, type LossCurve } from '../science/vat.ts';
+import { lossCurve, scaledLoss, type LossCurve } from '../science/vat.ts';
 import { vatRecovery } from '../science/yield-families.ts';
+import { makerLnSdWith, realOverBelieved } from './rennet-belief.ts';
 import { AT } from './uncertain.ts';
 import { METER_BIAS_SD, thermometerBiasSd } from './reading-error.ts';
 
@@ -96,7 +96,6 @@ const ARRIVAL_DROP_C = { mean: 2.5, sd: 0.9 }; // prior 2.5 +- 1.5 at 90 %, heat
 const PACE_LN_SD = 0.2; // our own choice: hands differ by a third either way
 const CONDUCTIVITY_LN_SD = 0.07; // +-12 % at 90 %, heat notes 1.2
 const SALT_LN_SD = 0.21; // D +-35 % at 90 %, heat notes 6.2
-const KNOWN_STRENGTH_LN_SD = 0.07; // a labelled bottle, our own choice
 
 /** What every member shares. */
 export function groundOf(plan: Plan): Ground {
@@ -118,6 +117,11 @@ export function groundOf(plan: Plan): Ground {
   const volumeL = setup.milk.volumeL;
   const roomC = setup.roomC;
   const keeping = setup.pot.keptWarm;
+  // What a pot was found to lose is found on the burner, open or under its lid; it says as much of every other way.
+  const asFound = lossCurve({ pot, volumeL, roomC, keeping: keeping === 'open' ? 'open' : 'lid' });
+  const learned = (setup.pot.lossWPerK ?? asFound.atBodyWPerK) / asFound.atBodyWPerK;
+  const cooled = (litres: number, how: typeof keeping): LossCurve =>
+    scaledLoss(lossCurve({ pot, volumeL: litres, roomC, keeping: how }), learned);
   const cut = plan.steps.find((step) => step.verb === 'cut')?.set.cubeMm;
   const calcium = make.doses.calcium;
   const takesCalcium =
@@ -130,9 +134,9 @@ export function groundOf(plan: Plan): Ground {
     densityKgPerL,
     buffer: bufferTable(milk),
     pot,
-    lossKept: lossCurve({ pot, volumeL, roomC, keeping }),
-    lossOpen: lossCurve({ pot, volumeL, roomC, keeping: 'open' }),
-    lossDrained: lossCurve({ pot, volumeL: Math.max(0.5, 0.2 * volumeL), roomC, keeping }),
+    lossKept: cooled(volumeL, keeping),
+    lossOpen: cooled(volumeL, 'open'),
+    lossDrained: cooled(Math.max(0.5, 0.2 * volumeL), keeping),
     potKJPerK: potHeatCapacityKJPerK(pot),
     milkKJPerK: milkKg * milkSpecificHeatKJPerKgK({ composition: milk, temperatureC: 37 }),
     cubeMm: typeof cut === 'number' ? cut : 12,
@@ -187,24 +191,18 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
   const wheyEnd = parameter('wheyEndFraction', 0.865, CURD_MOISTURE_ERROR.wheyEndFractionSd);
   const wheyEndSd = Math.max(wheyEnd.spread, leastWheyEndSd(basis, wheyEnd.mean));
   const wheyRate = parameter('wheyRateFactor', 1, CURD_MOISTURE_ERROR.rateLnSd);
-  const rennet = setup.rennet;
-  const strengthZ = z('rennetStrength');
-  // The plan measures out millilitres for the strength it believes; a bottle that differs gives a dose that differs.
-  const believed = rennet.strengthImcuPerMl ?? rennetStrengthAt({ form: rennet.form, z: 0 });
-  const real =
-    rennet.strengthImcuPerMl === undefined
-      ? rennetStrengthAt({ form: rennet.form, z: strengthZ })
-      : rennet.strengthImcuPerMl * Math.exp(KNOWN_STRENGTH_LN_SD * strengthZ);
-  const agedAlready = rennetKeptFraction({ months: rennet.monthsStored, temperatureC: 5 });
+  const { rennet } = setup;
   const maker = parameter('clottingMakerFactor', 1, CLOTTING_LN_SD);
+  const makerLnSd = makerLnSdWith({ rennet, lnSd: Math.max(maker.spread, 0.05) });
   const clotting = clottingState({
-    doseImcuPerL: (ground.rennetImcuPerL * real * agedAlready) / (believed * agedAlready),
+    // The plan measures out millilitres for the strength it believes; a bottle that differs gives a dose that differs.
+    doseImcuPerL: ground.rennetImcuPerL * realOverBelieved({ rennet, z: z('rennetStrength') }),
     temperatureC: 37,
     pH: startPH,
     addedCalciumMM: addedCalciumMM(ground.calciumGPerL),
     heatTreatment: setup.milk.treatment,
     species: setup.milk.species,
-    makerFactor: maker.mean * Math.exp(Math.max(maker.spread, 0.05) * z('clottingMaker')),
+    makerFactor: maker.mean * Math.exp(makerLnSd * z('clottingMaker')),
   });
   const burner = BURNER_W[setup.pot.burner];
   const fatLoss = parameter('stretchFatLossFraction', 0.035, 0.015);

@@ -17,6 +17,8 @@ const ANSWER_QUANTITIES: Readonly<Record<string, QuantityName>> = {
   'culture.packetFraction': 'packetFraction',
   'culture.bulkPercent': 'bulkPercent',
   'rennet.strengthImcuPerMl': 'rennetImcuPerMl',
+  'rennet.testedSpanImcuPerMl.low': 'testedImcuPerMl',
+  'rennet.testedSpanImcuPerMl.high': 'testedImcuPerMl',
   'rennet.monthsStored': 'monthsStored',
   'rennet.dropsPerMl': 'dropsPerMl',
   'calcium.solutionPercent': 'calciumSolutionPercent',
@@ -91,6 +93,7 @@ function numberProblem(input: {
   if (typed.verdict === 'accepted') return [];
   if (typed.verdict === 'refused') return [{ ...typed.problem, remedy: remedyFor({ field, json, ...typed }) }];
   if (typed.meant === null || isConfirmed({ json, field }) || isFreshFromTheAnimal({ json, field, value })) return [];
+  if (isTested({ json, field })) return [];
   return [
     {
       code: 'contradiction',
@@ -153,7 +156,31 @@ function isFreshFromTheAnimal(input: {
   );
 }
 
-function contradictions(answers: Answers): Problem[] {
+/** A weak bottle is what a cup test finds, not a slip of the finger. */
+const isTested = (input: { readonly json: unknown; readonly field: string }): boolean =>
+  input.field === 'rennet.strengthImcuPerMl' &&
+  valueAt({ json: input.json, path: ['rennet', 'testedSpanImcuPerMl'] }) !== undefined;
+
+const contradictions = (answers: Answers): Problem[] => [...potProblems(answers), ...testProblems(answers)];
+
+function testProblems({ rennet }: Answers): Problem[] {
+  const span = rennet?.testedSpanImcuPerMl;
+  if (span === undefined) return [];
+  const strength = rennet?.strengthImcuPerMl;
+  if (strength !== undefined && span.low < strength && strength < span.high) return [];
+  return [
+    {
+      code: strength === undefined ? 'missing' : 'contradiction',
+      field: 'rennet.strengthImcuPerMl',
+      value: strength,
+      unit: 'IMCU/mL',
+      expected: `the strength that the cup test found, between ${span.low} and ${span.high} IMCU/mL`,
+      remedy: 'Give strength and span as the test gave them, or leave out the span for a strength from a label.',
+    },
+  ];
+}
+
+function potProblems(answers: Answers): Problem[] {
   const potL = answers.pot?.volumeL;
   const milkL = answers.milk.volumeL;
   if (potL === undefined || milkL < potL) return [];

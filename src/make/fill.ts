@@ -174,13 +174,16 @@ function fillRennet({ answers, gaps }: Pick<Filling, 'answers' | 'gaps'>): Setup
   const said = answers.rennet;
   const form = said?.form ?? 'liquid';
   const unknown = UNKNOWN_RENNET[form];
-  if (said?.strengthImcuPerMl === undefined) {
-    gaps.fill(undefined, { field: 'rennet.strengthImcuPerMl', value: unknown.strength, unit: unknown.unit, widens: 'some', source: CP }); // prettier-ignore
-  }
+  const strength = said?.strengthImcuPerMl;
+  const span = said?.testedSpanImcuPerMl;
+  const gap = { field: 'rennet.strengthImcuPerMl', unit: unknown.unit };
+  if (strength === undefined) gaps.fill(undefined, { ...gap, value: unknown.strength, widens: 'some', source: CP });
+  else if (span !== undefined) gaps.fill(undefined, { ...gap, value: strength, span, widens: 'little', source: 'a cup test of this bottle' }); // prettier-ignore
   return {
     form,
-    monthsStored: said?.monthsStored ?? RENNET_MONTHS,
+    monthsStored: said?.monthsStored ?? (span === undefined ? RENNET_MONTHS : 0),
     ...(said?.strengthImcuPerMl === undefined ? {} : { strengthImcuPerMl: said.strengthImcuPerMl }),
+    ...(said?.testedSpanImcuPerMl === undefined ? {} : { testedSpanImcuPerMl: said.testedSpanImcuPerMl }),
     ...(said?.dropsPerMl === undefined ? {} : { dropsPerMl: said.dropsPerMl }),
   };
 }

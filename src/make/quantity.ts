@@ -95,6 +95,7 @@ export const QUANTITIES = {
   packetFraction: plain('of the dose', 2, span(0.05, 5), span(0.25, 2)),
   bulkPercent: plain('%', 1, span(0.05, 20), span(0.2, 5)),
   rennetImcuPerMl: plain('IMCU/mL', 0, span(20, 3000), span(80, 1400), ['dilution-label']),
+  testedImcuPerMl: plain('IMCU/mL', 0, span(1, 10000), span(1, 10000)), // either end of a cup test's span, a factor of up to 2 beyond the strength
   monthsStored: plain('months', 0, span(0, 120), span(0, 24)),
   dropsPerMl: plain('drops/mL', 0, span(5, 80), span(12, 40)), // 8 to 75 by tip width (Eschbaum 1895, Bulletin of Pharmacy 9(10):461)
   calciumSolutionPercent: plain('%', 0, span(1, 45), span(10, 40)),

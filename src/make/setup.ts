@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { speciesSchema, treatmentSchema, type Species, type Treatment } from './make.ts';
 
+const lotId = z.string().max(80);
+
 /**
  * "My kit and milk", as the maker answers it: everything but the litres may be left out. Nothing the maker does
  * not know is an error; what is assumed instead is listed and shown, one tap to change.
@@ -29,14 +31,21 @@ export const answersSchema = z.strictObject({
       measuredBy: z.enum(['packet', 'scale', 'spoon']).optional(),
       /** Batches of this kitchen made with this lot. */
       batchesWithLot: z.int().min(0).optional(),
+      /** Which packet it is, where the record keeps packets: `lot:…`. */
+      lot: lotId.optional(),
     })
     .optional(),
   rennet: z
     .strictObject({
       form: z.enum(['liquid', 'powder', 'tablet']).optional(),
       strengthImcuPerMl: z.number().optional(),
+      /** Only where a cup test of this bottle found the strength: its own span, nine times in ten. */
+      testedSpanImcuPerMl: z.strictObject({ low: z.number(), high: z.number() }).optional(),
+      /** Since it was bought, or since the cup test that found its strength. */
       monthsStored: z.number().optional(),
       dropsPerMl: z.number().optional(),
+      /** Which bottle it is, where the record keeps bottles: `lot:…`. */
+      lot: lotId.optional(),
     })
     .optional(),
   calcium: z.strictObject({ has: z.boolean(), solutionPercent: z.number().optional() }).optional(),
@@ -98,6 +107,8 @@ export interface Setup {
     readonly form: 'liquid' | 'powder' | 'tablet';
     /** Left out when the bottle does not say. */
     readonly strengthImcuPerMl?: number;
+    /** Span of the cup test that found the strength; left out where a label says it. */
+    readonly testedSpanImcuPerMl?: { readonly low: number; readonly high: number };
     readonly monthsStored: number;
     readonly dropsPerMl?: number;
   };
@@ -122,12 +133,14 @@ export interface Setup {
   readonly pieceG?: number;
 }
 
-/** Something the maker did not say and the plan filled in. */
+/** Something the maker did not say and the plan filled in, or said only as closely as a test tells it. */
 export interface Assumption {
   /** Path in `Answers`, so that one tap can change it: `pot.burner`. */
   readonly field: string;
   readonly value: string | number | boolean;
   readonly unit?: string;
+  /** Where the value was measured and not assumed outright: nine times in ten it lies here. */
+  readonly span?: { readonly low: number; readonly high: number };
   /** How much the finish would narrow if it were known; the largest is the one question worth asking. */
   readonly widens: 'much' | 'some' | 'little';
   readonly source: string;

@@ -55,6 +55,18 @@ describe('vatside plan', () => {
     expect(plan.mostWorthAnswering).not.toBe('culture.packetTreatsL');
   });
 
+  it('takes a bottle tested in a cup: strength, span and age, and says so under what is assumed', async () => {
+    const told = async (rennet: string): Promise<string> =>
+      (await run({ line: `plan stretched-ball --milk 12L --members 50 --rennet ${rennet}` })).out.replace(/\s+/g, ' ');
+    const tested = await told('150,85-265,2months');
+    expect(tested).toContain('Rennet strength 150 IMCU/mL (85 to 265 by a cup test)');
+    expect(tested).toMatch(/Rennet 3\.7 mL/);
+    expect(await told('150')).not.toContain('cup test');
+    const { code, err } = await run({ line: 'plan stretched-ball --milk 12L --rennet 150,160-265' });
+    expect(code).toBe(2);
+    expect(err).toContain('between 160 and 265 IMCU/mL');
+  });
+
   it('never gives half a litre a whole packet that nobody has read, and says what the amount rests on', async () => {
     const told = async (line: string): Promise<string> =>
       (await run({ line: `plan stretched-ball ${line} --members 50` })).out.replace(/\s+/g, ' ');

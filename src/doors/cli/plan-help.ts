@@ -9,7 +9,9 @@ Only the milk must be said; the rest is assumed, listed, and shown as assumed.
   --fat 3.8  --protein 3.4  --milk-ph 6.65  --milk-temp 5C
   --culture WORDS        half, quarter, 0.7 of the full dose; freeze-dried, frozen, bulk, whey; 1%; spoon, scale
   --packet-for 10L       what one packet treats       --packet-weighs 0.8g
-  --rennet WORDS         200 (IMCU per mL); liquid, powder, tablet
+  --rennet WORDS         200 (IMCU per mL, from the label); liquid, powder, tablet; 2months (its age);
+                         150,85-265 (a bottle tested in a cup: the strength and the span that
+                         "vatside calc rennet-test" gave; its age is then counted from the test)
   --no-calcium
   --pot 15L  --pot-inside 28cm  --burner small|medium|large  --keep-warm open|lid|towels|sink|oven
   --room 20C             also 68F

@@ -2,8 +2,9 @@
 import { speciesSchema, treatmentSchema } from '../../make/make.ts';
 import type { Problem } from '../../numbers/validity.ts';
 
-export type WordRead =
-  { readonly path: string; readonly value: string | number | boolean } | { readonly problem: Problem };
+type WordValue = string | number | boolean | { readonly low: number; readonly high: number };
+
+export type WordRead = { readonly path: string; readonly value: WordValue } | { readonly problem: Problem };
 
 const HALF_FAT_PERCENT = 1.7; // common practice (no source): semi-skimmed milk on sale has 1.5 to 2 % fat
 const SKIMMED_FAT_PERCENT = 0.3; // common practice (no source): skimmed milk on sale has up to 0.5 % fat
@@ -16,13 +17,13 @@ const RENNETS = ['liquid', 'powder', 'tablet'] as const;
 export const WORD_FLAGS: Readonly<Record<string, readonly string[]>> = {
   'milk-type': ['milk.treatment', 'milk.species', 'milk.homogenised'],
   culture: ['culture.packetFraction', 'culture.form', 'culture.measuredBy', 'culture.bulkPercent'],
-  rennet: ['rennet.strengthImcuPerMl', 'rennet.form'],
+  rennet: ['rennet.strengthImcuPerMl', 'rennet.form', 'rennet.testedSpanImcuPerMl', 'rennet.monthsStored'],
   burner: ['pot.burner'],
   'keep-warm': ['pot.keptWarm'],
   units: ['units'],
 };
 
-const put = (path: string, value: string | number | boolean): WordRead => ({ path, value });
+const put = (path: string, value: WordValue): WordRead => ({ path, value });
 
 type Reader = (word: string) => readonly WordRead[] | null;
 
@@ -58,11 +59,13 @@ const READERS: Readonly<Record<string, { readonly expected: string; readonly rea
     ],
   },
   rennet: {
-    expected: `its strength in IMCU per mL (200), and if need be ${RENNETS.join(', ')}; leave it out if the label does not say`,
+    expected: `its strength in IMCU per mL (200), and if need be ${RENNETS.join(', ')}, the span that a cup test gave (85-265), its age (2months); leave it out if the label does not say`,
     read: [
       (word) => (word === 'unknown' ? [] : null),
       oneOf('rennet.form', RENNETS),
       (word) => numbered(/^(-?[\d.]+)(?:imcu(?:\/ml)?)?$/, word, 'rennet.strengthImcuPerMl'),
+      (word) => numbered(/^([\d.]+)(?:months?|mo)$/, word, 'rennet.monthsStored'),
+      spanned,
     ],
   },
   burner: { expected: 'small, medium or large', read: [oneOf('pot.burner', ['small', 'medium', 'large'])] },
@@ -88,6 +91,13 @@ export function wordsOf(input: { readonly flag: string; readonly text: string })
       { problem: { code: 'unknown-choice', field, value: word, expected: reader.expected, remedy: 'Use one of these words, or leave it out.' } }, // prettier-ignore
     ];
   });
+}
+
+/** "85-265", as a cup test gives it. */
+function spanned(word: string): readonly WordRead[] | null {
+  const match = /^([\d.]+)-([\d.]+)(?:imcu(?:\/ml)?)?$/.exec(word);
+  const [low, high] = [Number(match?.[1] ?? Number.NaN), Number(match?.[2] ?? Number.NaN)];
+  return low < high ? [put('rennet.testedSpanImcuPerMl', { low, high })] : null;
 }
 
 function numbered(pattern: RegExp, word: string, path: string): readonly WordRead[] | null {

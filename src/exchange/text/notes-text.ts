@@ -28,12 +28,13 @@ export function assumedLines(sheet: Sheet): string[] {
 }
 
 function valueText(one: Assumption, { say, both }: Sheet): string {
-  const { value, unit, field } = one;
+  const { value, unit, field, span } = one;
   if (typeof value === 'boolean') return say(`plan:options.${value ? 'yes' : 'no'}`);
   if (typeof value === 'string') return say(`plan:options.${field}.${value}`);
   if (unit === 'L') return both.volume(value).text;
   if (unit === '°C' && field !== 'instruments.thermometerErrorC') return both.temperature(value).text;
-  return unit === undefined ? String(value) : `${String(value)} ${unit}`;
+  const plainly = unit === undefined ? String(value) : `${String(value)} ${unit}`;
+  return span === undefined ? plainly : say('plan-text:assumed.tested', { value: plainly, ...span });
 }
 
 /** Cautions of the forecast, the gravest first, and what this milk and kit do to the make. */

@@ -38,7 +38,8 @@ export function narrowingQuestions(input: {
   readonly answers: Answers;
 }): AsideQuestion[] {
   const { make, plan, answers } = input;
-  const otherwise = plan.assumed.flatMap(({ field }) =>
+  const open = plan.assumed.filter(({ span }) => span === undefined); // what was tested is known as well as it can be
+  const otherwise = open.flatMap(({ field }) =>
     (isFactPath(field) ? (OTHERWISE[field] ?? []) : []).flatMap((value) => {
       const other = planOtherwise({ make, answers: withValue({ tree: answers, path: field, value }) });
       return other === null ? [] : [{ key: `${field}${BETWEEN}${String(value)}`, plan: other }];
