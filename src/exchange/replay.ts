@@ -3,12 +3,10 @@ import type { Band, BandQuantity, Forecast } from '../forecast/forecast.ts';
 import { simulate } from '../forecast/simulate.ts';
 import type { History, ReadingQuantity } from '../make/history.ts';
 import { JUDGEMENT_GRADES } from '../make/judgement.ts';
-import { parseMake } from '../make/make.ts';
 import type { Plan } from '../make/plan.ts';
-import { planMake } from '../make/planning.ts';
-import { InputError } from '../numbers/validity.ts';
 import type { BatchRecord } from '../record/batch-record.ts';
 import { historyOf } from './history.ts';
+import { planOfRecord } from './record-plan.ts';
 
 /** What was foreseen for one note, and how it came. */
 export interface Foreseen {
@@ -49,7 +47,7 @@ const SCALE_LN_SD = 0.02;
  */
 export function replayOf(input: { readonly record: BatchRecord; readonly seed?: number }): Replay {
   const { record } = input;
-  const plan = planOf(record);
+  const plan = planOfRecord({ record });
   const whole = historyOf({ record, nowAt: Number.MAX_SAFE_INTEGER });
   const notes = [
     ...whole.readings.map((reading) => ({ elapsedMin: reading.elapsedMin, reading, judged: null })),
@@ -58,8 +56,8 @@ export function replayOf(input: { readonly record: BatchRecord; readonly seed?: 
   let latest: { readonly atMin: number; readonly forecast: Forecast } | null = null;
   const forecastAt = (atMin: number): Forecast => {
     if (latest?.atMin !== atMin) {
-      const history = justBefore(whole, atMin);
-      latest = { atMin, forecast: simulate({ plan, history, members: MEMBERS, seed: input.seed ?? 1 }) };
+      const then = { plan: planOfRecord({ record, untilAt: record.zeroAt + atMin * 60_000 - 1 }), history: justBefore(whole, atMin) }; // prettier-ignore
+      latest = { atMin, forecast: simulate({ ...then, members: MEMBERS, seed: input.seed ?? 1 }) };
     }
     return latest.forecast;
   };
@@ -76,21 +74,6 @@ export function replayOf(input: { readonly record: BatchRecord; readonly seed?: 
     inside: judged.filter((note) => note.isInside === true).length,
     judged: judged.length,
   };
-}
-
-function planOf(record: BatchRecord): Plan {
-  if (record.make === null || record.answers === null) {
-    throw new InputError([
-      {
-        code: 'missing',
-        field: 'batchOpened',
-        value: undefined,
-        expected: 'the event that opened the batch, with its make and answers',
-        remedy: 'Export the whole record; a part of it cannot be replayed.',
-      },
-    ]);
-  }
-  return planMake({ make: parseMake(record.make), answers: record.answers });
 }
 
 /** The facts known just before a moment: nothing that happened at it or later. */

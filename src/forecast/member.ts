@@ -68,16 +68,7 @@ function walkStep(walk: Walk, step: CourseStep): void {
   const reached =
     step.plan.verb === 'warm' || step.plan.verb === 'cook'
       ? heatUp(walk, step, forcedEndMin)
-      : walkLeg(walk, {
-          step,
-          forcedEndMin,
-          notBeforeMin: course.nowMin,
-          deadlineMin: vat.minute + deadlineOf(step),
-          holdC:
-            step.heating === 'hold' && typeof step.plan.set.atC === 'number'
-              ? trueC(vat, step.plan.set.atC)
-              : Number.NaN,
-        });
+      : keepOn(walk, step, forcedEndMin);
   finish(walk, step);
   run.leftMin[step.index] = vat.minute;
   // A rest that never came to its end is left in the end, and says so; other waits are simply over.
@@ -85,6 +76,28 @@ function walkStep(walk: Walk, step: CourseStep): void {
   run.endPH[step.index] = believedPH(vat);
   run.endTemperatureC[step.index] = vat.temperatureC;
   run.phase[step.index] = PHASE[vat.conditions.phase];
+}
+
+/** A step that is not a heating: as it was held at first, where that was changed on the way, and then as it is held now. */
+function keepOn(walk: Walk, step: CourseStep, forcedEndMin: number | null): boolean {
+  const { vat, course } = walk;
+  const holdC = (atC: unknown): number =>
+    step.heating === 'hold' && typeof atC === 'number' ? trueC(vat, atC) : Number.NaN;
+  const startedMin = vat.minute;
+  const deadlineMin = startedMin + deadlineOf(step);
+  for (const { atC, untilMin } of step.plan.heldUntil ?? []) {
+    const endMin = Math.min(untilMin, forcedEndMin ?? untilMin);
+    if (endMin <= vat.minute) continue;
+    walkLeg(walk, { step, forcedEndMin: endMin, notBeforeMin: 0, deadlineMin: endMin, holdC: holdC(atC), startedMin });
+  }
+  return walkLeg(walk, {
+    step,
+    forcedEndMin,
+    notBeforeMin: course.nowMin,
+    deadlineMin,
+    holdC: holdC(step.plan.set.atC),
+    startedMin,
+  });
 }
 
 /** What the milk is at when the maker's own thermometer says so. */

@@ -85,6 +85,8 @@ export interface Leg {
   readonly deadlineMin: number;
   /** Temperature held by re-warming, or NaN. */
   readonly holdC: number;
+  /** When the step itself began, where this leg is not its first. */
+  readonly startedMin?: number;
 }
 
 /** Moves the vat on until the leg ends. True when its end condition (or its given end) was met before the deadline. */
@@ -94,7 +96,7 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
   const thresholds = watches.map((watch) => thresholdOf(watch, vat));
   // The first look is as the step begins: a pot that has cooled while it set is brought back before it is stirred on.
   let nextLookMin = vat.minute;
-  const startedMin = vat.minute;
+  const startedMin = leg.startedMin ?? vat.minute;
   const wholeEndMin = leg.forcedEndMin ?? leg.deadlineMin;
   let metBefore = met(watches, thresholds, leg, vat, startedMin);
   observeUpTo(walk);

@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { InputError, type Problem } from '../numbers/validity.ts';
 import { figureSchema, parameterSchema, rangeFigureSchema, sourceSchema } from './figure.ts';
+import { freeInputSchema } from './free-input.ts';
+import { freeInputProblems } from './free-input-problems.ts';
 import { JUDGEMENT_GRADES } from './judgement.ts';
 import { isModelParameter, MODEL_PARAMETERS } from './parameters.ts';
 import { isRecord, schemaProblems } from './problems.ts';
@@ -94,6 +96,8 @@ export const makeSchema = z.strictObject({
   /** Named parameters of the models this make leans on; names in `parameters.ts`. */
   model: z.record(z.string(), parameterSchema),
   steps: z.array(stepSchema).min(2),
+  /** What of it the maker may choose, and how far; doses have their ranges above. */
+  free: z.array(freeInputSchema).optional(),
   sources: z.array(z.string()),
 });
 export type Make = z.infer<typeof makeSchema>;
@@ -168,6 +172,7 @@ function* consistency(make: Make): Generator<Problem> {
       yield { code: 'unknown-choice', field: `model.${name}`, value: name, expected: Object.keys(MODEL_PARAMETERS).join(', '), remedy: 'Use one of these names, or take it out.' }; // prettier-ignore
     }
   }
+  yield* freeInputProblems(make);
   yield* walkFigures(make, make.sources.length, '');
 }
 

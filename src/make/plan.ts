@@ -57,6 +57,8 @@ export interface PlannedStep {
   readonly watch: Step['watch'];
   readonly why: string;
   readonly cautions: readonly string[];
+  /** Where the pot was held otherwise at first: the temperature, and until which minute of the make. */
+  readonly heldUntil?: readonly { readonly atC: number; readonly untilMin: number }[];
 }
 
 /** A make fitted to this milk, pot and kit. No clock in it: doors hang it on the wall. */

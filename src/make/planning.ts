@@ -1,6 +1,7 @@
 /** Fits a make to this milk, pot and kit: amounts in all their forms, steps with plain numbers, and what to know. */
 import { InputError, type Problem } from '../numbers/validity.ts';
 import { amountsOf } from './amounts.ts';
+import { withChanges } from './changes.ts';
 import { fillSetup } from './fill.ts';
 import type { Make } from './make.ts';
 import type { Plan, PlannedStep } from './plan.ts';
@@ -13,11 +14,12 @@ import type { Step } from './step.ts';
  * @param input.make what to make
  * @param input.answers what the maker said; every gap is assumed and listed
  * @returns the plan: amounts for this milk, the steps that apply, assumptions, remarks
- * @throws InputError where an answer cannot be, or where this milk cannot become this cheese, with what to do instead
+ * @throws InputError where an answer or a change cannot be, or where this milk cannot become this cheese, with what to do instead
  */
 export function planMake(input: { readonly make: Make; readonly answers: Answers }): Plan {
-  const { make } = input;
-  const { setup, assumed } = fillSetup(input);
+  const { answers } = input;
+  const make = answers.changes === undefined ? input.make : withChanges({ make: input.make, changes: answers.changes });
+  const { setup, assumed } = fillSetup({ make, answers });
   const refusals: Problem[] = milkRefusals({ make, setup });
   if (refusals.length > 0) throw new InputError(refusals);
   const steps = make.steps

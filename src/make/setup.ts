@@ -73,7 +73,8 @@ export const answersSchema = z.strictObject({
   forSale: z.boolean().optional(),
   /** Pupils under age at the vat. */
   children: z.boolean().optional(),
-  /** What the maker changed of the make, by step id and setting. */
+  /** What the maker chose of the make, by the id of its free input and in that input's unit (`changes.ts`). */
+  changes: z.record(z.string(), z.number()).optional(),
   pieceG: z.number().optional(),
   /** Paths of unusual answers that the maker looked at again and keeps: `milk.temperatureC`. */
   confirmed: z.array(z.string()).optional(),

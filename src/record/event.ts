@@ -35,7 +35,8 @@ export const batchBodies = {
   }),
   reading: readingSchema,
   judged: z.intersection(judgedSchema, z.looseObject({ how: z.string().optional() })),
-  choiceTaken: z.strictObject({ choice: z.string(), because: z.string(), forecastShown: jsonObject }),
+  /** `changes`: what is set otherwise from then on, by the id of the make's free input. */
+  choiceTaken: z.strictObject({ choice: z.string(), because: z.string(), forecastShown: jsonObject, changes: z.record(z.string(), z.number()).optional() }),
   mishap: z.strictObject({ what: z.string(), temperatureC: z.number().optional(), minutes: z.number().optional(), note: z.string().optional() }),
   timerSet: z.strictObject({ timerId: z.string(), label: z.string(), startedAt: z.int(), lastsMs: z.int() }),
   alarmAnswered: z.strictObject({ alarmId: z.string(), answer: z.string() }),

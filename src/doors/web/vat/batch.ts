@@ -1,7 +1,6 @@
 import { InputError, problemText } from '../../../numbers/validity.ts';
-import { parseMake } from '../../../make/make.ts';
+import { planOfRecord } from '../../../exchange/record-plan.ts';
 import type { Plan } from '../../../make/plan.ts';
-import { planMake } from '../../../make/planning.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import type { Event } from '../../../record/event.ts';
 import { foldOnce } from '../log/fold-once.ts';
@@ -41,15 +40,16 @@ export function openBatch(input: {
   }
 }
 
-const planned = new WeakMap<object, Plan>();
+const planned = new WeakMap<object, Map<string, Plan>>();
 
-/** One plan a frozen make, however often the record is folded anew: forecasts go by its identity. */
+/** One plan a frozen make and what was chosen since, however often the record is folded anew: forecasts go by its identity. */
 function planOf(record: BatchRecord): Plan {
-  const { make, answers } = record;
-  if (make === null || answers === null) throw new TypeError('a batch that is not open has no plan');
-  const known = planned.get(make);
-  if (known !== undefined) return known;
-  const plan = planMake({ make: parseMake(make), answers });
-  planned.set(make, plan);
+  const { make, choices } = record;
+  if (make === null) throw new TypeError('a batch that is not open has no plan');
+  const known = planned.get(make) ?? new Map<string, Plan>();
+  planned.set(make, known);
+  const key = JSON.stringify(choices.filter(({ changes }) => changes !== undefined).map(({ changes, at }) => [changes, at])); // prettier-ignore
+  const plan = known.get(key) ?? planOfRecord({ record });
+  known.set(key, plan);
   return plan;
 }
