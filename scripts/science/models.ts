@@ -75,6 +75,14 @@ export const MODELS: readonly ScienceModel[] = [
     rows: /^acid-[LYM]\d/,
   },
   {
+    id: 'overheating',
+    title: 'Too hot for the culture',
+    answers: 'How much of the culture and of the rennet an overheated vat leaves.',
+    modules: ['heat-death.ts'],
+    calculators: [],
+    rows: /^overheat-/,
+  },
+  {
     id: 'buffering',
     title: 'Acid and buffering',
     answers: 'How much acid moves the pH of milk, and what a titration of it reads.',

@@ -5,6 +5,7 @@ import type { Judged } from '../../tests/published/rows.ts';
 import { bufferCapacityMMPerPH } from '../../src/science/buffer.ts';
 import { insolubleCalciumMgPerG } from '../../src/science/buffer-calcium.ts';
 import { rennetActivityAt } from '../../src/science/coagulation.ts';
+import { cultureSurvival, rennetActive } from '../../src/science/heat-death.ts';
 import { gelFirmnessPa } from '../../src/science/firmness.ts';
 import { gradeProbabilities, STRETCH_GRADES } from '../../src/science/judgements.ts';
 import { milkComposition, milkDensityKgPerM3 } from '../../src/science/milk.ts';
@@ -94,6 +95,31 @@ export const MILK_PLOTS: Readonly<Record<string, Draw>> = {
       ],
     };
   },
+  overheating: (rows) => ({
+    title: 'Minutes that leave one in ten, over temperature',
+    xLabel: 'temperature, °C',
+    yLabel: 'minutes',
+    curves: [
+      {
+        label: 'S. thermophilus',
+        points: evenly(58, 70).map((t) => [
+          t,
+          -1 / Math.log10(cultureSurvival({ kind: 'thermophilic', temperatureC: t, minutes: 1 }).p50),
+        ]),
+      },
+      {
+        label: 'chymosin',
+        points: evenly(53, 70).map((t) => [t, -1 / Math.log10(rennetActive({ temperatureC: t, minutes: 1 }))]),
+      },
+    ],
+    published: [
+      {
+        label: 'published, cells',
+        points: pointsOf({ rows, id: /^overheat-(?:thermophilus|yoghurt)-(\d+)$/, at: inId }),
+      },
+      { label: 'published, rennet', points: pointsOf({ rows, id: /^overheat-(?:chymosin|rennet)-(\d+)$/, at: inId }) },
+    ],
+  }),
   firmness: (rows) => ({
     title: 'Firmness of the gel after the first flecks, clotting at 15 min',
     xLabel: 'minutes from rennet',

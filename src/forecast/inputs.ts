@@ -82,6 +82,7 @@ export interface Inputs {
   readonly stretchFatLossFraction: number;
   readonly stretchWaterGainPercent: number;
   readonly waterPerSalt: number;
+  readonly heatHardinessZ: number;
 }
 
 const MILK_PH_SD = 0.04; // between milks of one species: Mahmood and Usman (2010) print 0.02 to 0.06, seen
@@ -257,6 +258,7 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
     stretchFatLossFraction: clamp(fatLoss.mean + fatLoss.spread * z('stretchWater'), 0.005, 0.2),
     stretchWaterGainPercent: gain.mean + gain.spread * z('stretchWater'),
     waterPerSalt: Math.max(1.05, waterPerSalt.mean),
+    heatHardinessZ: z('heatHardiness'),
   };
 }
 

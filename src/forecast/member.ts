@@ -1,19 +1,20 @@
-import { ACID_STATE } from '../science/acidification.ts';
-import { addBulkStarter, drainWhey, splitAtCutting, startAcid, washWhey } from '../science/acidification-events.ts';
-import { calciumPHFall } from '../science/calcium.ts';
+import { INGREDIENTS } from '../make/step.ts';
+import { drainWhey, splitAtCutting, washWhey } from '../science/acidification-events.ts';
 import { depthCmFromLitres } from '../science/pot.ts';
 import { waterHeatCapacityKJPerK } from '../science/wash.ts';
+import { addTo, ownFraction } from './additions.ts';
 import { leaveVat, readyToStretch, type Decisions } from './after-vat.ts';
 import { AFTER_VAT, type Course, type CourseStep } from './course.ts';
 import type { Inputs } from './inputs.ts';
 import { believedPH } from './observe.ts';
 import { emptyRun, FIGURE_AT, type Figure, type MemberRun } from './run.ts';
-import { curdKgOf, curdMoistureOf, curdPHOf, resetVat, type Vat } from './vat-state.ts';
+import { curdKgOf, curdMoistureOf, resetVat, type Vat } from './vat-state.ts';
 import { newWalk, observeUpTo, traceTo, turnOffC, walkLeg, type Observation, type Walk } from './walk.ts';
 
 const PHASE = { milk: 0, 'curd-in-whey': 1, drained: 2 } as const;
 const CURD_SPECIFIC_HEAT = 3.09; // kJ/(kg K), Choi-Okos at 50 % moisture, heat notes 3.2
 const WHEY_SPECIFIC_HEAT = 4.0; // kJ/(kg K), Choi-Okos, heat notes 1.2
+const OVERHEATED_C = 1; // our own choice: above what a coasting burner is out by
 const COAST_MIN = 3; // our own choice: a turned-off burner has given its heat after about three minutes
 
 /** Runs one make, start to end, for one member; the vat is reused from member to member. */
@@ -115,6 +116,7 @@ function begin(walk: Walk, step: CourseStep): void {
   const { vat } = walk;
   const { ground } = vat.inputs;
   vat.heaterW = 0;
+  vat.aroundC = step.verb === 'chillCurd' && typeof step.plan.set.atC === 'number' ? step.plan.set.atC : Number.NaN;
   vat.loss =
     vat.conditions.phase === 'drained'
       ? ground.lossDrained
@@ -141,29 +143,8 @@ function finish(walk: Walk, step: CourseStep): void {
 }
 
 function add(walk: Walk, step: CourseStep): void {
-  const { vat, course } = walk;
-  const { inputs } = vat;
-  const ingredient = step.plan.set.ingredient;
-  const fraction = course.history.additions.find((entry) => entry.ingredient === ingredient)?.fractionOfPlan ?? 1;
-  if (ingredient === 'culture') {
-    vat.cultureMin = vat.minute;
-    const { culture } = inputs.ground.plan.setup;
-    startAcid(vat.acid, {
-      cellsPerL: culture.bulkPercent === undefined ? fraction * inputs.cellsPerL : 1,
-      lagWork: inputs.lagWork,
-      pH: curdPHOf(vat),
-      lactoseMM: inputs.ground.milk.lactoseMM,
-    });
-    if (culture.bulkPercent !== undefined) {
-      addBulkStarter(vat.acid, { percentBulk: culture.bulkPercent * fraction });
-      vat.acid[ACID_STATE.cellsPerL] = fraction * inputs.cellsPerL;
-    }
-  } else if (ingredient === 'calcium') {
-    vat.acid[ACID_STATE.curdPH] = curdPHOf(vat) - calciumPHFall(inputs.ground.calciumGPerL * fraction);
-  } else if (ingredient === 'rennet') {
-    vat.rennetMin = vat.minute;
-    vat.clotting.doseImcuPerL *= fraction;
-  }
+  const ingredient = INGREDIENTS.find((one) => one === step.plan.set.ingredient);
+  if (ingredient !== undefined) addTo(walk.vat, ingredient, ownFraction(walk.course, ingredient));
 }
 
 /** Whey drawn: a share of the vat, never more than stands free. */
@@ -250,15 +231,17 @@ function heatUp(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
   vat.heaterW = 0;
   if (forcedEndMin !== null) {
     // The maker went on, so it was warm enough, unless the thermometer said otherwise meanwhile.
-    const wasRead = course.history.readings.some(
-      (reading) => reading.quantity === 'temperatureC' && reading.elapsedMin >= (run.startMin[step.index] ?? 0),
-    );
-    if (!wasRead) vat.temperatureC = toC;
+    const isSince = ({ elapsedMin }: { elapsedMin: number }): boolean => elapsedMin >= (run.startMin[step.index] ?? 0);
+    const wasTold =
+      course.history.readings.some((reading) => reading.quantity === 'temperatureC' && isSince(reading)) ||
+      (course.history.disturbances ?? []).some((told) => told.kind === 'temperature' && isSince(told));
+    if (!wasTold) vat.temperatureC = toC;
     return true;
   }
   if (!reached) return false;
   const coastEnd = vat.minute + COAST_MIN;
   walkLeg(walk, { ...never, forcedEndMin: coastEnd, deadlineMin: coastEnd });
-  vat.temperatureC = toC;
+  // What coasts a little short or past is helped to the point; what was overheated stays hot until it cools.
+  if (vat.temperatureC < toC + OVERHEATED_C) vat.temperatureC = toC;
   return true;
 }

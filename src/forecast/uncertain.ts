@@ -35,6 +35,7 @@ export const UNCERTAIN = [
   'stretchWater',
   'conductivity',
   'saltDiffusivity',
+  'heatHardiness',
 ] as const;
 
 export type UncertainName = (typeof UNCERTAIN)[number];

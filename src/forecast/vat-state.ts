@@ -9,12 +9,14 @@ import {
 import { expelSerum } from '../science/acidification-events.ts';
 import { clottingRatePerMin, type ClottingState } from '../science/coagulation.ts';
 import { gelFirmnessKernel } from '../science/firmness.ts';
+import { RENNET_HOLDS_BELOW_C } from '../science/heat-death.ts';
 import { staphLogsPerMinKernel } from '../science/staph.ts';
 import { syneresisRatePerMin, wheyFractionAfter, type Stirring, type SyneresisState } from '../science/syneresis.ts';
 import { curdMoistureKernel } from '../science/syneresis-balance.ts';
 import { lossAt, type LossCurve } from '../science/vat.ts';
 import { rk4Step, rk4Work, type Rates } from '../numbers/ode.ts';
 import type { Inputs } from './inputs.ts';
+import { overheat } from './overheat.ts';
 
 /**
  * One vat in flight: the state of one member and the step that moves it on. Everything mutable of a member's make is here;
@@ -46,6 +48,12 @@ export interface Vat {
   staphLogs: number;
   minutesToPH54: number;
   heaterW: number;
+  /** Held at this from outside, as somebody told; NaN where nobody did. */
+  heldC: number;
+  /** True while nothing warms it, whatever the plan says. */
+  isUnheated: boolean;
+  /** Round the vat where it stands colder than the room; NaN in the room. */
+  aroundC: number;
   loss: LossCurve;
   heatCapacityKJPerK: number;
   readonly rates: Rates;
@@ -53,20 +61,6 @@ export interface Vat {
   moveAcid: (hours: number) => void;
   startC: number;
   endC: number;
-}
-
-/** What a step is redone from when an end condition falls inside it. */
-export interface Kept {
-  readonly acid: Float64Array;
-  minute: number;
-  temperatureC: number;
-  wheyFraction: number;
-  clotProgress: number;
-  flocculationMin: number;
-  staphLogs: number;
-  minutesToPH54: number;
-  wheyL: number;
-  curdSerumL: number;
 }
 
 /** A vat for the first member; `resetVat` readies it for the next. */
@@ -95,6 +89,9 @@ export function newVat(inputs: Inputs): Vat {
     staphLogs: 0,
     minutesToPH54: Number.NaN,
     heaterW: 0,
+    heldC: Number.NaN,
+    isUnheated: false,
+    aroundC: Number.NaN,
     loss: inputs.ground.lossOpen,
     heatCapacityKJPerK: 0,
     moveAcid: (hours) => rk4Step({ state: vat.acid, rates: vat.rates, width: hours, work }),
@@ -126,7 +123,8 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
   vat.cultureMin = vat.rennetMin = vat.flocculationMin = vat.cutMin = Number.NaN;
   vat.clotProgress = 0;
   Object.assign(vat.acidParameters, inputs.acid);
-  Object.assign(vat.clotting, inputs.clotting);
+  // Calcium and rennet come with their own steps.
+  Object.assign(vat.clotting, inputs.clotting, { addedCalciumMM: 0 });
   vat.syneresis.cubeMm = inputs.ground.cubeMm;
   vat.curdErrorFromMin = Number.NaN;
   vat.curdWasRead = false;
@@ -134,6 +132,8 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
   vat.staphLogs = 0;
   vat.minutesToPH54 = Number.NaN;
   vat.heaterW = 0;
+  vat.heldC = vat.aroundC = Number.NaN;
+  vat.isUnheated = false;
   vat.loss = inputs.ground.lossKept;
   vat.heatCapacityKJPerK = inputs.ground.milkKJPerK + inputs.ground.potKJPerK;
 }
@@ -201,6 +201,9 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   if (!Number.isNaN(vat.rennetMin) && Number.isNaN(vat.flocculationMin)) {
     clot(vat, minutes, { temperatureC: middleC, pH: (startPH + curdPHOf(vat)) / 2 });
   }
+  if (middleC > vat.inputs.acid.culture.temperatureMaxC || middleC > RENNET_HOLDS_BELOW_C) {
+    overheat(vat, minutes, middleC);
+  }
   vat.minute += minutes;
   vat.staphLogs += minutes * staphLogsPerMinKernel({ temperatureC: middleC, pH: curdPHOf(vat) });
   if (Number.isNaN(vat.minutesToPH54) && curdPHOf(vat) <= 5.4) vat.minutesToPH54 = vat.minute;
@@ -208,8 +211,10 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
 }
 
 function cooled(vat: Vat, fromC: number, minutes: number): number {
+  if (!Number.isNaN(vat.heldC)) return vat.heldC;
   const lossWPerK = vat.inputs.lossFactor * lossAt(vat.loss, fromC);
-  const towardsC = vat.inputs.roomC + vat.heaterW / lossWPerK;
+  const roundC = Number.isNaN(vat.aroundC) ? vat.inputs.roomC : vat.aroundC;
+  const towardsC = roundC + (vat.isUnheated ? 0 : vat.heaterW) / lossWPerK;
   return towardsC + (fromC - towardsC) * Math.exp((-lossWPerK * minutes * 0.06) / vat.heatCapacityKJPerK);
 }
 
@@ -249,47 +254,4 @@ function clot(vat: Vat, minutes: number, middle: { temperatureC: number; pH: num
     vat.flocculationMin = vat.minute + (minutes * (1 - vat.clotProgress)) / gained;
   }
   vat.clotProgress += gained;
-}
-
-export function emptyKept(): Kept {
-  return {
-    acid: new Float64Array(ACID_STATE_SIZE),
-    minute: 0,
-    temperatureC: 0,
-    wheyFraction: 0,
-    clotProgress: 0,
-    flocculationMin: Number.NaN,
-    staphLogs: 0,
-    minutesToPH54: Number.NaN,
-    wheyL: 0,
-    curdSerumL: 1,
-  };
-}
-
-/** Keeps what `advance` changes. */
-export function keep(vat: Vat, kept: Kept): void {
-  kept.acid.set(vat.acid);
-  kept.minute = vat.minute;
-  kept.temperatureC = vat.temperatureC;
-  kept.wheyFraction = vat.wheyFraction;
-  kept.clotProgress = vat.clotProgress;
-  kept.flocculationMin = vat.flocculationMin;
-  kept.staphLogs = vat.staphLogs;
-  kept.minutesToPH54 = vat.minutesToPH54;
-  kept.wheyL = vat.conditions.wheyL;
-  kept.curdSerumL = vat.conditions.curdSerumL;
-}
-
-/** Puts back what `advance` changed. */
-export function putBack(vat: Vat, kept: Kept): void {
-  vat.acid.set(kept.acid);
-  vat.minute = kept.minute;
-  vat.temperatureC = kept.temperatureC;
-  vat.wheyFraction = kept.wheyFraction;
-  vat.clotProgress = kept.clotProgress;
-  vat.flocculationMin = kept.flocculationMin;
-  vat.staphLogs = kept.staphLogs;
-  vat.minutesToPH54 = kept.minutesToPH54;
-  vat.conditions.wheyL = kept.wheyL;
-  vat.conditions.curdSerumL = kept.curdSerumL;
 }

@@ -2,20 +2,11 @@ import { lossAt } from '../science/vat.ts';
 import { coastRiseC, COAST_S } from '../science/heater.ts';
 import { judgementThreshold } from '../science/judgements.ts';
 import type { Course, CourseStep, Watch } from './course.ts';
+import { actsOf, actUpTo, type Act } from './disturb.ts';
 import { believedPH, observeJudgement, observeReading } from './observe.ts';
 import { TRACE_EVERY_MIN, TRACE_POINTS, type MemberRun } from './run.ts';
-import {
-  advance,
-  curdKgOf,
-  curdMoistureOf,
-  emptyKept,
-  firmnessOf,
-  keep,
-  putBack,
-  wheyPHOf,
-  type Kept,
-  type Vat,
-} from './vat-state.ts';
+import { emptyKept, keep, putBack, type Kept } from './kept.ts';
+import { advance, curdKgOf, curdMoistureOf, firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
 
 /**
  * Walks a vat through time: integration steps aligned with everything that happens (readings, re-warming, the clock of a
@@ -30,6 +21,9 @@ export interface Walk {
   /** Readings and judgements in time order. */
   readonly observations: readonly Observation[];
   nextObservation: number;
+  /** What moves the vat beside the plan, in time order. */
+  readonly acts: readonly Act[];
+  nextAct: number;
   readonly before: Float64Array;
   tracedTo: number;
 }
@@ -61,6 +55,7 @@ export function newWalk(input: {
   vat: Vat;
   run: MemberRun;
   observations: readonly Observation[];
+  acts?: readonly Act[];
   stepMin?: number;
 }): Walk {
   return {
@@ -71,6 +66,8 @@ export function newWalk(input: {
     kept: emptyKept(),
     observations: input.observations,
     nextObservation: 0,
+    acts: input.acts ?? actsOf(input.course),
+    nextAct: 0,
     before: Float64Array.from(valuesOf(input.vat)),
     tracedTo: -1,
   };
@@ -98,6 +95,7 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
   let nextLookMin = vat.minute;
   const startedMin = leg.startedMin ?? vat.minute;
   const wholeEndMin = leg.forcedEndMin ?? leg.deadlineMin;
+  actUpTo(walk);
   let metBefore = met(watches, thresholds, leg, vat, startedMin);
   observeUpTo(walk);
   if (leg.forcedEndMin === null && metBefore >= 0 && vat.minute >= leg.notBeforeMin - CLOSE) return true;
@@ -105,6 +103,8 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
     let untilMin = Math.min(vat.minute + walk.stepMin, wholeEndMin);
     const observation = walk.observations[walk.nextObservation];
     if (observation !== undefined) untilMin = Math.min(untilMin, Math.max(observation.elapsedMin, vat.minute));
+    const act = walk.acts[walk.nextAct];
+    if (act !== undefined) untilMin = Math.min(untilMin, Math.max(act.elapsedMin, vat.minute));
     if (leg.notBeforeMin > vat.minute + CLOSE) untilMin = Math.min(untilMin, leg.notBeforeMin);
     if (!Number.isNaN(leg.holdC)) untilMin = Math.min(untilMin, nextLookMin);
     untilMin = nextClockEnd(watches, vat, startedMin, untilMin);
@@ -123,10 +123,11 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
     }
     metBefore = metNow;
     traceTo(walk);
+    actUpTo(walk);
     observeUpTo(walk);
     if (!Number.isNaN(leg.holdC) && vat.minute >= nextLookMin - CLOSE) {
       nextLookMin += REWARM_EVERY_MIN;
-      vat.temperatureC = Math.max(vat.temperatureC, leg.holdC);
+      if (!vat.isUnheated && Number.isNaN(vat.heldC)) vat.temperatureC = Math.max(vat.temperatureC, leg.holdC);
     }
     // What a reading or a re-warming changed, changed now: the trace starts again from here.
     walk.before.set(valuesOf(vat));

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { Disturbance } from './disturbance.ts';
 import { judgedSchema } from './judgement.ts';
 import { sampleSchema, ingredientSchema } from './step.ts';
 
@@ -26,12 +27,15 @@ export interface History {
   readonly steps: readonly { readonly stepId: string; readonly startedMin: number; readonly endedMin?: number }[];
   readonly readings: readonly (Reading & { readonly elapsedMin: number })[];
   readonly judgements: readonly (z.infer<typeof judgedSchema> & { readonly elapsedMin: number })[];
+  /** What went in. The first of an ingredient is its own step's; more of it later comes on top. */
   readonly additions: readonly {
     readonly ingredient: z.infer<typeof ingredientSchema>;
     /** Share of the planned amount that really went in; 1 = as planned. */
     readonly fractionOfPlan: number;
     readonly elapsedMin: number;
   }[];
+  /** What moved the vat beside the plan; none where left out. */
+  readonly disturbances?: readonly Disturbance[];
 }
 
 /** Nothing has happened yet. */

@@ -2,7 +2,7 @@
  * How milk and curd turn sour: growth with a lag, acid with and without growth, the pH through the buffer, in curd and whey.
  * This file is the kernel: rates of a state of eleven numbers, written for a Runge-Kutta loop (nothing is allocated).
  * `acidification-events.ts` cuts, drains and washes; `acidification-make.ts` runs a whole make with checks.
- * Left out: rods and cocci apart, nitrogen and citrate metabolism, death by heat, ionic speciation.
+ * Left out: rods and cocci apart, nitrogen and citrate metabolism, ionic speciation. Death by heat: `heat-death.ts`.
  * Sources: cardinal models Rosso et al. (1995), first page seen; lag Baranyi and Roberts (1994), from memory; constants in
  * `culture.ts`, buffer in `buffer.ts`.
  */

@@ -1,0 +1,86 @@
+import { ACID_STATE } from '../science/acidification.ts';
+import { addBulkStarter, startAcid } from '../science/acidification-events.ts';
+import { addedCalciumMM, calciumPHFall } from '../science/calcium.ts';
+import type { Ingredient } from '../make/step.ts';
+import type { Course, CourseStep } from './course.ts';
+import { curdPHOf, type Vat } from './vat-state.ts';
+
+/** Noted within so many minutes of its step's end it is the step's own: our own choice. */
+const OWN_WITHIN_MIN = 1;
+
+/** What goes in at one moment beside its own step. */
+export interface LateAddition {
+  readonly elapsedMin: number;
+  readonly ingredient: Ingredient;
+  readonly fractionOfPlan: number;
+}
+
+/** The share of the plan that went in at the step itself; as planned where nobody noted it. */
+export function ownFraction(course: Course, ingredient: Ingredient): number {
+  const first = course.history.additions.find((entry) => entry.ingredient === ingredient);
+  return first?.fractionOfPlan ?? 1;
+}
+
+/** What went in, or will, after the step of its ingredient was over. */
+export function lateAdditions(course: Course): LateAddition[] {
+  return course.history.additions.filter((entry, index) => {
+    const first = course.history.additions.findIndex((other) => other.ingredient === entry.ingredient);
+    const step = course.steps.find((candidate) => isFor(candidate, entry.ingredient));
+    const ended = step?.endedMin ?? Number.POSITIVE_INFINITY;
+    return index > first && entry.elapsedMin > ended + OWN_WITHIN_MIN;
+  });
+}
+
+const isFor = (step: CourseStep, ingredient: Ingredient): boolean =>
+  step.verb === 'add' && step.plan.set.ingredient === ingredient;
+
+/** Puts an ingredient into the vat: `fraction` of the planned amount. */
+export function addTo(vat: Vat, ingredient: Ingredient, fraction: number): void {
+  if (fraction <= 0) return;
+  if (ingredient === 'culture') addCulture(vat, fraction);
+  if (ingredient === 'calcium') addCalcium(vat, fraction);
+  if (ingredient === 'rennet') addRennet(vat, fraction);
+}
+
+function addCulture(vat: Vat, fraction: number): void {
+  const { inputs, acid } = vat;
+  const { bulkPercent } = inputs.ground.plan.setup.culture;
+  const cellsPerL = fraction * inputs.cellsPerL;
+  if (!Number.isNaN(vat.cultureMin)) {
+    // Those that are there go on as they are; the new ones are taken to wake as quickly.
+    acid[ACID_STATE.cellsPerL] = (acid[ACID_STATE.cellsPerL] ?? 0) + cellsPerL;
+    return;
+  }
+  vat.cultureMin = vat.minute;
+  if (vat.conditions.phase !== 'milk') {
+    acid[ACID_STATE.cellsPerL] = cellsPerL;
+    acid[ACID_STATE.lnQ] = -Math.log(Math.expm1(Math.max(inputs.lagWork, 1e-3)));
+    return;
+  }
+  startAcid(acid, {
+    cellsPerL: bulkPercent === undefined ? cellsPerL : 1,
+    lagWork: inputs.lagWork,
+    pH: curdPHOf(vat),
+    lactoseMM: inputs.ground.milk.lactoseMM,
+  });
+  if (bulkPercent !== undefined) {
+    addBulkStarter(acid, { percentBulk: bulkPercent * fraction });
+    acid[ACID_STATE.cellsPerL] = cellsPerL;
+  }
+}
+
+function addCalcium(vat: Vat, fraction: number): void {
+  const { calciumGPerL } = vat.inputs.ground;
+  vat.acid[ACID_STATE.curdPH] = curdPHOf(vat) - calciumPHFall(calciumGPerL * fraction);
+  vat.clotting.addedCalciumMM += addedCalciumMM(calciumGPerL) * fraction;
+}
+
+function addRennet(vat: Vat, fraction: number): void {
+  const { doseImcuPerL } = vat.inputs.clotting;
+  if (Number.isNaN(vat.rennetMin)) {
+    vat.rennetMin = vat.minute;
+    vat.clotting.doseImcuPerL = doseImcuPerL * fraction;
+  } else {
+    vat.clotting.doseImcuPerL += doseImcuPerL * fraction;
+  }
+}

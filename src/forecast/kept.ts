@@ -1,0 +1,63 @@
+import { ACID_STATE_SIZE } from '../science/acidification.ts';
+import type { Vat } from './vat-state.ts';
+
+/** What a step is redone from when an end condition falls inside it. */
+export interface Kept {
+  readonly acid: Float64Array;
+  minute: number;
+  temperatureC: number;
+  wheyFraction: number;
+  clotProgress: number;
+  flocculationMin: number;
+  staphLogs: number;
+  minutesToPH54: number;
+  wheyL: number;
+  curdSerumL: number;
+  rennetImcuPerL: number;
+}
+
+export function emptyKept(): Kept {
+  return {
+    acid: new Float64Array(ACID_STATE_SIZE),
+    minute: 0,
+    temperatureC: 0,
+    wheyFraction: 0,
+    clotProgress: 0,
+    flocculationMin: Number.NaN,
+    staphLogs: 0,
+    minutesToPH54: Number.NaN,
+    wheyL: 0,
+    curdSerumL: 1,
+    rennetImcuPerL: 0,
+  };
+}
+
+/** Keeps what `advance` changes. */
+export function keep(vat: Vat, kept: Kept): void {
+  kept.acid.set(vat.acid);
+  kept.minute = vat.minute;
+  kept.temperatureC = vat.temperatureC;
+  kept.wheyFraction = vat.wheyFraction;
+  kept.clotProgress = vat.clotProgress;
+  kept.flocculationMin = vat.flocculationMin;
+  kept.staphLogs = vat.staphLogs;
+  kept.minutesToPH54 = vat.minutesToPH54;
+  kept.wheyL = vat.conditions.wheyL;
+  kept.curdSerumL = vat.conditions.curdSerumL;
+  kept.rennetImcuPerL = vat.clotting.doseImcuPerL;
+}
+
+/** Puts back what `advance` changed. */
+export function putBack(vat: Vat, kept: Kept): void {
+  vat.acid.set(kept.acid);
+  vat.minute = kept.minute;
+  vat.temperatureC = kept.temperatureC;
+  vat.wheyFraction = kept.wheyFraction;
+  vat.clotProgress = kept.clotProgress;
+  vat.flocculationMin = kept.flocculationMin;
+  vat.staphLogs = kept.staphLogs;
+  vat.minutesToPH54 = kept.minutesToPH54;
+  vat.conditions.wheyL = kept.wheyL;
+  vat.conditions.curdSerumL = kept.curdSerumL;
+  vat.clotting.doseImcuPerL = kept.rennetImcuPerL;
+}
