@@ -10,7 +10,7 @@ describe('the pages of the models', () => {
   let pages: ReadonlyMap<string, string>;
   beforeAll(async () => {
     pages = await sciencePages();
-  });
+  }, 60_000);
 
   it('stand as the code and the published values would write them now: npx tsx scripts/write-science-pages.ts', () => {
     expect(readdirSync(PAGES).sort()).toEqual([...pages.keys()].sort());

@@ -1,12 +1,13 @@
 import { iceKg } from '../science/cooling.ts';
 import { heatUpKernel } from '../science/heater.ts';
 import { stretchWaterKg } from '../science/stretching-water.ts';
+import { cheeseAt, observeCheese, type FreshCheese } from './cheese-made.ts';
 import { AFTER_VAT, type CourseStep } from './course.ts';
 import { believedPH } from './observe.ts';
-import { COOL_SPAN, salted, type Decisions } from './pieces.ts';
+import { saltKeptKg } from './observe-salt.ts';
+import { coreAtC, type Decisions } from './pieces.ts';
 import { FIGURE_AT, TRACE_EVERY_MIN, TRACE_POINTS, TRACED, type Figure, type MemberRun } from './run.ts';
 import { curdKgOf, curdMoistureOf } from './vat-state.ts';
-import type { Inputs } from './inputs.ts';
 import type { Walk } from './walk.ts';
 
 export type { Decisions } from './pieces.ts';
@@ -41,7 +42,8 @@ export function readyToStretch(walk: Walk, step: CourseStep): void {
   put(run, 'curdKg', curdKg);
   put(run, 'restMin', isReady ? restMin : Number.POSITIVE_INFINITY);
   put(run, 'cultureToReadyMin', isReady ? vat.minute - vat.cultureMin : Number.POSITIVE_INFINITY);
-  const { waterC, curdTargetC, pours } = step.plan.set;
+  const { waterC: plannedC, curdTargetC, pours } = step.plan.set;
+  const waterC = step.waterC === null ? plannedC : step.waterC - inputs.thermometerBiasC;
   if (typeof waterC !== 'number' || typeof curdTargetC !== 'number') return;
   const count = typeof pours === 'number' ? pours : 1;
   const perPourKg = stretchWaterKg({
@@ -97,33 +99,33 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions }): void {
     run.leftMin[step.index] = endMin;
     run.phase[step.index] = 3;
     if (step.verb === 'cool') traceCooling(run, { startMin, endMin, coolMin, decisions });
-    if (step.verb === 'brine') traceSalt(run, { startMin, endMin, moisturePercent, decisions, inputs });
     minute = endMin;
   }
-  const { brine } = decisions;
-  const cheese =
-    brine === null
-      ? null
-      : salted({
-          brine,
-          minutes: Math.max(brineMin, 0),
-          moisturePercent,
-          diffusivityFactor: inputs.saltFactor,
-          waterPerSalt: inputs.waterPerSalt,
-        });
-  const cheeseKg = freshKg * (1 + (cheese?.massChangePercent ?? 0) / 100);
-  const finalMoisture = cheese?.moisturePercent ?? moisturePercent;
+  const fresh: FreshCheese = {
+    massKg: freshKg,
+    moisturePercent,
+    saltKg: saltKeptKg(vat),
+    brineFromMin: startOf(walk, 'brine'),
+    brineMin: Math.max(brineMin, 0),
+    coolFromMin: startOf(walk, 'cool'),
+    coolMin,
+  };
+  const as = observeCheese({ walk, decisions, fresh });
+  const cheese = cheeseAt({ fresh, decisions, inputs, as, elapsedMin: Number.POSITIVE_INFINITY });
+  traceSalt(run, fresh, (elapsedMin) => cheeseAt({ fresh, decisions, inputs, as, elapsedMin }).saltPercent);
+  const cheeseKg = cheese.massKg;
+  const finalMoisture = cheese.moisturePercent;
   put(run, 'cheeseKg', cheeseKg);
   put(run, 'cheesePerMilkKgPerL', cheeseKg / inputs.ground.plan.setup.milk.volumeL);
   put(run, 'moisturePercent', finalMoisture);
   put(run, 'fatInDryMatterPercent', (100 * fatKg) / (cheeseKg * (1 - finalMoisture / 100)));
-  put(run, 'saltPercent', cheese?.saltPercent ?? 0);
-  put(run, 'saltInMoisturePercent', cheese?.saltInMoisturePercent ?? 0);
+  put(run, 'saltPercent', cheese.saltPercent);
+  put(run, 'saltInMoisturePercent', cheese.saltInMoisturePercent);
   put(run, 'pieces', Math.max(Math.floor(freshKg / decisions.pieceKg + 0.25), 1));
   put(run, 'coolMin', coolMin);
   put(run, 'brineMin', brineMin);
   put(run, 'brineKg', BRINE_PER_CHEESE * freshKg);
-  put(run, 'brineSaltKg', (BRINE_PER_CHEESE * freshKg * (brine?.brinePercent ?? 0)) / 100);
+  put(run, 'brineSaltKg', (BRINE_PER_CHEESE * freshKg * (decisions.brine?.brinePercent ?? 0)) / 100);
   put(run, 'filledPotKg', inputs.ground.milkKg + inputs.ground.pot.massKg);
   put(
     run,
@@ -141,6 +143,10 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions }): void {
       }),
   );
 }
+
+/** When the first step of a verb begins; never, where the make has none. */
+const startOf = (walk: Walk, verb: CourseStep['verb']): number =>
+  walk.run.startMin[walk.course.steps.find((step) => step.verb === verb)?.index ?? -1] ?? Number.POSITIVE_INFINITY;
 
 function handsMin(step: CourseStep): number {
   const watch = step.watches.find((candidate) => candidate.kind === 'time');
@@ -161,34 +167,19 @@ function traceCooling(
   at: { startMin: number; endMin: number; coolMin: number; decisions: Decisions },
 ): void {
   if (at.coolMin <= 0) return;
-  const curve = at.decisions.coreCurveC;
   const temperature = TRACED.indexOf('temperatureC') * TRACE_POINTS;
   const { first, last } = pointsWithin(at);
   for (let p = first; p <= last; p++) {
-    const share = (p * TRACE_EVERY_MIN - at.startMin) / (COOL_SPAN * at.coolMin);
-    const position = Math.min(Math.max(share, 0), 1) * (curve.length - 1);
-    const row = Math.min(Math.floor(position), curve.length - 2);
-    const below = curve[row] ?? Number.NaN;
-    run.trace[temperature + p] = below + (position - row) * ((curve[row + 1] ?? Number.NaN) - below);
+    const minutes = p * TRACE_EVERY_MIN - at.startMin;
+    run.trace[temperature + p] = coreAtC({ decisions: at.decisions, coolMin: at.coolMin, minutes });
   }
 }
 
 /** Salt in the whole cheese while it lies in the brine. */
-function traceSalt(
-  run: MemberRun,
-  at: { startMin: number; endMin: number; moisturePercent: number; decisions: Decisions; inputs: Inputs },
-): void {
-  const { brine } = at.decisions;
-  if (brine === null) return;
+function traceSalt(run: MemberRun, fresh: FreshCheese, saltPercentAt: (elapsedMin: number) => number): void {
   const salt = TRACED.indexOf('saltPercent') * TRACE_POINTS;
-  const { first, last } = pointsWithin(at);
-  for (let p = first; p <= last; p++) {
-    run.trace[salt + p] = salted({
-      brine,
-      minutes: p * TRACE_EVERY_MIN - at.startMin,
-      moisturePercent: at.moisturePercent,
-      diffusivityFactor: at.inputs.saltFactor,
-      waterPerSalt: at.inputs.waterPerSalt,
-    }).saltPercent;
-  }
+  const { brineFromMin, brineMin } = fresh;
+  if (!Number.isFinite(brineFromMin)) return;
+  const { first, last } = pointsWithin({ startMin: brineFromMin, endMin: brineFromMin + brineMin });
+  for (let p = first; p <= last; p++) run.trace[salt + p] = saltPercentAt(p * TRACE_EVERY_MIN);
 }

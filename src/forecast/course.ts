@@ -2,6 +2,7 @@ import type { History } from '../make/history.ts';
 import type { Plan, PlannedStep } from '../make/plan.ts';
 import type { Condition, Verb } from '../make/step.ts';
 import type { JudgementName } from '../make/judgement.ts';
+import { asDone, type AsDone } from './as-done.ts';
 
 /** How the pot's temperature is handled while a step lasts. */
 export type Heating = 'heat-up' | 'hold' | 'still' | 'none';
@@ -17,7 +18,7 @@ export type Watch =
   | { readonly kind: 'salt'; readonly percent: number };
 
 /** One step as the simulator walks it. */
-export interface CourseStep {
+export interface CourseStep extends AsDone {
   readonly index: number;
   readonly id: string;
   readonly verb: Verb;
@@ -68,15 +69,17 @@ const LONGEST_WAIT_MIN = 360; // our own choice: a rest of six hours has failed 
 export function courseOf(input: { plan: Plan; history: History }): Course {
   const { plan, history } = input;
   const lastEnded = history.steps.reduce((last, step) => Math.max(last, step.endedMin ?? step.startedMin), 0);
+  const begun = plan.steps.map((step, index) => courseStep(step, index, plan, history));
+  const measured = asDone({ steps: begun, history });
   return {
     plan,
     history,
-    steps: plan.steps.map((step, index) => courseStep(step, index, plan, history)),
+    steps: begun.map((step, index) => ({ ...step, ...(measured[index] ?? { wheyOffL: null, waterC: null }) })),
     nowMin: Math.max(history.nowMin, lastEnded),
   };
 }
 
-function courseStep(step: PlannedStep, index: number, plan: Plan, history: History): CourseStep {
+function courseStep(step: PlannedStep, index: number, plan: Plan, history: History): Omit<CourseStep, keyof AsDone> {
   const noted = history.steps.filter((entry) => entry.stepId === step.id).at(-1);
   const expectation = step.until.of.find((condition) => condition.kind === 'time');
   const expectedMin = expectation?.kind === 'time' ? expectation.minutes.value : null;

@@ -83,6 +83,8 @@ export interface Inputs {
   readonly stretchWaterGainPercent: number;
   readonly waterPerSalt: number;
   readonly heatHardinessZ: number;
+  readonly milkAcidityZ: number;
+  readonly saltKeptZ: number;
 }
 
 const MILK_PH_SD = 0.04; // between milks of one species: Mahmood and Usman (2010) print 0.02 to 0.06, seen
@@ -259,6 +261,8 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
     stretchWaterGainPercent: gain.mean + gain.spread * z('stretchWater'),
     waterPerSalt: Math.max(1.05, waterPerSalt.mean),
     heatHardinessZ: z('heatHardiness'),
+    milkAcidityZ: z('milkAcidity'),
+    saltKeptZ: z('saltKept'),
   };
 }
 

@@ -6,7 +6,8 @@ import { addTo, ownFraction } from './additions.ts';
 import { leaveVat, readyToStretch, type Decisions } from './after-vat.ts';
 import { AFTER_VAT, type Course, type CourseStep } from './course.ts';
 import type { Inputs } from './inputs.ts';
-import { believedPH } from './observe.ts';
+import { believedPH, IN_THE_VAT } from './observe.ts';
+import { MOST_DRAWN } from './observe-whey.ts';
 import { emptyRun, FIGURE_AT, type Figure, type MemberRun } from './run.ts';
 import { curdKgOf, curdMoistureOf, resetVat, type Vat } from './vat-state.ts';
 import { newWalk, observeUpTo, traceTo, turnOffC, walkLeg, type Observation, type Walk } from './walk.ts';
@@ -147,15 +148,17 @@ function add(walk: Walk, step: CourseStep): void {
   if (ingredient !== undefined) addTo(walk.vat, ingredient, ownFraction(walk.course, ingredient));
 }
 
-/** Whey drawn: a share of the vat, never more than stands free. */
+/** Whey drawn: what was measured, else the planned share of the vat; never more than stands free. */
 function draw(walk: Walk, step: CourseStep): void {
   const { vat, run } = walk;
   const { ground } = vat.inputs;
   const milkL = ground.plan.setup.milk.volumeL;
   const ofVat = step.plan.set.fractionOfVat;
   const ofWhey = step.plan.set.fractionOfWhey;
-  const wanted = typeof ofVat === 'number' ? ofVat : typeof ofWhey === 'number' ? ofWhey * vat.conditions.wheyL : 0;
-  const drawnL = Math.min(wanted, 0.95 * vat.conditions.wheyL);
+  const planned = typeof ofVat === 'number' ? ofVat : typeof ofWhey === 'number' ? ofWhey * vat.conditions.wheyL : 0;
+  const wanted = step.wheyOffL === null ? planned : step.wheyOffL / milkL;
+  vat.freeWheyL = vat.conditions.wheyL * milkL;
+  const drawnL = Math.min(wanted, MOST_DRAWN * vat.conditions.wheyL);
   const share = vat.conditions.wheyL > 0 ? drawnL / vat.conditions.wheyL : 0;
   vat.conditions.wheyL = washWhey(vat.acid, { wheyL: vat.conditions.wheyL, drawnFraction: share, waterL: 0 });
   vat.heatCapacityKJPerK -= drawnL * milkL * 1.024 * WHEY_SPECIFIC_HEAT;
@@ -168,8 +171,9 @@ function pour(walk: Walk, step: CourseStep): void {
   const { vat, run } = walk;
   const { inputs } = vat;
   const milkL = inputs.ground.plan.setup.milk.volumeL;
-  const { waterC } = step.plan.set;
-  if (typeof waterC !== 'number' || typeof step.plan.set.stopAtC !== 'number') return;
+  const plannedC = step.plan.set.waterC;
+  if (typeof plannedC !== 'number' || typeof step.plan.set.stopAtC !== 'number') return;
+  const waterC = step.waterC === null ? plannedC : trueC(vat, step.waterC);
   const stopAtC = trueC(vat, step.plan.set.stopAtC);
   const toTheLineL = run.figures[FIGURE_AT.wheyDrawnL] ?? 0;
   const arrivingC = waterC - inputs.arrivalDropC;
@@ -196,6 +200,7 @@ function drain(walk: Walk): void {
   const { ground } = vat.inputs;
   const drawnBefore = run.figures[FIGURE_AT.wheyDrawnL] ?? Number.NaN;
   const freeL = vat.conditions.wheyL * ground.plan.setup.milk.volumeL;
+  vat.freeWheyL = freeL;
   set(run, 'wheyL', freeL + (Number.isNaN(drawnBefore) ? 0 : drawnBefore));
   drainWhey(vat.acid);
   vat.conditions.phase = 'drained';
@@ -231,10 +236,13 @@ function heatUp(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
   vat.heaterW = 0;
   if (forcedEndMin !== null) {
     // The maker went on, so it was warm enough, unless the thermometer said otherwise meanwhile.
-    const isSince = ({ elapsedMin }: { elapsedMin: number }): boolean => elapsedMin >= (run.startMin[step.index] ?? 0);
+    const startMin = run.startMin[step.index] ?? 0;
+    const isMeanwhile = ({ elapsedMin }: { elapsedMin: number }): boolean =>
+      elapsedMin >= startMin && elapsedMin <= forcedEndMin;
+    const { readings, disturbances = [] } = course.history;
     const wasTold =
-      course.history.readings.some((reading) => reading.quantity === 'temperatureC' && isSince(reading)) ||
-      (course.history.disturbances ?? []).some((told) => told.kind === 'temperature' && isSince(told));
+      readings.some((one) => one.quantity === 'temperatureC' && IN_THE_VAT.has(one.sample) && isMeanwhile(one)) ||
+      disturbances.some((told) => told.kind === 'temperature' && isMeanwhile(told));
     if (!wasTold) vat.temperatureC = toC;
     return true;
   }

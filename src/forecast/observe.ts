@@ -1,6 +1,12 @@
 import type { History } from '../make/history.ts';
+import type { Sample } from '../make/step.ts';
 import { ACID_STATE } from '../science/acidification.ts';
 import { JUDGEMENTS, judgementLogLikelihood, type JudgementId } from '../science/judgements.ts';
+import type { Course } from './course.ts';
+import { BELIEVED_SD, note, SLIP_SPAN, weigh } from './evidence.ts';
+import { observeAcidity } from './observe-acidity.ts';
+import { observeSalt } from './observe-salt.ts';
+import { observeWhey } from './observe-whey.ts';
 import { FLAT_PROBE_SD, METER_SD, THERMOMETER_SD_C } from './reading-error.ts';
 import type { MemberRun } from './run.ts';
 import { curdKgOf, curdMoistureOf, curdPHOf, firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
@@ -16,11 +22,11 @@ const CURD_ERROR_AFTER_READING_SD = 0.05; // restarts here once the curd was rea
 const CURD_ERROR_GROWS_MIN = 180; // and grows back over about three hours, same rule
 const FLOCCULATION_LN_SD = 0.08; // a bowl spun every half minute in a 15 minute wait, our own choice
 const SCALE_LN_SD = 0.02; // weighing wet curd, our own choice
-/** Share of readings that are slips; spread flat over `SLIP_SPAN`, so that one cannot end a forecast. Our own choice. */
-const SLIP_SHARE = 0.03;
-const SLIP_SPAN = { pH: 10, temperatureC: 100, ln: 4 } as const;
-/** A reading further off than this many standard deviations does not move the member's state. Our own choice. */
-const BELIEVED_SD = 4;
+const ROOM_READING_SD_C = 2; // a room is warmer by the stove and changes through a morning: our own choice
+const ROOM_POSSIBLE_C = { low: 0, high: 45 }; // our own choice
+const AFTER_ICE_TEST_SD_C = 0.3; // one point at 0 °C says little of the error at 40: our own choice
+/** What is read in these is read of the vat. */
+export const IN_THE_VAT: ReadonlySet<Sample> = new Set<Sample>(['milk', 'curd', 'whey']);
 
 /** Standard deviation of the model's own pH error now. */
 export function modelErrorSd(vat: Vat): number {
@@ -42,12 +48,26 @@ export function believedPH(vat: Vat): number {
   return curdPHOf(vat) + z * modelErrorSd(vat);
 }
 
-/** Weighs one reading and moves the vat to it. Quantities the simulator has no state for say nothing here. */
-export function observeReading(vat: Vat, run: MemberRun, index: number, reading: History['readings'][number]): void {
+/** One reading, and where it finds a member's make. */
+interface Observed {
+  readonly vat: Vat;
+  readonly run: MemberRun;
+  readonly course: Course;
+  /** Of the reading in the history. */
+  readonly index: number;
+  readonly reading: History['readings'][number];
+}
+
+/** Weighs one reading and moves the vat to it. What is read of brine or cold bath says nothing of the vat (`as-done.ts`). */
+export function observeReading(observed: Observed): void {
+  const { vat, run, index, reading } = observed;
   switch (reading.quantity) {
     case 'pH':
-      return observePH(vat, run, index, reading);
+      if (IN_THE_VAT.has(reading.sample)) observePH(vat, run, index, reading);
+      return;
     case 'temperatureC': {
+      if (reading.sample === 'room') return observeRoom(observed);
+      if (!IN_THE_VAT.has(reading.sample)) return;
       const value = reading.value - vat.inputs.thermometerBiasC;
       note(run, index, vat.temperatureC, THERMOMETER_SD_C * 3);
       // While the burner is on a temperature tells of burner and pot; otherwise of what the maker did.
@@ -58,7 +78,7 @@ export function observeReading(vat: Vat, run: MemberRun, index: number, reading:
         );
         weigh(run, index, { z: (value - vat.temperatureC) / sd, sd, span: SLIP_SPAN.temperatureC });
       }
-      if (value > 0 && value < 100 && reading.sample !== 'room' && reading.sample !== 'water') vat.temperatureC = value;
+      if (value > 0 && value < 100) vat.temperatureC = value;
       return;
     }
     case 'flocculationMin': {
@@ -84,11 +104,27 @@ export function observeReading(vat: Vat, run: MemberRun, index: number, reading:
       return;
     }
     case 'titratableAcidityD':
+      return observeAcidity({ ...observed, pH: believedPH(vat) });
     case 'wheyL':
+      return observeWhey(observed);
     case 'saltG':
-    case 'iceWaterC':
+      return observeSalt(observed);
+    case 'iceWaterC': {
+      // Temperatures are noted set right by this test already; what is left of the thermometer's error is small.
+      const z = vat.inputs.thermometerBiasC / AFTER_ICE_TEST_SD_C;
+      weigh(run, index, { z, sd: AFTER_ICE_TEST_SD_C, span: SLIP_SPAN.temperatureC });
       return;
+    }
   }
+}
+
+/** The room by a thermometer near the vat: it is so from now on. */
+function observeRoom({ vat, run, index, reading }: Observed): void {
+  const value = reading.value - vat.inputs.thermometerBiasC;
+  note(run, index, vat.roomC + vat.inputs.thermometerBiasC, ROOM_READING_SD_C);
+  const z = (value - vat.roomC) / ROOM_READING_SD_C;
+  weigh(run, index, { z, sd: ROOM_READING_SD_C, span: SLIP_SPAN.temperatureC });
+  if (value > ROOM_POSSIBLE_C.low && value < ROOM_POSSIBLE_C.high) vat.roomC = value;
 }
 
 function observePH(vat: Vat, run: MemberRun, index: number, reading: History['readings'][number]): void {
@@ -107,26 +143,15 @@ function observePH(vat: Vat, run: MemberRun, index: number, reading: History['re
 
 /** Weighs one judgement; the vat stays where it is. */
 export function observeJudgement(vat: Vat, run: MemberRun, index: number, judged: History['judgements'][number]): void {
-  const drained = vat.conditions.phase === 'drained';
   const state = {
     stretch: believedPH(vat),
     cleanBreak: firmnessOf(vat),
     grip: curdMoistureOf(vat),
-    wheyTaste: drained ? believedPH(vat) : wheyPHOf(vat),
-    tang: vat.inputs.startPH - curdPHOf(vat),
+    wheyTaste: vat.conditions.phase === 'curd-in-whey' ? wheyPHOf(vat) : believedPH(vat),
+    tang: vat.inputs.startPH - believedPH(vat),
   }[judged.judgement];
   run.logLikelihoods[index] = judgementLogLikelihood({ judgement: judged.judgement, grade: judged.grade, state });
   run.innovations[index] = judgedFrom(judged.judgement, judged.grade, state);
-}
-
-function note(run: MemberRun, index: number, expected: number, sd: number): void {
-  run.expected[index] = expected;
-  run.expectedSd[index] = sd;
-}
-
-function weigh(run: MemberRun, index: number, reading: { z: number; sd: number; span: number }): void {
-  run.innovations[index] = reading.z;
-  run.logLikelihoods[index] = robust(reading.z, reading.sd, reading.span);
 }
 
 /** How far a state lies from where its grade is given, in standard deviations: from the middle of the grade, or past an open end. */
@@ -145,10 +170,4 @@ function judgedFrom(judgement: JudgementId, grade: string, state: number): numbe
   const shouldBeAbove = (before === undefined) === model.falls;
   const isThere = shouldBeAbove ? state >= edge : state <= edge;
   return isThere ? 0 : (edge - state) / model.sd;
-}
-
-/** Log-density of a normal reading that may be a slip of the pen. */
-function robust(z: number, sd: number, span: number): number {
-  const normal = Math.exp(-0.5 * z * z) / (sd * 2.5066282746310002);
-  return Math.log((1 - SLIP_SHARE) * normal + SLIP_SHARE / span);
 }

@@ -44,7 +44,7 @@ const FORMED_BELOW_STRETCH_C = 5; // cheese handled for ten minutes after the ho
 const DEFAULT_PIECE_G = 125;
 const LONGEST_BRINE_H = 240;
 /** The core's curve is tabled to twice the planned time. */
-export const COOL_SPAN = 2;
+const COOL_SPAN = 2;
 const COOL_POINTS = 41;
 
 /** Sizes and times from the plan and the moisture the cheese is expected to have. */
@@ -60,7 +60,7 @@ export function decisionsOf(input: { course: Course; moisturePercent: number; fa
   const body = bodyOf(form, pieceG / 1000 / densityKgPerM3);
   const formedC = (numeric(verb('stretch')?.set.curdTargetC) ?? 57) - FORMED_BELOW_STRETCH_C;
   const cool = verb('cool');
-  const bathC = numeric(cool?.set.bathC) ?? 2;
+  const bathC = read(course, 'cool') ?? numeric(cool?.set.bathC) ?? 2;
   const core = cool?.until.of.find((condition) => condition.kind === 'coreTemperature');
   const thermal = cheeseThermal({ moisturePercent, fatPercent, temperatureC: 30 });
   const cooling = { body, fromC: formedC, bathC, thermal };
@@ -82,6 +82,10 @@ export function decisionsOf(input: { course: Course; moisturePercent: number; fa
   };
 }
 
+/** The bath or brine by the maker's thermometer, where it was read. */
+const read = (course: Course, verb: PlannedStep['verb']): number | null =>
+  course.steps.find((step) => step.verb === verb)?.waterC ?? null;
+
 const numeric = (value: unknown): number | undefined => (typeof value === 'number' ? value : undefined);
 
 function bodyOf(form: PlannedStep | undefined, volumeM3: number): Body {
@@ -102,7 +106,7 @@ function bodyOf(form: PlannedStep | undefined, volumeM3: number): Body {
 function brineOf(course: Course, body: Body, moisturePercent: number): BrineDecision | null {
   const step = course.plan.steps.find((candidate) => candidate.verb === 'brine');
   const brinePercent = numeric(step?.set.brinePercent);
-  const brineC = numeric(step?.set.brineC);
+  const brineC = read(course, 'brine') ?? numeric(step?.set.brineC);
   if (step === undefined || brinePercent === undefined || brineC === undefined) return null;
   const waterPerSalt = course.plan.make.model['waterPerSalt']?.mean ?? 1.5;
   const terms = saltingTerms({ body, skinMm: course.plan.make.model['skinMm']?.mean ?? 0 });
@@ -117,6 +121,16 @@ function brineOf(course: Course, body: Body, moisturePercent: number): BrineDeci
   return { ...base, minutes: minutes ?? 60 * LONGEST_BRINE_H };
 }
 
+/** Temperature in the middle of a piece so long after it went into the bath; how long this one takes stretches the curve. */
+export function coreAtC(input: { decisions: Decisions; coolMin: number; minutes: number }): number {
+  const { coreCurveC } = input.decisions;
+  const share = input.minutes / (COOL_SPAN * input.coolMin);
+  const position = Math.min(Math.max(share, 0), 1) * (coreCurveC.length - 1);
+  const row = Math.min(Math.floor(position), coreCurveC.length - 2);
+  const below = coreCurveC[row] ?? Number.NaN;
+  return below + (position - row) * ((coreCurveC[row + 1] ?? Number.NaN) - below);
+}
+
 /** The cheese after so many minutes in the brine. */
 export function salted(input: {
   brine: BrineDecision;
@@ -124,8 +138,10 @@ export function salted(input: {
   moisturePercent: number;
   diffusivityFactor: number;
   waterPerSalt: number;
+  /** Salt that was mixed in before, kg per kg. */
+  startSaltPerKg?: number;
 }): SaltedCheese {
-  const { brine, waterPerSalt } = input;
+  const { brine, waterPerSalt, startSaltPerKg = 0 } = input;
   const moistureFraction = input.moisturePercent / 100;
   const diffusivityM2PerS =
     input.diffusivityFactor *
@@ -134,8 +150,8 @@ export function salted(input: {
   const saltTakenPerKg = saltTakenKernel({
     uptakeFraction,
     moistureFraction,
-    saltPerWater: saltPerWaterOf(brine.brinePercent),
+    saltPerWater: Math.max(saltPerWaterOf(brine.brinePercent) - startSaltPerKg / moistureFraction, 0),
     waterPerSalt,
   });
-  return saltedCheeseKernel({ moistureFraction, startSaltPerKg: 0, saltTakenPerKg, waterPerSalt });
+  return saltedCheeseKernel({ moistureFraction, startSaltPerKg, saltTakenPerKg, waterPerSalt });
 }

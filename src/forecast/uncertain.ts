@@ -36,6 +36,8 @@ export const UNCERTAIN = [
   'conductivity',
   'saltDiffusivity',
   'heatHardiness',
+  'milkAcidity',
+  'saltKept',
 ] as const;
 
 export type UncertainName = (typeof UNCERTAIN)[number];

@@ -43,8 +43,6 @@ export interface Vat {
   /** Start of the curd's model error: when drained, and again at each reading of the curd. */
   curdErrorFromMin: number;
   curdWasRead: boolean;
-  /** Weighed against computed curd mass, 1 before weighing. */
-  curdScale: number;
   staphLogs: number;
   minutesToPH54: number;
   heaterW: number;
@@ -54,6 +52,10 @@ export interface Vat {
   isUnheated: boolean;
   /** Round the vat where it stands colder than the room; NaN in the room. */
   aroundC: number;
+  /** Whey that stood free when some was last drawn or drained [L], NaN before; salt mixed into the drained curd. */
+  freeWheyL: number;
+  saltMixedKg: number;
+  roomC: number;
   loss: LossCurve;
   heatCapacityKJPerK: number;
   readonly rates: Rates;
@@ -85,13 +87,15 @@ export function newVat(inputs: Inputs): Vat {
     syneresis: { temperatureC: 0, pH: 0, cubeMm: 0, stirring: 'still' },
     curdErrorFromMin: Number.NaN,
     curdWasRead: false,
-    curdScale: 1,
     staphLogs: 0,
     minutesToPH54: Number.NaN,
     heaterW: 0,
     heldC: Number.NaN,
     isUnheated: false,
     aroundC: Number.NaN,
+    freeWheyL: Number.NaN,
+    saltMixedKg: 0,
+    roomC: inputs.roomC,
     loss: inputs.ground.lossOpen,
     heatCapacityKJPerK: 0,
     moveAcid: (hours) => rk4Step({ state: vat.acid, rates: vat.rates, width: hours, work }),
@@ -120,7 +124,7 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
   vat.acid[ACID_STATE.wheyStrength] = 1;
   Object.assign(vat.conditions, { curdSerumL: 1, wheyL: 0, phase: 'milk', saltFactor: 1 });
   vat.wheyFraction = 0;
-  vat.cultureMin = vat.rennetMin = vat.flocculationMin = vat.cutMin = Number.NaN;
+  vat.cultureMin = vat.rennetMin = vat.flocculationMin = vat.cutMin = vat.freeWheyL = Number.NaN;
   vat.clotProgress = 0;
   Object.assign(vat.acidParameters, inputs.acid);
   // Calcium and rennet come with their own steps.
@@ -128,12 +132,12 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
   vat.syneresis.cubeMm = inputs.ground.cubeMm;
   vat.curdErrorFromMin = Number.NaN;
   vat.curdWasRead = false;
-  vat.curdScale = 1;
-  vat.staphLogs = 0;
+  vat.staphLogs = vat.saltMixedKg = 0;
   vat.minutesToPH54 = Number.NaN;
   vat.heaterW = 0;
   vat.heldC = vat.aroundC = Number.NaN;
   vat.isUnheated = false;
+  vat.roomC = inputs.roomC;
   vat.loss = inputs.ground.lossKept;
   vat.heatCapacityKJPerK = inputs.ground.milkKJPerK + inputs.ground.potKJPerK;
 }
@@ -155,7 +159,7 @@ export function serumShare(inputs: Inputs, wheyFraction: number): number {
 
 /** Curd in the vat [kg]. */
 export function curdKgOf(vat: Vat): number {
-  return vat.curdScale * vat.inputs.ground.milkKg * (1 - vat.wheyFraction);
+  return vat.inputs.ground.milkKg * (1 - vat.wheyFraction);
 }
 
 /** Water in the curd [%]. A washed curd's serum carries less solids, so the same serum is more water. */
@@ -213,7 +217,7 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
 function cooled(vat: Vat, fromC: number, minutes: number): number {
   if (!Number.isNaN(vat.heldC)) return vat.heldC;
   const lossWPerK = vat.inputs.lossFactor * lossAt(vat.loss, fromC);
-  const roundC = Number.isNaN(vat.aroundC) ? vat.inputs.roomC : vat.aroundC;
+  const roundC = Number.isNaN(vat.aroundC) ? vat.roomC : vat.aroundC;
   const towardsC = roundC + (vat.isUnheated ? 0 : vat.heaterW) / lossWPerK;
   return towardsC + (fromC - towardsC) * Math.exp((-lossWPerK * minutes * 0.06) / vat.heatCapacityKJPerK);
 }

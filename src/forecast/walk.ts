@@ -235,7 +235,7 @@ export function observeUpTo(walk: Walk): void {
     walk.nextObservation++;
     if (observation.kind === 'reading') {
       const reading = course.history.readings[observation.index];
-      if (reading !== undefined) observeReading(vat, run, observation.index, reading);
+      if (reading !== undefined) observeReading({ vat, run, course, index: observation.index, reading });
     } else {
       const judged = course.history.judgements[observation.index];
       const at = course.history.readings.length + observation.index;
@@ -278,7 +278,7 @@ function valuesOf(vat: Vat): number[] {
 
 /** Where the burner goes off so that this vat coasts to the target [°C]. */
 export function turnOffC(vat: Vat, targetC: number): number {
-  const lossW = vat.inputs.lossFactor * lossAt(vat.loss, targetC) * (targetC - vat.inputs.roomC);
+  const lossW = vat.inputs.lossFactor * lossAt(vat.loss, targetC) * (targetC - vat.roomC);
   return (
     targetC -
     coastRiseC({

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ACIDITY_UNITS, acidityScales, milkAcidityDornic } from './acidity.ts';
+import { ACIDITY_UNITS, acidityScales, milkAcidityDornic, serumAcidityDornic } from './acidity.ts';
 import { acidToReachPH } from './buffer-acid.ts';
 
 describe('titratable acidity', () => {
@@ -48,5 +48,34 @@ describe('titratable acidity', () => {
     const { quick } = acidToReachPH({ composition: cow, acid: 'lactic', fromPH: 6.65, toPH });
     expect(Math.abs(milkAcidityDornic({ startDornic: 16, lactateMM: quick.mmolPerL }) - dornic)).toBeLessThan(0.8);
     expect(() => milkAcidityDornic({ startDornic: 50, lactateMM: 1 })).toThrow(/startDornic/);
+  });
+});
+
+describe('titratable acidity of whey', () => {
+  const cow = {
+    caseinGPerL: 26,
+    wheyProteinGPerL: 6,
+    solublePhosphateMM: 10.5,
+    citrateMM: 8.5,
+    colloidalPhosphateMM: 10.5,
+  };
+  const whey = { startDornic: 16, composition: cow, startPH: 6.64, pH: 6.64, lactateMM: 0, strength: 1, dissolvedPhosphateMM: 0 }; // prettier-ignore
+
+  it('is about 11 °D while it is sweet, and rises as it sours', () => {
+    expect(serumAcidityDornic(whey)).toBeCloseTo(11.2, 6);
+    expect(serumAcidityDornic({ ...whey, pH: 6.2, lactateMM: 8 })).toBeGreaterThan(13);
+    expect(serumAcidityDornic({ ...whey, pH: 6.2, lactateMM: 8 })).toBeLessThan(16);
+  });
+
+  it('halves with as much water as whey', () => {
+    expect(serumAcidityDornic({ ...whey, strength: 0.5 })).toBeCloseTo(5.6, 6);
+  });
+
+  it('of drained curd is that of sweet whey several times over, by the phosphate that dissolves into so little serum', () => {
+    const sour = { ...whey, pH: 5.3, lactateMM: 150 };
+    expect(serumAcidityDornic({ ...sour, dissolvedPhosphateMM: 38 })).toBeGreaterThan(
+      serumAcidityDornic(sour) + 0.9 * 38,
+    );
+    expect(() => serumAcidityDornic({ ...whey, pH: 3 })).toThrow(/pH/);
   });
 });

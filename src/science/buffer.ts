@@ -31,7 +31,8 @@ const PK_CITRATE_LOW = 4.25;
 /** Apparent pK of lactic acid, from memory. */
 export const PK_LACTIC = 3.86;
 
-const PROTONS_PER_COLLOIDAL_PHOSPHATE = 1.31; // from Ca(HPO4)0.6(PO4)0.267 of the micelle (Wang, Holt, Nylander and Ma), summary seen
+/** Protons that a colloidal phosphate takes up as it dissolves, and gives back as it is titrated. */
+export const PROTONS_PER_COLLOIDAL_PHOSPHATE = 1.31; // from Ca(HPO4)0.6(PO4)0.267 of the micelle (Wang, Holt, Nylander and Ma), summary seen
 /** pH at which half the colloidal phosphate has taken up its protons in a warm, quick souring: fit to 16 published runs. */
 export const COLLOIDAL_MIDPOINT_QUICK_PH = 5.2;
 /** The same for milk at rest, cold or slow: from the partition of calcium and phosphate, from memory. */
@@ -93,6 +94,10 @@ export function boundProtonsKernel({ composition, pH, lactateMM, colloidalMidpoi
     composition.colloidalPhosphateMM * PROTONS_PER_COLLOIDAL_PHOSPHATE * colloidalDissolvedFraction({ pH, midpointPH })
   );
 }
+
+/** Protons on the groups that leave with the whey [mmol/L of milk]; no lactate, no checks. Sources as `boundProtonsMM`. */
+export const boundSerumProtonsKernel = (at: { composition: BufferComposition; pH: number }): number =>
+  serumGroups(at.pH, x, at.composition);
 
 /** Kernel of `bufferCapacityMMPerPH`: no checks. */
 export function bufferCapacityKernel({ composition, pH, lactateMM, colloidalMidpointPH }: BufferInput): number {

@@ -1,7 +1,13 @@
-import { boundProtonsMM, bufferCapacityMMPerPH, protonsToReachPH } from '../../../src/science/buffer.ts';
+import {
+  boundProtonsMM,
+  bufferCapacityMMPerPH,
+  colloidalDissolvedFraction,
+  COLLOIDAL_MIDPOINT_QUICK_PH,
+  protonsToReachPH,
+} from '../../../src/science/buffer.ts';
 import { acidToReachPH } from '../../../src/science/buffer-acid.ts';
 import { insolubleCalciumMgPerG } from '../../../src/science/buffer-calcium.ts';
-import { milkAcidityDornic } from '../../../src/science/acidity.ts';
+import { milkAcidityDornic, serumAcidityDornic } from '../../../src/science/acidity.ts';
 import { COW, curveOf, pHAt, RUNS, type AcidRun } from './acid-runs.ts';
 import type { PublishedValues } from '../rows.ts';
 
@@ -88,6 +94,19 @@ function peakPH(): number {
   return best.pH;
 }
 
+/** Serum of lactic curd that was never drained: all its phosphate dissolved into a litre of serum for a litre of milk. */
+const goatSerumDornic = (): number =>
+  serumAcidityDornic({
+    startDornic: 15,
+    composition: GOAT,
+    startPH: 6.55,
+    pH: 4.4,
+    lactateMM: lactic(GOAT, 6.55, 4.4),
+    strength: 1,
+    dissolvedPhosphateMM:
+      GOAT.colloidalPhosphateMM * colloidalDissolvedFraction({ pH: 4.4, midpointPH: COLLOIDAL_MIDPOINT_QUICK_PH }),
+  });
+
 export const values: PublishedValues = {
   ...Object.fromEntries(readings.map(({ id, run, minute }) => [id, () => at(fitted, run, minute)])),
   'acid-Y1-rate': () => steepest('Y1'),
@@ -109,6 +128,7 @@ export const values: PublishedValues = {
   'acid-fermented-6.12': () => lactic(COW, 6.6, 6.12),
   'acid-fermented-4.46': () => lactic(COW, 6.6, 4.46),
   'acid-goat-slope': () => protonsToReachPH({ composition: GOAT, fromPH: 6.6, toPH: 6.2 }) / 0.4,
+  'acid-goat-serum': goatSerumDornic,
   'acid-calcium-6.29': () => insolubleCalciumMgPerG({ drainPH: 6.29, curdPH: 5.2 }),
   'acid-calcium-6.07': () => insolubleCalciumMgPerG({ drainPH: 6.07, curdPH: 5.1 }),
 };

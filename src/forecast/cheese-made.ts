@@ -1,0 +1,110 @@
+import type { History } from '../make/history.ts';
+import { saltedCheeseKernel } from '../science/salting.ts';
+import { BELIEVED_SD, note, SLIP_SPAN, weigh } from './evidence.ts';
+import type { Inputs } from './inputs.ts';
+import { coreAtC, salted, type Decisions } from './pieces.ts';
+import type { MemberRun } from './run.ts';
+import type { Walk } from './walk.ts';
+
+/** One member's cheese as it leaves the hot water, and when it cools and lies in the brine. */
+export interface FreshCheese {
+  readonly massKg: number;
+  readonly moisturePercent: number;
+  /** Kept of what was mixed into the curd. */
+  readonly saltKg: number;
+  readonly brineFromMin: number;
+  readonly brineMin: number;
+  readonly coolFromMin: number;
+  readonly coolMin: number;
+}
+
+/** What weighing set right: factors on the mass and on the salt taken from the brine, 1 where nothing was weighed. */
+interface AsWeighed {
+  mass: number;
+  salt: number;
+}
+
+interface MadeCheese {
+  readonly massKg: number;
+  readonly moisturePercent: number;
+  readonly saltPercent: number;
+  readonly saltInMoisturePercent: number;
+  readonly takenKg: number;
+}
+
+const CHEESE_LN_SD = 0.03; // scale, wet surface, and the piece that was tasted: our own choice
+const TAKEN_LN_SD = 0.15; // salt taken up is the small difference of two weighings: our own choice
+const CORE_SD_C = 2; // a probe that may miss the middle of a warm ball: our own choice
+
+/** The cheese at a minute: salted by hand first, then by the brine for as long as it has lain there. */
+export function cheeseAt(input: {
+  fresh: FreshCheese;
+  decisions: Decisions;
+  inputs: Inputs;
+  as: AsWeighed;
+  elapsedMin: number;
+}): MadeCheese {
+  const { fresh, inputs, as } = input;
+  const { waterPerSalt } = inputs;
+  const mixed = saltedCheeseKernel({
+    moistureFraction: fresh.moisturePercent / 100,
+    startSaltPerKg: 0,
+    saltTakenPerKg: fresh.saltKg / fresh.massKg,
+    waterPerSalt,
+  });
+  const massKg = fresh.massKg * as.mass * (1 + mixed.massChangePercent / 100);
+  const minutes = Math.min(Math.max(input.elapsedMin - fresh.brineFromMin, 0), fresh.brineMin);
+  const { brine } = input.decisions;
+  if (brine === null || !(minutes > 0)) return { ...mixed, massKg, takenKg: 0 };
+  const { moisturePercent } = mixed;
+  const startSaltPerKg = mixed.saltPercent / 100;
+  const diffusivityFactor = inputs.saltFactor;
+  const taken = salted({ brine, minutes, moisturePercent, diffusivityFactor, waterPerSalt, startSaltPerKg });
+  const saltTakenPerKg = taken.saltTakenPerKg * as.salt;
+  const made = saltedCheeseKernel({ moistureFraction: moisturePercent / 100, startSaltPerKg, saltTakenPerKg, waterPerSalt }); // prettier-ignore
+  return { ...made, massKg: massKg * (1 + made.massChangePercent / 100), takenKg: massKg * saltTakenPerKg };
+}
+
+/**
+ * Everything weighed or probed after the curd left the vat. A weight is what the cheese weighs from then on; salt found to be
+ * taken up likewise; a warm middle tells how slowly this cheese conducts.
+ * @returns what weighing set right
+ */
+export function observeCheese(input: { walk: Walk; decisions: Decisions; fresh: FreshCheese }): AsWeighed {
+  const { walk, decisions, fresh } = input;
+  const { run, vat, course } = walk;
+  const as: AsWeighed = { mass: 1, salt: 1 };
+  for (const observation of walk.observations.slice(walk.nextObservation)) {
+    const reading = observation.kind === 'reading' ? course.history.readings[observation.index] : undefined;
+    if (reading === undefined || reading.sample !== 'cheese') continue;
+    const { elapsedMin } = reading;
+    const cheese = cheeseAt({ fresh, decisions, inputs: vat.inputs, as, elapsedMin });
+    const noted = { run, index: observation.index, reading };
+    if (reading.quantity === 'massKg') as.mass *= ratio({ ...noted, expected: cheese.massKg, lnSd: CHEESE_LN_SD });
+    if (reading.quantity === 'saltG' && cheese.takenKg > 0) {
+      as.salt *= ratio({ ...noted, expected: 1000 * cheese.takenKg, lnSd: TAKEN_LN_SD });
+    }
+    if (reading.quantity === 'temperatureC' && fresh.coolMin > 0 && elapsedMin >= fresh.coolFromMin) {
+      const coreC = coreAtC({ decisions, coolMin: fresh.coolMin, minutes: elapsedMin - fresh.coolFromMin });
+      note(run, observation.index, coreC + vat.inputs.thermometerBiasC, CORE_SD_C);
+      const z = (reading.value - vat.inputs.thermometerBiasC - coreC) / CORE_SD_C;
+      weigh(run, observation.index, { z, sd: CORE_SD_C, span: SLIP_SPAN.temperatureC });
+    }
+  }
+  return as;
+}
+
+/** Weighs a reading by its ratio to what was expected; that ratio is what it sets right, 1 where it is not believed. */
+function ratio(input: {
+  run: MemberRun;
+  index: number;
+  reading: History['readings'][number];
+  expected: number;
+  lnSd: number;
+}): number {
+  const { run, index, reading, expected, lnSd } = input;
+  note(run, index, expected, lnSd * expected);
+  const z = Math.log(reading.value / expected) / lnSd;
+  weigh(run, index, { z, sd: lnSd, span: SLIP_SPAN.ln });
+  return Math.abs(z) <= BELIEVED_SD ? reading.value / expected : 1;
+}

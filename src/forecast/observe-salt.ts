@@ -1,0 +1,26 @@
+import type { History } from '../make/history.ts';
+import { SALT_FACTOR } from '../science/acidification.ts';
+import { DRY_SALT_RETENTION } from '../science/dry-salting.ts';
+import { curdKgOf, type Vat } from './vat-state.ts';
+
+const KEPT_SD = 0.045; // 0.45 to 0.60 stays, `science/dry-salting.ts`, read as nine curds in ten (ours)
+/** From this share of the curd on its salt slows the culture. Our own choice: a third of what dry-salted cheeses take. */
+const SLOWS_FROM = 0.007;
+
+/**
+ * Salt weighed and mixed into the drained curd: it is in there from now on, less what runs off with the whey, and slows the
+ * culture. Each reading is a further portion. Salt for the brine says nothing of the cheese.
+ */
+export function observeSalt(input: { vat: Vat; reading: History['readings'][number] }): void {
+  const { vat, reading } = input;
+  if (reading.sample !== 'curd' && reading.sample !== 'cheese') return;
+  if (vat.conditions.phase !== 'drained') return;
+  vat.saltMixedKg += reading.value / 1000;
+  if (vat.saltMixedKg < SLOWS_FROM * curdKgOf(vat)) return;
+  const { kind } = vat.inputs.ground.plan.make.doses.culture;
+  const isMesophilic = kind === 'mesophilic' || kind === 'mesophilic-aromatic' || kind === 'kefir';
+  vat.conditions.saltFactor = isMesophilic ? SALT_FACTOR.mesophilic : SALT_FACTOR.thermophilic;
+}
+
+/** Salt that this member's curd kept of what was mixed in [kg]. */
+export const saltKeptKg = (vat: Vat): number => vat.saltMixedKg * (DRY_SALT_RETENTION + KEPT_SD * vat.inputs.saltKeptZ);
