@@ -34,11 +34,12 @@ describe('what moves the vat beside the plan', () => {
   });
 
   it('a hot spell dries the curd, a cold one leaves it wetter', () => {
+    const soon = (forecast: Forecast): number => forecast.bands.curdMoisturePercent.p50[165 / 5] ?? Number.NaN;
     const moisture = (temperatureC: number): number =>
-      told(stirring, { kind: 'temperature', elapsedMin: 140, minutes: 10, temperatureC }).outcome.moisturePercent.p50;
-    const plain = run(stirring).outcome.moisturePercent.p50;
-    expect(moisture(48)).toBeLessThan(plain);
-    expect(moisture(25)).toBeGreaterThan(plain);
+      soon(told(stirring, { kind: 'temperature', elapsedMin: 140, minutes: 10, temperatureC }));
+    const plain = soon(run(stirring));
+    expect(moisture(48)).toBeLessThan(plain - 2);
+    expect(moisture(25)).toBeGreaterThan(plain + 2);
   });
 
   it('stands at the told temperature meanwhile, and cools by itself afterwards', () => {
@@ -46,7 +47,7 @@ describe('what moves the vat beside the plan', () => {
     expect(temperatureAt(hot, 145)).toBeCloseTo(48, 0);
     expect(temperatureAt(hot, 200)).toBeLessThan(48);
     const brought = told(stirring, { kind: 'temperature', elapsedMin: 150, minutes: 0, temperatureC: 38 });
-    expect(temperatureAt(brought, 150)).toBeCloseTo(38, 0);
+    expect(temperatureAt(brought, 155)).toBeCloseTo(38, 0);
   });
 
   it('a power cut cools the vat and puts the make off; when it is back the vat is warmed again', () => {
