@@ -135,15 +135,33 @@ export interface TimedPreparation {
   readonly startMin: number;
   /** The work of the evening before: begun so early that no time of the clock is meant. */
   readonly isEveningBefore: boolean;
+  /** The evening before is over: `preparation.ifLate` says what to do now, where the make knows. */
+  readonly isTooLate: boolean;
 }
+
+/** A preparation that is begun the evening before, or earlier still. */
+export const isForTheEvening = (preparation: Preparation): boolean => preparation.leadMinutes.value >= EVENING_LEAD_MIN;
+
+/**
+ * True where the night that such a preparation needs is gone. A night freezes ice and chills brine, whatever longer time
+ * the make asks for.
+ * @param input.leftMin until it must be ready [min]
+ */
+export const isNightGone = (input: { readonly preparation: Preparation; readonly leftMin: number }): boolean =>
+  isForTheEvening(input.preparation) && input.leftMin < Math.min(input.preparation.leadMinutes.value, OVERNIGHT_MIN);
 
 /**
  * Parallel preparations in the order of the clock. Each is counted back from the early end of its step's start (5 makes
  * in 100), so that it is ready when the step comes sooner than expected; the stretching water from the first look at the
  * curd, by the time that this burner takes for it.
  */
-export function preparationsOf(input: { readonly plan: Plan; readonly forecast: Forecast }): TimedPreparation[] {
-  const { plan, forecast } = input;
+export function preparationsOf(input: {
+  readonly plan: Plan;
+  readonly forecast: Forecast;
+  /** Minutes since zero, negative before it; left out, the plan is for another day. */
+  readonly nowMin?: number;
+}): TimedPreparation[] {
+  const { plan, forecast, nowMin = Number.NEGATIVE_INFINITY } = input;
   const early = new Map(forecast.steps.map((step) => [step.stepId, step.startMin.p5]));
   return plan.steps
     .flatMap((step, index) =>
@@ -156,17 +174,21 @@ export function preparationsOf(input: { readonly plan: Plan; readonly forecast: 
           lookMin !== undefined && burnerMin !== undefined && Number.isFinite(burnerMin)
             ? lookMin - burnerMin
             : readyMin - leadMin;
+        const isTooLate = isNightGone({ preparation, leftMin: readyMin - nowMin });
         return {
           id: `${step.id}-${preparation.id}`,
           step,
           preparation,
           startMin: Math.floor(startMin / ROUND_MIN) * ROUND_MIN,
-          isEveningBefore: leadMin >= EVENING_LEAD_MIN && readyMin - leadMin < 0,
+          isEveningBefore: isForTheEvening(preparation) && readyMin - leadMin < 0 && !isTooLate,
+          isTooLate,
         };
       }),
     )
-    .sort((a, b) => Number(b.isEveningBefore) - Number(a.isEveningBefore) || a.startMin - b.startMin);
+    .sort((a, b) => Number(isFirst(b)) - Number(isFirst(a)) || a.startMin - b.startMin);
 }
+
+const isFirst = (timed: TimedPreparation): boolean => timed.isEveningBefore || timed.isTooLate;
 
 /** The first look of the nearest step before that ends by a look. */
 function firstLookBefore(input: {

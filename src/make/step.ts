@@ -72,6 +72,8 @@ export const preparationSchema = z.strictObject({
   /** Which computed amount belongs to it, if any. */
   amount: z.enum(['renneted-water', 'wash-water', 'stretch-water', 'ice-bath', 'brine', 'none']),
   leadMinutes: figureSchema,
+  /** What to do instead on the day itself, where the night for it is gone. */
+  ifLate: z.string().optional(),
 });
 export type Preparation = z.infer<typeof preparationSchema>;
 

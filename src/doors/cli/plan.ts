@@ -56,6 +56,7 @@ export function planCommand(world: World, args: readonly string[]): number {
       plan,
       forecast,
       schedule,
+      now: world.now(),
       spoonDelayMin: spoonDelayMin({ plan, seed }),
       say: sayIn(language),
       both: bothUnits(units),

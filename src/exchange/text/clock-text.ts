@@ -11,14 +11,15 @@ import { clockAt, clockBand, hoursText, isKnown, type Sheet } from './telling.ts
 /** Parallel preparations, each with the time to begin it and how much of it. */
 export function readyLines(sheet: Sheet): string[] {
   const { say, both, width, plan, forecast } = sheet;
-  const rows = preparationsOf({ plan, forecast }).map((timed) => {
-    const { startMin, isEveningBefore, preparation } = timed;
+  const nowMin = (sheet.now - sheet.schedule.zeroAt) / 60_000;
+  const rows = preparationsOf({ plan, forecast, nowMin }).map((timed) => {
+    const { startMin, isEveningBefore, isTooLate, preparation } = timed;
     const what = sentenceInUnits({ text: preparation.what, units: both.units });
     const amount = preparedText(timed, sheet);
-    return [
-      isEveningBefore ? say('plan-text:ready.evening') : clockAt(sheet, startMin),
-      amount === '' ? what : `${what}: ${amount}`,
-    ];
+    const whole = amount === '' ? what : `${what}: ${amount}`;
+    const late = sentenceInUnits({ text: preparation.ifLate ?? say('plan-text:ready.late'), units: both.units });
+    if (isTooLate) return [say('plan-text:ready.now'), `${whole}. ${late}`];
+    return [isEveningBefore ? say('plan-text:ready.evening') : clockAt(sheet, startMin), whole];
   });
   return [...columns({ rows, width }), ...paragraph({ text: say('plan-text:ready.enough'), width })];
 }

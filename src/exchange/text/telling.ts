@@ -10,6 +10,8 @@ export interface Sheet {
   readonly plan: Plan;
   readonly forecast: Forecast;
   readonly schedule: Schedule;
+  /** Milliseconds UTC. */
+  readonly now: number;
   /** How many minutes later the curd is ready when the culture is 30 % short; null where a packet's share is not weighed. */
   readonly spoonDelayMin: number | null;
   readonly say: Say;

@@ -49,7 +49,7 @@ export function PlanSheet({
           <ClockCard plan={plan} forecast={forecast} zeroAt={zeroAt} now={now} />
         )}
         {plan === null || forecast === null || zeroAt === null ? null : (
-          <PrepareCard rows={preparationRows({ plan, forecast, zeroAt, say, write })} />
+          <PrepareCard rows={preparationRows({ plan, forecast, zeroAt, now, say, write })} />
         )}
         {plan === null ? null : <ShoppingCard view={shoppingView({ plan, forecast, say, write })} />}
       </div>

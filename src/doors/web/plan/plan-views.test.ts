@@ -44,6 +44,7 @@ const { plan, answers } = fit();
 if (plan === null || answers === null) throw new Error('the first draft must plan');
 const forecast = simulate({ plan, history: NO_HISTORY, members: 100, seed: 1 });
 const zeroAt = Date.UTC(2026, 2, 4, 8, 0);
+const EVENING = Date.UTC(2026, 2, 3, 20, 0);
 const plain = (text: string): string => text.replace(/[\u202F\u00A0]/g, ' ');
 
 describe('the sentence', () => {
@@ -100,6 +101,7 @@ describe('what is made ahead', () => {
     plan,
     forecast,
     schedule,
+    now: EVENING,
     spoonDelayMin: null,
     say,
     both: bothUnits('metric'),
@@ -110,7 +112,7 @@ describe('what is made ahead', () => {
   };
   const spoken = (lines: readonly string[]): string => lines.join(' ').replace(/\s+/g, ' ');
   const command = spoken([...readyLines(sheet), ...amountLines(sheet)]);
-  const meanwhile = preparationRows({ plan, forecast, zeroAt, say, write });
+  const meanwhile = preparationRows({ plan, forecast, zeroAt, now: EVENING, say, write });
   const rows = amountRows({ plan, forecast, say, write });
   const enough = (what: string): string => /^[\d.]+ (?:kg|L|g|mL)/.exec(plain(what))?.[0] ?? what;
 
@@ -165,6 +167,16 @@ describe('the plan sheet', () => {
     expect(amountRows({ plan: fit().plan!, forecast, say, write })[0]?.hint).toBeNull();
   });
 
+  it('says on the day itself what to do now that the evening for ice and brine is gone', () => {
+    const rows = preparationRows({ plan, forecast, zeroAt, now: zeroAt - 30 * 60_000, say, write });
+    expect(rows.slice(0, 2).map((row) => [row.clock, row.late !== null])).toEqual([['now', true], ['now', true]]); // prettier-ignore
+    expect(rows.find((row) => row.what.startsWith('Ice'))?.late).toContain('buy the ice');
+    expect(rows.find((row) => row.what.startsWith('Brine'))?.late).toContain('half as ice, weighed');
+    expect(rows.slice(2).every((row) => row.late === null)).toBe(true);
+    const evening = preparationRows({ plan, forecast, zeroAt, now: EVENING, say, write });
+    expect(evening.every((row) => row.late === null)).toBe(true);
+  });
+
   it('says what comes of it with the span that nine makes in ten keep', () => {
     const view = outcomeView({ forecast, make: ball, say, write });
     expect(view.rows.map((row) => row.id)).toEqual(['weight', 'pieces', 'moisture', 'pH', 'salt']);
@@ -172,7 +184,7 @@ describe('the plan sheet', () => {
   });
 
   it('counts preparations back from the early start of their step, the evening’s work first', () => {
-    const rows = preparationRows({ plan, forecast, zeroAt, say, write });
+    const rows = preparationRows({ plan, forecast, zeroAt, now: EVENING, say, write });
     expect(rows[0]?.clock).toBe('evening before');
     const timed = rows.filter((row) => row.clock !== 'evening before').map((row) => row.at);
     expect(timed).toEqual(timed.toSorted((a, b) => a - b));

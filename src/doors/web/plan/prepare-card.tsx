@@ -21,6 +21,7 @@ export function PrepareCard({ rows }: { readonly rows: readonly PreparationRow[]
               {row.what}
               {row.amount === null ? null : <strong className="pair"> {row.amount}</strong>}{' '}
               <span className="plan-note prepare-for">{say('plan:prepare.for', { step: row.forStep })}</span>
+              {row.late === null ? null : <span className="prepare-late">{row.late}</span>}
             </span>
           </li>
         ))}

@@ -2,7 +2,7 @@ import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan, PlannedStep } from '../../../make/plan.ts';
 import { foreseen } from '../vat/current-step.ts';
 import { keyNumbers } from '../vat/key-numbers.ts';
-import { clockOf, unbroken, type Telling } from '../vat/said.ts';
+import { clockOf, asSaid, type Telling } from '../vat/said.ts';
 import { untilText } from '../vat/until.ts';
 
 /** One step as it stands on paper, numbered as on screen. */
@@ -31,7 +31,7 @@ export function sheetSteps(input: {
       id: step.id,
       number: index + 1,
       name: step.name,
-      how: unbroken(step.how),
+      how: asSaid(step.how, telling),
       until: untilText({ step, plan, telling }),
       expected: start === undefined || !Number.isFinite(start) ? '' : clockOf(telling, start),
       boxes: keyNumbers({ step, plan, forecast, telling, nowMin: 0, nextLookMin: null }).map((number) => ({

@@ -1,8 +1,10 @@
 import type { Forecast } from '../../../forecast/forecast.ts';
-import type { Plan } from '../../../make/plan.ts';
+import { preparedAmount } from '../../../forecast/ready-amount.ts';
+import type { Plan, PlannedStep } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { foreseen } from './current-step.ts';
-import { clockOf, unbroken, type Telling } from './said.ts';
+import { readyWritten } from '../plan/amounts-view.ts';
+import { asSaid, clockOf, type Telling } from './said.ts';
 
 /** What comes after this step, and what must be begun now or soon so that it is ready then. */
 export interface Coming {
@@ -53,6 +55,7 @@ function preparations(input: Parameters<typeof comingAfter>[0]): Preparation[] {
       if (startMin === undefined || !Number.isFinite(startMin.p25)) return [];
       return step.prepare.map((preparation) => ({
         item: `${step.id}.${preparation.id}`,
+        step,
         preparation,
         // By the early quarter of the span: too early costs little, too late stops the make.
         beginMin: startMin.p25 - preparation.leadMinutes.value,
@@ -61,9 +64,9 @@ function preparations(input: Parameters<typeof comingAfter>[0]): Preparation[] {
     .filter((one) => !done.has(one.item) && one.beginMin <= nowMin + LOOK_AHEAD_MIN)
     .sort((a, b) => a.beginMin - b.beginMin)
     .slice(0, MOST_NAMED)
-    .map(({ item, preparation, beginMin }) => ({
+    .map(({ item, step, preparation, beginMin }) => ({
       item,
-      text: withAmount({ what: preparation.what, amount: preparation.amount, forecast, telling }),
+      text: withAmount({ plan, forecast, step, preparation, telling }),
       when:
         beginMin <= nowMin
           ? telling.say('vat:then.now')
@@ -72,31 +75,18 @@ function preparations(input: Parameters<typeof comingAfter>[0]): Preparation[] {
     }));
 }
 
-/** A preparation with how much of it, where the forecast knows. */
-export function withAmount(input: {
-  readonly what: string;
-  readonly amount: Plan['steps'][number]['prepare'][number]['amount'];
+/** A preparation with how much of it to have ready, where that is known. */
+function withAmount(input: {
+  readonly plan: Plan;
   readonly forecast: Forecast | null;
+  readonly step: PlannedStep;
+  readonly preparation: PlannedStep['prepare'][number];
   readonly telling: Telling;
 }): string {
-  const { what, amount, telling } = input;
-  const needs = input.forecast?.needs;
-  const { write, say } = telling;
-  const much = (): string | null => {
-    switch (amount) {
-      case 'stretch-water':
-        return needs?.stretchWaterKg == null ? null : write.litres(needs.stretchWaterKg.p95).text;
-      case 'wash-water':
-        return needs?.washWaterL == null ? null : write.litres(needs.washWaterL.p95).text;
-      case 'ice-bath':
-        return needs?.iceKg == null ? null : write.kilograms(needs.iceKg.p95).text;
-      case 'brine':
-        return needs?.brineKg == null ? null : write.kilograms(needs.brineKg.p50).text;
-      case 'renneted-water':
-      case 'none':
-        return null;
-    }
-  };
-  const amountText = much();
-  return unbroken(amountText === null ? what : say('vat:then.withAmount', { what, amount: amountText }));
+  const { telling } = input;
+  const ready = preparedAmount(input);
+  const what = asSaid(input.preparation.what, telling);
+  return ready === null
+    ? what
+    : telling.say('vat:then.withAmount', { what, amount: readyWritten(ready, telling).text });
 }

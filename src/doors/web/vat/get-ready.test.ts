@@ -3,8 +3,10 @@ import { simulate } from '../../../forecast/simulate.ts';
 import { NO_HISTORY } from '../../../make/history.ts';
 import { parseMake } from '../../../make/make.ts';
 import { planMake } from '../../../make/planning.ts';
+import { openWriter } from '../../../exchange/written.ts';
 import { iceWaterAdvice, MOST_ITEMS, pausesOf } from './get-ready.ts';
 import { entriesOf } from './reading-entries.ts';
+import { asSaid } from './said.ts';
 import { ball, makes, say, telling, Walk } from '../../../../tests/walked-make.ts';
 
 describe('getting ready', () => {
@@ -37,6 +39,35 @@ describe('getting ready', () => {
     expect(holder('brine.brine')).toBe('evening');
     expect(holder('stretch.stretch-water')).toBe('stretch'); // asked for once more where it must stand ready
     expect(holder('rest-drained.test-water')).toBeUndefined(); // an hour before its time it would be cold again
+  });
+
+  it('makes ready what 19 makes in 20 need, the brine too', () => {
+    const plan = planMake({ make: parseMake(ball), answers: { milk: { volumeL: 12 } } });
+    const forecast = simulate({ plan, history: NO_HISTORY, members: 40, seed: 1 });
+    const items = pausesOf({ plan, forecast, telling }).flatMap((pause) => pause.items);
+    const kg = Number.parseFloat(items.find((item) => item.id === 'brine.brine')?.figure ?? '');
+    expect(kg).toBeGreaterThanOrEqual(forecast.needs.brineKg?.p95 ?? Infinity);
+    expect(items.find((item) => item.id === 'stretch.stretch-water')?.figure).toMatch(/L$/);
+  });
+
+  it('says on the day of the make what to do now that the night for ice and brine is gone', () => {
+    const plan = planMake({ make: parseMake(ball), answers: { milk: { volumeL: 12 } } });
+    const forecast = simulate({ plan, history: NO_HISTORY, members: 40, seed: 1 });
+    const evening = (nowAt: number) => pausesOf({ plan, forecast, nowAt, telling }).find((pause) => pause.id === 'evening'); // prettier-ignore
+    const before = evening(telling.zeroAt - 13 * 3_600_000);
+    expect([before?.title, before?.items.some((item) => item.caution !== null)]).toEqual(['The evening before', false]);
+    const late = evening(telling.zeroAt);
+    expect(late?.title).toBe('Meant for last evening');
+    expect(late?.items.find((item) => item.id === 'cool.ice')?.caution).toContain('buy the ice');
+    expect(late?.items.find((item) => item.id === 'brine.brine')?.caution).toContain('half as ice, weighed');
+    const dumb = { ...plan, steps: plan.steps.map((step) => ({ ...step, prepare: step.prepare.map(({ ifLate: _untold, ...rest }) => rest) })) }; // prettier-ignore
+    const told = pausesOf({ plan: dumb, forecast, nowAt: telling.zeroAt, telling })[0]?.items[0]?.caution;
+    expect(told).toBe('Begin now, and reckon that it will not be ready in time.');
+  });
+
+  it('tells a reader of Fahrenheit the make’s own sentences in Fahrenheit', () => {
+    const us = { ...telling, write: openWriter({ language: 'en-US', units: 'us', timeZone: 'UTC' }) };
+    expect(asSaid('Stop at 42 °C, whatever water is left.', us)).toBe('Stop at 108\u00A0°F, whatever water is left.');
   });
 
   it('speaks eight words before hot water is lifted', () => {

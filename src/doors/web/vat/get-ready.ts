@@ -1,11 +1,13 @@
 import type { Finding } from '../../../science/finding.ts';
+import { isForTheEvening, isNightGone } from '../../../exchange/schedule.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
+import { preparedAmount } from '../../../forecast/ready-amount.ts';
 import type { Plan, PlannedStep } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
-import { withAmount } from './coming.ts';
+import { readyWritten } from '../plan/amounts-view.ts';
 import { foreseen } from './current-step.ts';
 import { amountWritten } from './key-numbers.ts';
-import type { Telling } from './said.ts';
+import { asSaid, type Telling } from './said.ts';
 
 /** One thing to have right before a point of no return. */
 export interface ReadyItem {
@@ -17,6 +19,8 @@ export interface ReadyItem {
   /** A value that is read and noted instead of a tick. */
   readonly reads: 'iceWaterC' | null;
   readonly caution: string | null;
+  /** Meant for the evening before, which is over. */
+  readonly isLate?: boolean;
 }
 
 /** A natural pause of the make: everything that must be right before its step begins. At most nine items. */
@@ -28,8 +32,6 @@ export interface Pause {
 }
 
 export const MOST_ITEMS = 9; // Gawande 2010, The Checklist Manifesto: five to nine items at a pause (seen at second hand)
-/** What must be begun this long before is the evening's work (common practice, no source). */
-const EVENING_LEAD_MIN = 360;
 /** Water heated an hour too soon is cold again: what is not due yet is called for on the card instead (common practice, no source). */
 const NOT_SOONER_MIN = 30;
 const HOT_WATER_C = 60; // Moritz & Henriques 1947, Am. J. Pathol. 23:695: 3 s to blisters at 60 °C (seen at second hand)
@@ -38,6 +40,8 @@ const HOT_WATER_C = 60; // Moritz & Henriques 1947, Am. J. Pathol. 23:695: 3 s t
 export function pausesOf(input: {
   readonly plan: Plan;
   readonly forecast: Forecast | null;
+  /** Milliseconds UTC; left out, the evening before is still to come. */
+  readonly nowAt?: number;
   readonly telling: Telling;
 }): readonly Pause[] {
   const anchors = anchorsOf(input.plan);
@@ -50,7 +54,9 @@ export function pausesOf(input: {
     ];
     return {
       id: anchor.id,
-      title: input.telling.say(`vat:pause.${anchor.id}`),
+      title: input.telling.say(`vat:pause.${anchor.id}`, {
+        context: items.some((item) => item.isLate === true) ? 'late' : '',
+      }),
       stepId: anchor.step.id,
       items: items.slice(0, MOST_ITEMS),
     };
@@ -101,7 +107,8 @@ function anchorsOf(plan: Plan): readonly Anchor[] {
 type Asked = Parameters<typeof pausesOf>[0];
 
 function assignPreparations(input: Asked & { readonly anchors: readonly Anchor[] }): Map<Pause['id'], ReadyItem[]> {
-  const { plan, forecast, anchors, telling } = input;
+  const { plan, forecast, anchors, telling, nowAt = Number.NEGATIVE_INFINITY } = input;
+  const nowMin = (nowAt - telling.zeroAt) / 60_000;
   const startOf = (stepId: string): number => foreseen({ forecast, stepId })?.startMin.p50 ?? Number.NaN;
   const assigned = new Map<Pause['id'], ReadyItem[]>();
   for (const [index, step] of plan.steps.entries()) {
@@ -109,19 +116,24 @@ function assignPreparations(input: Asked & { readonly anchors: readonly Anchor[]
       const lead = preparation.leadMinutes.value;
       const fits = (anchor: Anchor): boolean =>
         anchor.id !== 'evening' && anchor.index <= index && startsInTime(anchor, startOf, step.id, lead);
-      const anchor = lead >= EVENING_LEAD_MIN ? anchors.find((one) => one.id === 'evening') : anchors.findLast(fits); // prettier-ignore
+      const anchor = isForTheEvening(preparation) ? anchors.find((one) => one.id === 'evening') : anchors.findLast(fits); // prettier-ignore
       if (anchor === undefined) continue;
       const items = assigned.get(anchor.id) ?? [];
       const measured = preparation.amount === 'none' ? measuredOut(step, plan) : undefined;
+      const ready = preparedAmount({ plan, forecast, step, preparation });
+      const isLate = isNightGone({ preparation, leftMin: startOf(step.id) - nowMin });
       items.push({
         id: `${step.id}.${preparation.id}`,
-        text: withKitchen(
-          withAmount({ what: preparation.what, amount: preparation.amount, forecast, telling }),
-          measured?.kitchen?.words,
-        ),
-        figure: measured === undefined ? null : amountWritten(telling, measured).text,
+        text: withKitchen(asSaid(preparation.what, telling), measured?.kitchen?.words),
+        figure:
+          measured !== undefined
+            ? amountWritten(telling, measured).text
+            : ready === null
+              ? null
+              : readyWritten(ready, telling).text,
         reads: null,
-        caution: null,
+        caution: isLate ? asSaid(preparation.ifLate ?? telling.say('vat:ready.late'), telling) : null,
+        isLate,
       });
       assigned.set(anchor.id, items);
     }

@@ -1,3 +1,4 @@
+import { sentenceInUnits } from '../../../make/sentence.ts';
 import type { Say } from '../../../exchange/words.ts';
 import type { Writer, Written } from '../../../exchange/written.ts';
 
@@ -58,6 +59,10 @@ export function listText(items: readonly string[], joinedBy: string): string {
   if (items.length < 2) return items.join('');
   return `${items.slice(0, -1).join(', ')} ${joinedBy} ${items.at(-1) ?? ''}`;
 }
+
+/** Text from a make as this reader sees it: in their units, and unbroken. */
+export const asSaid = (text: string, { write }: Pick<Telling, 'write'>): string =>
+  unbroken(sentenceInUnits({ text, units: write.units }));
 
 /** Text from a make with its numbers held to their units, so that no line ends between them. */
 export const unbroken = (text: string): string =>

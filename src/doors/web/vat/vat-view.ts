@@ -9,7 +9,7 @@ import { factsOf } from './facts.ts';
 import { cautionsFor, openItems, pausesOf, type Pause, type ReadyItem } from './get-ready.ts';
 import { keyNumbers, type KeyNumber } from './key-numbers.ts';
 import { readinessOf, type Readiness } from './readiness.ts';
-import { clockOf, expectText, unbroken, type Telling } from './said.ts';
+import { asSaid, clockOf, expectText, type Telling } from './said.ts';
 import { tooSoon } from './too-soon.ts';
 import { untilText } from './until.ts';
 
@@ -56,7 +56,7 @@ export function vatView(input: VatInput): VatView {
   const standing = standingOf({ record, plan });
   const { step } = standing;
   const nowMin = (nowAt - telling.zeroAt) / 60_000;
-  const pauses = pausesOf({ plan, forecast, telling });
+  const pauses = pausesOf({ plan, forecast, nowAt, telling });
   const ahead = step === null ? undefined : foreseen({ forecast, stepId: step.id });
   const running = standing.stage === 'running' ? step : null;
   const readiness =
@@ -81,7 +81,7 @@ export function vatView(input: VatInput): VatView {
       clock: telling.write.clock(nowAt),
     },
     verb: step?.name ?? telling.say('vat:finish.verb'),
-    manner: step === null ? telling.say('vat:finish.manner') : unbroken(step.how),
+    manner: step === null ? telling.say('vat:finish.manner') : asSaid(step.how, telling),
     numbers: step === null ? [] : keyNumbers({ step, plan, forecast, telling, nowMin, nextLookMin }),
     until: running === null ? null : untilText({ step: running, plan, telling }),
     expect: running === null || ahead === undefined ? null : expectText(telling, ahead.endMin),
@@ -95,7 +95,7 @@ export function vatView(input: VatInput): VatView {
     pauses,
     pause: running === null && step !== null ? (pauses.find((pause) => pause.stepId === step.id && openItems(pause, record).length > 0) ?? pauses.findLast((pause) => pause.stepId === step.id) ?? null) : null, // prettier-ignore
     main: mainAction({ standing, plan, record, pauses, nowAt, telling }),
-    why: running === null ? null : unbroken(running.why),
+    why: running === null ? null : asSaid(running.why, telling),
     tooSoon: tooSoon({ standing, forecast, nowMin, telling }),
   };
 }
