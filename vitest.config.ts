@@ -15,6 +15,7 @@ export default defineConfig({
           pool: 'threads',
           isolate: false,
           testTimeout: 30_000,
+          hookTimeout: 60_000,
         },
       },
       {
