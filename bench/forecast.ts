@@ -11,7 +11,7 @@ import { STEP_MIN } from '../src/forecast/walk.ts';
 import { NO_HISTORY } from '../src/make/history.ts';
 import { normalHypercube } from '../src/numbers/normal.ts';
 import { quantileSorted } from '../src/numbers/stats.ts';
-import { ACID_STATE_SIZE } from '../src/science/acidification.ts';
+import { acidRatesPerHour, ACID_STATE_SIZE } from '../src/science/acidification.ts';
 
 /**
  * How long a forecast takes, warm: a whole make of about six and a half hours with 500 members (its integration step is held
@@ -39,12 +39,12 @@ const plan = planFor();
 const MEMBERS = 500;
 
 /** All members of one forecast, without bands, by the given integrator. */
-function members(moveAcid?: (vat: Vat) => (hours: number) => void): () => void {
+function members(moveAcid?: () => (vat: Vat) => void): () => void {
   const course = courseOf({ plan, history: NO_HISTORY });
   const ground = groundOf(plan);
   const rows = normalHypercube({ members: MEMBERS, dimensions: DIMENSIONS, seed: 1 });
   const vat = newVat(inputsOf(ground, new Float64Array(DIMENSIONS)));
-  if (moveAcid !== undefined) vat.moveAcid = moveAcid(vat);
+  if (moveAcid !== undefined) vat.moveAcid = moveAcid();
   const decisions = decisionsOf({ course, moisturePercent: 56, fatPercent: 22 });
   return () => {
     for (let i = 0; i < MEMBERS; i++) {
@@ -55,25 +55,27 @@ function members(moveAcid?: (vat: Vat) => (hours: number) => void): () => void {
 }
 
 /** The general library in place of the fixed step: adaptive extrapolation at its own default accuracy. */
-function byLibrary(vat: Vat): (hours: number) => void {
+function byLibrary(): (vat: Vat) => void {
   const solver = new Solver(ACID_STATE_SIZE);
   solver.relativeTolerance = 1e-5;
   solver.absoluteTolerance = 1e-5;
   const derivative = new Float64Array(ACID_STATE_SIZE);
   const state = new Float64Array(ACID_STATE_SIZE);
-  return (hours) => {
+  return ({ acid, acidParameters, conditions, span }) => {
+    const { hours, startC, endC } = span;
     solver.initialStepSize = hours;
     const solution = solver.solve(
       (x, y) => {
         state.set(y);
-        vat.rates(state, derivative, x / hours);
+        conditions.temperatureC = startC + (x / hours) * (endC - startC);
+        acidRatesPerHour(state, derivative, acidParameters, conditions);
         return Array.from(derivative);
       },
       0,
-      Array.from(vat.acid),
+      Array.from(acid),
       hours,
     );
-    vat.acid.set(solution.y);
+    acid.set(solution.y);
   };
 }
 

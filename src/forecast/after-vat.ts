@@ -1,6 +1,6 @@
-import { iceKg } from '../science/cooling.ts';
+import { iceKernel } from '../science/cooling.ts';
 import { heatUpKernel } from '../science/heater.ts';
-import { stretchWaterKg } from '../science/stretching-water.ts';
+import { stretchWaterKernel } from '../science/stretching-water.ts';
 import { cheeseAt, observeCheese, type FreshCheese } from './cheese-made.ts';
 import { AFTER_VAT, type CourseStep } from './course.ts';
 import { believedPH } from './observe.ts';
@@ -46,7 +46,7 @@ export function readyToStretch(walk: Walk, step: CourseStep): void {
   const waterC = step.waterC === null ? plannedC : step.waterC - inputs.thermometerBiasC;
   if (typeof waterC !== 'number' || typeof curdTargetC !== 'number') return;
   const count = typeof pours === 'number' ? pours : 1;
-  const perPourKg = stretchWaterKg({
+  const perPourKg = stretchWaterKernel({
     curdKg,
     curdC: Math.min(Math.max(vat.temperatureC, 1), 74),
     targetC: curdTargetC,
@@ -86,12 +86,12 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions }): void {
   const coolMin = decisions.coolMin / inputs.conductivityFactor;
   let minute = vat.minute;
   let brineMin = decisions.brine?.minutes ?? 0;
-  for (const step of course.steps.filter((candidate) => AFTER_VAT.has(candidate.verb))) {
+  for (const step of course.steps) {
+    if (!AFTER_VAT.has(step.verb)) continue;
     const isComing = course.nowMin > 0 && step.startedMin === null;
     const startMin = step.startedMin ?? Math.max(minute, isComing ? course.nowMin : 0);
     const length = step.verb === 'cool' ? coolMin : step.verb === 'brine' ? brineMin : handsMin(step) * inputs.pace;
-    const later = course.steps.slice(step.index + 1).find((candidate) => candidate.startedMin !== null);
-    const forced = step.endedMin ?? later?.startedMin ?? null;
+    const forced = step.endedMin ?? step.nextStartedMin;
     const endMin = forced ?? Math.max(startMin + length, step.startedMin === null ? 0 : course.nowMin);
     if (step.verb === 'brine' && forced !== null) brineMin = endMin - startMin;
     run.startMin[step.index] = startMin;
@@ -131,7 +131,7 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions }): void {
     run,
     'iceKg',
     WET_ICE_FACTOR *
-      iceKg({
+      iceKernel({
         cheeseKg: freshKg,
         cheeseKJPerKgK: CURD_SPECIFIC_HEAT,
         fromC: decisions.formedC,

@@ -1,4 +1,5 @@
 import { positionsOf } from '../numbers/positions.ts';
+import { newSorter } from '../numbers/sort.ts';
 import { quantileSorted, type Spread } from '../numbers/stats.ts';
 import { seededRandom } from '../numbers/random.ts';
 import type { Band, BandQuantity, StepForecast } from './forecast.ts';
@@ -32,54 +33,66 @@ export function traceBands(runs: readonly MemberRun[]): {
   gridMin: number[];
   bands: Record<BandQuantity, Band>;
 } {
-  let last = 0;
-  for (const run of runs) {
-    for (let p = TRACE_POINTS - 1; p > last; p--) {
-      if (TRACED.some((_, q) => !Number.isNaN(run.trace[q * TRACE_POINTS + p] ?? Number.NaN))) {
-        last = p;
-        break;
-      }
-    }
-  }
-  const points = last + 1;
-  const gridMin = Array.from({ length: points }, (_, p) => p * TRACE_EVERY_MIN);
-  const sample = new Float64Array(runs.length);
   const at = positionsOf(TRACED);
-  const band = (quantity: BandQuantity): Band => bandOf(runs, at[quantity], points, sample);
-  const bands = {
-    pH: band('pH'),
-    wheyPH: band('wheyPH'),
-    temperatureC: band('temperatureC'),
-    curdMoisturePercent: band('curdMoisturePercent'),
-    curdKg: band('curdKg'),
-    saltPercent: band('saltPercent'),
+  const moments = new Float64Array(TRACE_POINTS * runs.length);
+  const sort = newSorter(runs.length);
+  const drawn = (quantity: BandQuantity): (Spread | null)[] => spreadsOverTime(runs, at[quantity], moments, sort);
+  const spreads: Record<BandQuantity, (Spread | null)[]> = {
+    pH: drawn('pH'),
+    wheyPH: drawn('wheyPH'),
+    temperatureC: drawn('temperatureC'),
+    curdMoisturePercent: drawn('curdMoisturePercent'),
+    curdKg: drawn('curdKg'),
+    saltPercent: drawn('saltPercent'),
   };
-  return { gridMin, bands };
+  const points = Math.max(1, ...Object.values(spreads).map((list) => list.length));
+  const band = (quantity: BandQuantity): Band => bandOf(spreads[quantity], points);
+  return {
+    gridMin: Array.from({ length: points }, (_, p) => p * TRACE_EVERY_MIN),
+    bands: {
+      pH: band('pH'),
+      wheyPH: band('wheyPH'),
+      temperatureC: band('temperatureC'),
+      curdMoisturePercent: band('curdMoisturePercent'),
+      curdKg: band('curdKg'),
+      saltPercent: band('saltPercent'),
+    },
+  };
 }
 
-function bandOf(runs: readonly MemberRun[], quantityIndex: number, points: number, sample: Float64Array): Band {
-  const band = {
-    p5: [] as number[],
-    p25: [] as number[],
-    p50: [] as number[],
-    p75: [] as number[],
-    p95: [] as number[],
-  };
-  for (let p = 0; p < points; p++) {
-    let count = 0;
-    for (const run of runs) {
-      const value = run.trace[quantityIndex * TRACE_POINTS + p] ?? Number.NaN;
-      if (!Number.isNaN(value)) sample[count++] = value;
+/**
+ * One quantity's spread at each traced point up to the last that any member has; null where too few have one. Members are
+ * read through once, each from start to end, and laid out by moment in `moments`: that is how memory likes it.
+ */
+function spreadsOverTime(
+  runs: readonly MemberRun[],
+  quantityIndex: number,
+  moments: Float64Array,
+  sort: (sample: Float64Array) => Float64Array,
+): (Spread | null)[] {
+  const counts = new Int32Array(TRACE_POINTS);
+  let points = 0;
+  for (const { trace } of runs) {
+    for (let p = 0; p < TRACE_POINTS; p++) {
+      const value = trace[quantityIndex * TRACE_POINTS + p] ?? Number.NaN;
+      if (Number.isNaN(value)) continue;
+      const count = counts[p] ?? 0;
+      moments[p * runs.length + count] = value;
+      counts[p] = count + 1;
+      if (p >= points) points = p + 1;
     }
-    const enough = count > 0 && count >= LEAST_SHARE * runs.length;
-    const sorted = enough ? sample.subarray(0, count).sort() : null;
-    band.p5.push(sorted === null ? Number.NaN : quantileSorted(sorted, 0.05));
-    band.p25.push(sorted === null ? Number.NaN : quantileSorted(sorted, 0.25));
-    band.p50.push(sorted === null ? Number.NaN : quantileSorted(sorted, 0.5));
-    band.p75.push(sorted === null ? Number.NaN : quantileSorted(sorted, 0.75));
-    band.p95.push(sorted === null ? Number.NaN : quantileSorted(sorted, 0.95));
   }
-  return band;
+  return Array.from({ length: points }, (_, p) => {
+    const count = counts[p] ?? 0;
+    if (count === 0 || count < LEAST_SHARE * runs.length) return null;
+    return spreadOfSorted(sort(moments.subarray(p * runs.length, p * runs.length + count)));
+  });
+}
+
+function bandOf(spreads: readonly (Spread | null)[], points: number): Band {
+  const line = (probability: keyof Spread): number[] =>
+    Array.from({ length: points }, (_, p) => spreads[p]?.[probability] ?? Number.NaN);
+  return { p5: line('p5'), p25: line('p25'), p50: line('p50'), p75: line('p75'), p95: line('p95') };
 }
 
 /**
@@ -93,11 +106,11 @@ export function leastHalfWidthMin(input: { remainingMin: number; phase: StepFore
 
 /** A spread widened about its median to the least half-width, each side on its own; never before `notBeforeMin`. */
 export function widened(input: {
-  values: readonly number[];
+  values: ArrayLike<number>;
   leastHalfWidthMin: number;
   notBeforeMin: number;
-}): number[] {
-  const sorted = [...input.values].sort((a, b) => a - b);
+}): Float64Array {
+  const sorted = Float64Array.from(input.values).sort();
   const p50 = quantileSorted(sorted, 0.5);
   if (!Number.isFinite(p50)) return sorted;
   const below = p50 - quantileSorted(sorted, 0.05);
@@ -120,7 +133,7 @@ function rankNormal(p: number): number {
   return (p ** 0.1349 - (1 - p) ** 0.1349) / 0.1975;
 }
 
-export function spreadOfSorted(sorted: readonly number[]): Spread {
+export function spreadOfSorted(sorted: ArrayLike<number>): Spread {
   return {
     p5: quantileSorted(sorted, 0.05),
     p25: quantileSorted(sorted, 0.25),
@@ -131,6 +144,6 @@ export function spreadOfSorted(sorted: readonly number[]): Spread {
 }
 
 /** Twenty equally likely values of an ascending sample, for counting dots. */
-export function twentyDots(sorted: readonly number[]): number[] {
+export function twentyDots(sorted: ArrayLike<number>): number[] {
   return Array.from({ length: 20 }, (_, i) => quantileSorted(sorted, (i + 0.5) / 20));
 }

@@ -34,6 +34,8 @@ export interface CourseStep extends AsDone {
   /** Real times, minutes since zero. */
   readonly startedMin: number | null;
   readonly endedMin: number | null;
+  /** Start of the first later step that has one: this step was over by then, noted or not. */
+  readonly nextStartedMin: number | null;
 }
 
 /** A plan and what has happened of it, digested once for all members. */
@@ -74,12 +76,18 @@ export function courseOf(input: { plan: Plan; history: History }): Course {
   return {
     plan,
     history,
-    steps: begun.map((step, index) => ({ ...step, ...(measured[index] ?? { wheyOffL: null, waterC: null }) })),
+    steps: begun.map((step, index) => ({
+      ...step,
+      ...(measured[index] ?? { wheyOffL: null, waterC: null }),
+      nextStartedMin: begun.slice(index + 1).find((later) => later.startedMin !== null)?.startedMin ?? null,
+    })),
     nowMin: Math.max(history.nowMin, lastEnded),
   };
 }
 
-function courseStep(step: PlannedStep, index: number, plan: Plan, history: History): Omit<CourseStep, keyof AsDone> {
+type BegunStep = Omit<CourseStep, keyof AsDone | 'nextStartedMin'>;
+
+function courseStep(step: PlannedStep, index: number, plan: Plan, history: History): BegunStep {
   const noted = history.steps.filter((entry) => entry.stepId === step.id).at(-1);
   const expectation = step.until.of.find((condition) => condition.kind === 'time');
   const expectedMin = expectation?.kind === 'time' ? expectation.minutes.value : null;

@@ -5,6 +5,7 @@ import type { Needs, Outcome } from './forecast.ts';
 import type { Ground } from './inputs.ts';
 import { FIGURE_AT, type MemberRun } from './run.ts';
 import { quantileSorted } from '../numbers/stats.ts';
+import { valuesOf } from './summary.ts';
 
 /** Cautions of the plan and of the moment, from the forecast itself. Unknown never makes a verdict milder. */
 export function findingsOf(input: {
@@ -18,11 +19,10 @@ export function findingsOf(input: {
 }): Finding[] {
   const { course, ground, runs, fromPrior, outcome, needs } = input;
   const { setup, make } = course.plan;
-  const figure = (name: keyof typeof FIGURE_AT, from: readonly MemberRun[] = runs): number[] =>
-    from
-      .map((run) => run.figures[FIGURE_AT[name]] ?? Number.NaN)
+  const figure = (name: keyof typeof FIGURE_AT, from: readonly MemberRun[] = runs): Float64Array =>
+    valuesOf(from, (run) => run.figures[FIGURE_AT[name]])
       .map((value) => (Number.isNaN(value) ? Number.POSITIVE_INFINITY : value))
-      .sort((a, b) => a - b);
+      .sort();
   const toPH54 = figure('minutesToPH54', fromPrior);
   const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
   const running = course.steps.find((step) => step.startedMin !== null && step.endedMin === null);

@@ -12,7 +12,7 @@ import {
   temperatureSpread,
   type CultureTraits,
 } from '../science/culture.ts';
-import { HEAT_SOFTENING, HOMOGENISED_SOFTENING } from '../science/firmness.ts';
+import { fullFirmnessPa, HEAT_SOFTENING, HOMOGENISED_SOFTENING } from '../science/firmness.ts';
 import { BURNER_W } from '../science/heater.ts';
 import {
   milkComposition,
@@ -58,8 +58,8 @@ export interface Inputs {
   readonly lagWork: number;
   readonly startPH: number;
   readonly clotting: ClottingState;
-  readonly caseinPercent: number;
-  readonly softening: number;
+  /** What the gel comes to in the end. */
+  readonly fullFirmnessPa: number;
   readonly basis: CurdBasis;
   readonly wheyEndFraction: number;
   readonly wheyRateFactor: number;
@@ -226,8 +226,10 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
     lagWork: lag.medianWork * Math.exp(lag.lnSd * z('lag')),
     startPH,
     clotting,
-    caseinPercent,
-    softening: HEAT_SOFTENING[setup.milk.treatment] * (setup.milk.homogenised ? HOMOGENISED_SOFTENING : 1),
+    fullFirmnessPa: fullFirmnessPa({
+      caseinPercent,
+      softening: HEAT_SOFTENING[setup.milk.treatment] * (setup.milk.homogenised ? HOMOGENISED_SOFTENING : 1),
+    }),
     basis,
     wheyEndFraction: clamp(
       wheyEndFractionFor({

@@ -10,7 +10,8 @@ import { believedPH, IN_THE_VAT } from './observe.ts';
 import { MOST_DRAWN } from './observe-whey.ts';
 import { emptyRun, FIGURE_AT, type Figure, type MemberRun } from './run.ts';
 import { curdKgOf, curdMoistureOf, resetVat, type Vat } from './vat-state.ts';
-import { newWalk, observeUpTo, traceTo, turnOffC, walkLeg, type Observation, type Walk } from './walk.ts';
+import { traceTo } from './trace.ts';
+import { newWalk, observeUpTo, turnOffC, walkLeg, type Observation, type Walk } from './walk.ts';
 
 const PHASE = { milk: 0, 'curd-in-whey': 1, drained: 2 } as const;
 const CURD_SPECIFIC_HEAT = 3.09; // kJ/(kg K), Choi-Okos at 50 % moisture, heat notes 3.2
@@ -64,8 +65,7 @@ function walkStep(walk: Walk, step: CourseStep): void {
     walkLeg(walk, gap);
   }
   run.startMin[step.index] = vat.minute;
-  const nextStart = course.steps.slice(step.index + 1).find((later) => later.startedMin !== null)?.startedMin ?? null;
-  const forcedEndMin = step.endedMin ?? nextStart;
+  const forcedEndMin = step.endedMin ?? step.nextStartedMin;
   begin(walk, step);
   const reached =
     step.plan.verb === 'warm' || step.plan.verb === 'cook'

@@ -1,18 +1,36 @@
+import { newSorter } from '../numbers/sort.ts';
 import { quantileSorted, type Spread } from '../numbers/stats.ts';
 import { leastHalfWidthMin, spreadOfSorted, twentyDots, widened } from './bands.ts';
 import type { Course, CourseStep } from './course.ts';
 import type { AimForecast, Needs, Outcome, StepForecast } from './forecast.ts';
 import { FIGURE_AT, type Figure, type MemberRun } from './run.ts';
 
-/** Spread of one figure over members of equal weight; null where fewer than half have it. */
-export function figureSpread(runs: readonly MemberRun[], figure: Figure): Spread | null {
-  return spreadOf(runs.map((run) => run.figures[FIGURE_AT[figure]] ?? Number.NaN));
+/** One number of every member. */
+export function valuesOf(runs: readonly MemberRun[], of: (run: MemberRun) => number | undefined): Float64Array {
+  const values = new Float64Array(runs.length);
+  for (let i = 0; i < runs.length; i++) {
+    const run = runs[i];
+    values[i] = (run === undefined ? undefined : of(run)) ?? Number.NaN;
+  }
+  return values;
 }
 
-function spreadOf(values: readonly number[]): Spread | null {
+type Sort = (sample: Float64Array) => Float64Array;
+
+/** Spreads of single figures over members of equal weight; null where fewer than half have it. */
+function figureSpreads(runs: readonly MemberRun[]): (figure: Figure) => Spread | null {
+  const sort = newSorter(runs.length);
+  return (figure) =>
+    spreadOf(
+      valuesOf(runs, (run) => run.figures[FIGURE_AT[figure]]),
+      sort,
+    );
+}
+
+function spreadOf(values: Float64Array, sort: Sort): Spread | null {
   const there = values.filter((value) => !Number.isNaN(value));
   if (there.length < values.length / 2 || there.length === 0) return null;
-  return spreadOfSorted(there.sort((a, b) => a - b));
+  return spreadOfSorted(sort(there));
 }
 
 const NOTHING: Spread = { p5: Number.NaN, p25: Number.NaN, p50: Number.NaN, p75: Number.NaN, p95: Number.NaN };
@@ -20,14 +38,15 @@ const NOTHING: Spread = { p5: Number.NaN, p25: Number.NaN, p50: Number.NaN, p75:
 /** Every step's start and end, with the floors on the bands of times still to come. */
 export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepForecast[] {
   let hasAcidWait = false;
+  const sort = newSorter(runs.length);
   return course.steps.map((step) => {
     const state = stateOf(course, step);
     // From the first rest on, every later time inherits that rest's own uncertainty, and with it its floor.
     if (step.verb === 'restToAcid' && state !== 'done') hasAcidWait = true;
     const phase = phaseOf(runs, step);
     const nowMin = course.nowMin;
-    const timed = (values: readonly number[], floored: boolean): number[] => {
-      const sorted = [...values].sort((a, b) => a - b);
+    const timed = (values: Float64Array, floored: boolean): Float64Array => {
+      const sorted = sort(values);
       if (!floored || state === 'done') return sorted;
       return widened({
         values: sorted,
@@ -36,11 +55,11 @@ export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepF
       });
     };
     const ends = timed(
-      runs.map((run) => run.endMin[step.index] ?? Number.NaN),
+      valuesOf(runs, (run) => run.endMin[step.index]),
       hasAcidWait,
     );
     const starts = timed(
-      runs.map((run) => run.startMin[step.index] ?? Number.NaN),
+      valuesOf(runs, (run) => run.startMin[step.index]),
       hasAcidWait && step.verb !== 'restToAcid',
     );
     return {
@@ -51,8 +70,14 @@ export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepF
       endDots: twentyDots(ends),
       phase,
       looksMin: looks(step, ends, nowMin),
-      endPH: spreadOf(runs.map((run) => run.endPH[step.index] ?? Number.NaN)),
-      endTemperatureC: spreadOf(runs.map((run) => run.endTemperatureC[step.index] ?? Number.NaN)),
+      endPH: spreadOf(
+        valuesOf(runs, (run) => run.endPH[step.index]),
+        sort,
+      ),
+      endTemperatureC: spreadOf(
+        valuesOf(runs, (run) => run.endTemperatureC[step.index]),
+        sort,
+      ),
     };
   });
 }
@@ -73,7 +98,7 @@ const FIRST_LOOK_AT = 0.1; // the first test piece when one make in ten would be
 const LOOK_AGAIN_MIN = { set: 5, restToAcid: 15 } as const; // clean break each 5, test piece each 15 to 30 min: common practice (no source)
 
 /** When to look first and when again, for steps that a judgement ends. */
-function looks(step: CourseStep, ends: readonly number[], nowMin: number): number[] {
+function looks(step: CourseStep, ends: Float64Array, nowMin: number): number[] {
   const isJudged = step.watches.some((watch) => watch.kind === 'judgement' || watch.kind === 'pH');
   if (!isJudged) return [];
   const first = quantileSorted(ends, FIRST_LOOK_AT);
@@ -85,7 +110,8 @@ function looks(step: CourseStep, ends: readonly number[], nowMin: number): numbe
 
 /** The finished cheese and the way there. */
 export function outcomeOf(course: Course, runs: readonly MemberRun[]): Outcome {
-  const spread = (figure: Figure): Spread => figureSpread(runs, figure) ?? NOTHING;
+  const of = figureSpreads(runs);
+  const spread = (figure: Figure): Spread => of(figure) ?? NOTHING;
   const planned = course.steps
     .filter((step) => step.verb === 'restToAcid')
     .reduce((sum, step) => sum + (step.expectedMin ?? 0), 0);
@@ -107,30 +133,36 @@ export function outcomeOf(course: Course, runs: readonly MemberRun[]): Outcome {
 
 /** What must be hot, cold, mixed or lifted, and how much of it. */
 export function needsOf(course: Course, runs: readonly MemberRun[]): Needs {
+  const sort = newSorter(runs.length);
+  const spread = figureSpreads(runs);
   const heatOffC = course.steps.flatMap((step) => {
-    const off = spreadOf(runs.map((run) => run.heatOffC[step.index] ?? Number.NaN));
+    const off = spreadOf(
+      valuesOf(runs, (run) => run.heatOffC[step.index]),
+      sort,
+    );
     const targetC = step.plan.set.toC;
     if (off === null || typeof targetC !== 'number') return [];
     const minutes = spreadOf(
-      runs.map((run) => (run.endMin[step.index] ?? Number.NaN) - (run.startMin[step.index] ?? Number.NaN)),
+      valuesOf(runs, (run) => (run.endMin[step.index] ?? Number.NaN) - (run.startMin[step.index] ?? Number.NaN)),
+      sort,
     );
     return minutes === null ? [] : [{ stepId: step.id, offC: off, targetC, minutes }];
   });
   const stretch = course.steps.find((step) => step.verb === 'stretch')?.plan.set.waterC;
   return {
     heatOffC,
-    wheyDrawnL: figureSpread(runs, 'wheyDrawnL'),
-    wheyDrawnCm: figureSpread(runs, 'wheyDrawnCm'),
-    washWaterL: figureSpread(runs, 'washWaterL'),
-    stretchWaterKg: figureSpread(runs, 'stretchWaterKg'),
+    wheyDrawnL: spread('wheyDrawnL'),
+    wheyDrawnCm: spread('wheyDrawnCm'),
+    washWaterL: spread('washWaterL'),
+    stretchWaterKg: spread('stretchWaterKg'),
     stretchWaterC: typeof stretch === 'number' ? stretch : null,
-    stretchWaterHeatMin: figureSpread(runs, 'stretchWaterHeatMin'),
-    iceKg: figureSpread(runs, 'iceKg'),
-    coolMin: figureSpread(runs, 'coolMin'),
-    brineKg: figureSpread(runs, 'brineKg'),
-    brineSaltKg: figureSpread(runs, 'brineSaltKg'),
-    brineMin: figureSpread(runs, 'brineMin'),
-    filledPotKg: figureSpread(runs, 'filledPotKg'),
+    stretchWaterHeatMin: spread('stretchWaterHeatMin'),
+    iceKg: spread('iceKg'),
+    coolMin: spread('coolMin'),
+    brineKg: spread('brineKg'),
+    brineSaltKg: spread('brineSaltKg'),
+    brineMin: spread('brineMin'),
+    filledPotKg: spread('filledPotKg'),
   };
 }
 
@@ -144,16 +176,15 @@ const AIM_FIGURE: Partial<Record<string, Figure>> = {
 
 /** How each aim of the make is likely to come out. Aims the simulator has no figure for are left out. */
 export function aimForecasts(course: Course, runs: readonly MemberRun[]): AimForecast[] {
+  const sort = newSorter(runs.length);
   return course.plan.make.aims.flatMap((aim, index) => {
-    const values = runs.map((run) => {
-      if (aim.quantity !== 'pH') {
-        const figure = AIM_FIGURE[aim.quantity];
-        return figure === undefined ? Number.NaN : (run.figures[FIGURE_AT[figure]] ?? Number.NaN);
-      }
-      const step = course.steps.find((candidate) => candidate.id === aim.moment);
-      return step === undefined ? Number.NaN : (run.endPH[step.index] ?? Number.NaN);
-    });
-    const spread = spreadOf(values);
+    const figure = AIM_FIGURE[aim.quantity];
+    const step = course.steps.find((candidate) => candidate.id === aim.moment);
+    const values =
+      aim.quantity === 'pH'
+        ? valuesOf(runs, (run) => (step === undefined ? Number.NaN : run.endPH[step.index]))
+        : valuesOf(runs, (run) => (figure === undefined ? Number.NaN : run.figures[FIGURE_AT[figure]]));
+    const spread = spreadOf(values, sort);
     if (spread === null) return [];
     const there = values.filter((value) => !Number.isNaN(value));
     const met = there.filter((value) => value >= aim.low && value <= aim.high).length;

@@ -1,22 +1,13 @@
-import {
-  acidRatesPerHour,
-  ACID_STATE,
-  ACID_STATE_SIZE,
-  exchangePerHour,
-  type AcidConditions,
-  type AcidParameters,
-} from '../science/acidification.ts';
-import { expelSerum } from '../science/acidification-events.ts';
-import { clottingRatePerMin, type ClottingState } from '../science/coagulation.ts';
-import { gelFirmnessKernel } from '../science/firmness.ts';
-import { RENNET_HOLDS_BELOW_C } from '../science/heat-death.ts';
-import { staphLogsPerMinKernel } from '../science/staph.ts';
-import { syneresisRatePerMin, wheyFractionAfter, type Stirring, type SyneresisState } from '../science/syneresis.ts';
+import type { Rk4Work } from '../numbers/ode.ts';
+import { ACID_STATE, ACID_STATE_SIZE, type AcidConditions, type AcidParameters } from '../science/acidification.ts';
+import { acidStep, acidStepWork, type AcidSpan } from '../science/acidification-step.ts';
+import type { ClottingState } from '../science/coagulation.ts';
+import { firmnessTowards } from '../science/firmness.ts';
+import type { SyneresisState } from '../science/syneresis.ts';
 import { curdMoistureKernel } from '../science/syneresis-balance.ts';
-import { lossAt, type LossCurve } from '../science/vat.ts';
-import { rk4Step, rk4Work, type Rates } from '../numbers/ode.ts';
+import type { LossCurve } from '../science/vat.ts';
 import type { Inputs } from './inputs.ts';
-import { overheat } from './overheat.ts';
+import { emptyKept, type Kept } from './kept.ts';
 
 /**
  * One vat in flight: the state of one member and the step that moves it on. Everything mutable of a member's make is here;
@@ -58,17 +49,28 @@ export interface Vat {
   roomC: number;
   loss: LossCurve;
   heatCapacityKJPerK: number;
-  readonly rates: Rates;
-  /** Moves the acid state on by so many hours; the bench puts a general library's integrator here. */
-  moveAcid: (hours: number) => void;
-  startC: number;
-  endC: number;
+  /** How the vat stood before the step being made. */
+  readonly kept: Kept;
+  /** How it stood halfway through the step last made, for the curve between its ends. */
+  readonly middle: Middle;
+  /** Length and temperatures of the step being made. */
+  readonly span: AcidSpan;
+  readonly acidWork: Rk4Work;
+  /** Moves the acid state over `span`; the bench puts a general library's integrator here. */
+  moveAcid: (vat: Vat) => void;
+}
+
+export interface Middle {
+  temperatureC: number;
+  curdPH: number;
+  wheyPH: number;
+  curdStrength: number;
+  wheyFraction: number;
 }
 
 /** A vat for the first member; `resetVat` readies it for the next. */
 export function newVat(inputs: Inputs): Vat {
   const acid = new Float64Array(ACID_STATE_SIZE);
-  const work = rk4Work(ACID_STATE_SIZE);
   const conditions: AcidConditions = { temperatureC: 0, curdSerumL: 1, wheyL: 0, phase: 'milk', saltFactor: 1 };
   const vat: Vat = {
     inputs,
@@ -98,13 +100,11 @@ export function newVat(inputs: Inputs): Vat {
     roomC: inputs.roomC,
     loss: inputs.ground.lossOpen,
     heatCapacityKJPerK: 0,
-    moveAcid: (hours) => rk4Step({ state: vat.acid, rates: vat.rates, width: hours, work }),
-    rates: (state, derivative, stepFraction) => {
-      vat.conditions.temperatureC = vat.startC + stepFraction * (vat.endC - vat.startC);
-      acidRatesPerHour(state, derivative, vat.acidParameters, vat.conditions);
-    },
-    startC: 0,
-    endC: 0,
+    kept: emptyKept(),
+    middle: { temperatureC: 0, curdPH: 0, wheyPH: 0, curdStrength: 1, wheyFraction: 0 },
+    span: { hours: 0, startC: 0, middleC: 0, endC: 0 },
+    acidWork: acidStepWork(),
+    moveAcid: (own) => acidStep(own.acid, own.acidParameters, own.conditions, own.span, own.acidWork),
   };
   resetVat(vat, inputs);
   return vat;
@@ -114,6 +114,8 @@ export function newVat(inputs: Inputs): Vat {
 export function resetVat(vat: Vat, inputs: Inputs): void {
   vat.inputs = inputs;
   vat.minute = 0;
+  vat.kept.minute = 0;
+  vat.acidWork.k1.fill(0);
   vat.temperatureC = inputs.ground.plan.setup.milk.temperatureC;
   vat.acid.fill(0);
   vat.acid[ACID_STATE.lnQ] = -40;
@@ -122,7 +124,10 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
   vat.acid[ACID_STATE.curdLactoseMM] = inputs.ground.milk.lactoseMM;
   vat.acid[ACID_STATE.curdStrength] = 1;
   vat.acid[ACID_STATE.wheyStrength] = 1;
-  Object.assign(vat.conditions, { curdSerumL: 1, wheyL: 0, phase: 'milk', saltFactor: 1 });
+  vat.conditions.curdSerumL = 1;
+  vat.conditions.wheyL = 0;
+  vat.conditions.phase = 'milk';
+  vat.conditions.saltFactor = 1;
   vat.wheyFraction = 0;
   vat.cultureMin = vat.rennetMin = vat.flocculationMin = vat.cutMin = vat.freeWheyL = Number.NaN;
   vat.clotProgress = 0;
@@ -158,104 +163,27 @@ export function serumShare(inputs: Inputs, wheyFraction: number): number {
 }
 
 /** Curd in the vat [kg]. */
-export function curdKgOf(vat: Vat): number {
-  return vat.inputs.ground.milkKg * (1 - vat.wheyFraction);
-}
+export const curdKgOf = (vat: Vat): number => curdKgAt(vat, vat.wheyFraction);
 
-/** Water in the curd [%]. A washed curd's serum carries less solids, so the same serum is more water. */
-export function curdMoistureOf(vat: Vat): number {
+export const curdKgAt = (vat: Vat, wheyFraction: number): number => vat.inputs.ground.milkKg * (1 - wheyFraction);
+
+/** Water in the curd [%]. */
+export const curdMoistureOf = (vat: Vat): number =>
+  curdMoistureAt(vat, vat.wheyFraction, vat.acid[ACID_STATE.curdStrength] ?? 1);
+
+/** A washed curd's serum carries less solids, so the same serum is more water. */
+export function curdMoistureAt(vat: Vat, wheyFraction: number, curdStrength: number): number {
   const { basis } = vat.inputs;
   const solids = 1 - basis.waterInSerumFraction;
-  const strength = vat.acid[ACID_STATE.curdStrength] ?? 1;
-  return (curdMoistureKernel(basis, vat.wheyFraction) * (1 - strength * solids)) / basis.waterInSerumFraction;
+  return (curdMoistureKernel(basis, wheyFraction) * (1 - curdStrength * solids)) / basis.waterInSerumFraction;
 }
 
 /** Firmness of the gel now [Pa]; 0 before flocculation. */
 export function firmnessOf(vat: Vat): number {
   if (Number.isNaN(vat.flocculationMin)) return 0;
-  return gelFirmnessKernel({
+  return firmnessTowards({
     minutesSinceFlocculation: vat.minute - vat.flocculationMin,
     clottingTimeMin: vat.flocculationMin - vat.rennetMin,
-    caseinPercent: vat.inputs.caseinPercent,
-    softening: vat.inputs.softening,
+    fullPa: vat.inputs.fullFirmnessPa,
   });
-}
-
-const FIRST_CUT_SHARE = 1e-3; // a film of whey right after cutting, so that curd and whey are two phases at once
-
-/**
- * Moves the vat `minutes` on under constant heating: temperature exactly over the step for the loss at its start, acid by one
- * Runge-Kutta step with the temperature at its start, middle and end, whey by the exact first-order law at the step's middle.
- */
-export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
-  vat.startC = vat.temperatureC;
-  // Two exact half steps keep the loss curve's own temperature dependence to a few thousandths of a kelvin.
-  vat.temperatureC = cooled(vat, vat.temperatureC, minutes / 2);
-  const middleC = vat.temperatureC;
-  vat.temperatureC = cooled(vat, vat.temperatureC, minutes / 2);
-  vat.endC = vat.temperatureC;
-
-  if (!Number.isNaN(vat.cutMin)) loseWhey(vat, minutes / 2, middleC, stirring);
-  const startPH = curdPHOf(vat);
-  if (!Number.isNaN(vat.cultureMin)) {
-    vat.moveAcid(minutes / 60);
-  }
-  if (!Number.isNaN(vat.cutMin)) loseWhey(vat, minutes / 2, middleC, stirring);
-
-  if (!Number.isNaN(vat.rennetMin) && Number.isNaN(vat.flocculationMin)) {
-    clot(vat, minutes, { temperatureC: middleC, pH: (startPH + curdPHOf(vat)) / 2 });
-  }
-  if (middleC > vat.inputs.acid.culture.temperatureMaxC || middleC > RENNET_HOLDS_BELOW_C) {
-    overheat(vat, minutes, middleC);
-  }
-  vat.minute += minutes;
-  vat.staphLogs += minutes * staphLogsPerMinKernel({ temperatureC: middleC, pH: curdPHOf(vat) });
-  if (Number.isNaN(vat.minutesToPH54) && curdPHOf(vat) <= 5.4) vat.minutesToPH54 = vat.minute;
-  vat.conditions.temperatureC = vat.temperatureC;
-}
-
-function cooled(vat: Vat, fromC: number, minutes: number): number {
-  if (!Number.isNaN(vat.heldC)) return vat.heldC;
-  const lossWPerK = vat.inputs.lossFactor * lossAt(vat.loss, fromC);
-  const roundC = Number.isNaN(vat.aroundC) ? vat.roomC : vat.aroundC;
-  const towardsC = roundC + (vat.isUnheated ? 0 : vat.heaterW) / lossWPerK;
-  return towardsC + (fromC - towardsC) * Math.exp((-lossWPerK * minutes * 0.06) / vat.heatCapacityKJPerK);
-}
-
-function loseWhey(vat: Vat, minutes: number, temperatureC: number, stirring: Stirring): void {
-  const { inputs, conditions, syneresis } = vat;
-  syneresis.temperatureC = temperatureC;
-  syneresis.pH = curdPHOf(vat);
-  syneresis.stirring = stirring;
-  const before = vat.wheyFraction;
-  vat.wheyFraction = wheyFractionAfter({
-    wheyFraction: before,
-    wheyEndFraction: inputs.wheyEndFraction,
-    ratePerMin: inputs.wheyRateFactor * syneresisRatePerMin(syneresis),
-    minutes,
-  });
-  const serumL = serumShare(inputs, Math.max(vat.wheyFraction, FIRST_CUT_SHARE));
-  const expelledL = conditions.curdSerumL - serumL;
-  if (expelledL <= 0) return;
-  const drained = conditions.phase === 'drained';
-  expelSerum(vat.acid, inputs.acid, {
-    curdSerumL: conditions.curdSerumL,
-    wheyL: conditions.wheyL,
-    expelledL,
-    drained,
-  });
-  conditions.curdSerumL = serumL;
-  // A grain that has lost most of its volume is that much smaller, and what travels through it has less far to go.
-  vat.acidParameters.exchangePerHour = exchangePerHour(syneresis.cubeMm * Math.cbrt(1 - vat.wheyFraction));
-  if (!drained) conditions.wheyL += expelledL;
-}
-
-function clot(vat: Vat, minutes: number, middle: { temperatureC: number; pH: number }): void {
-  vat.clotting.temperatureC = middle.temperatureC;
-  vat.clotting.pH = middle.pH;
-  const gained = minutes * clottingRatePerMin(vat.clotting);
-  if (vat.clotProgress + gained >= 1) {
-    vat.flocculationMin = vat.minute + (minutes * (1 - vat.clotProgress)) / gained;
-  }
-  vat.clotProgress += gained;
 }

@@ -1,12 +1,15 @@
+import { ACID_STATE } from '../science/acidification.ts';
 import { lossAt } from '../science/vat.ts';
 import { coastRiseC, COAST_S } from '../science/heater.ts';
 import { judgementThreshold } from '../science/judgements.ts';
 import type { Course, CourseStep, Watch } from './course.ts';
 import { actsOf, actUpTo, type Act } from './disturb.ts';
 import { believedPH, observeJudgement, observeReading } from './observe.ts';
-import { TRACE_EVERY_MIN, TRACE_POINTS, type MemberRun } from './run.ts';
-import { emptyKept, keep, putBack, type Kept } from './kept.ts';
-import { advance, curdKgOf, curdMoistureOf, firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
+import { TRACED, type MemberRun } from './run.ts';
+import { traceFromHere, traceTo } from './trace.ts';
+import { advance } from './advance.ts';
+import { keep, putBack } from './kept.ts';
+import { curdMoistureOf, firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
 
 /**
  * Walks a vat through time: integration steps aligned with everything that happens (readings, re-warming, the clock of a
@@ -17,14 +20,15 @@ export interface Walk {
   readonly vat: Vat;
   readonly run: MemberRun;
   readonly stepMin: number;
-  readonly kept: Kept;
   /** Readings and judgements in time order. */
   readonly observations: readonly Observation[];
   nextObservation: number;
   /** What moves the vat beside the plan, in time order. */
   readonly acts: readonly Act[];
   nextAct: number;
-  readonly before: Float64Array;
+  /** Traced values as they stood before the step being made, and room for those after it. */
+  before: Float64Array;
+  after: Float64Array;
   tracedTo: number;
 }
 
@@ -34,8 +38,12 @@ export interface Observation {
   readonly kind: 'reading' | 'judgement';
 }
 
-/** Integration step [min]: under 0.01 pH and 0.05 K of a fine reference, ends of steps within a minute (`step-size.test.ts`). */
-export const STEP_MIN = 5;
+/**
+ * Longest integration step [min]: under 0.01 pH and 0.05 K of a fine reference, ends of steps within a minute
+ * (`step-size.test.ts`).
+ */
+export const STEP_MIN = 10;
+const STEPS_TO_SUGAR_END = 3; // our own choice
 
 /** A pot kept warm is looked at this often, and brought back to its temperature if it has fallen below. */
 export const REWARM_EVERY_MIN = 20; // common practice (no source)
@@ -58,19 +66,32 @@ export function newWalk(input: {
   acts?: readonly Act[];
   stepMin?: number;
 }): Walk {
-  return {
+  const walk: Walk = {
     course: input.course,
     vat: input.vat,
     run: input.run,
     stepMin: input.stepMin ?? STEP_MIN,
-    kept: emptyKept(),
     observations: input.observations,
     nextObservation: 0,
     acts: input.acts ?? actsOf(input.course),
     nextAct: 0,
-    before: Float64Array.from(valuesOf(input.vat)),
+    before: new Float64Array(TRACED.length),
+    after: new Float64Array(TRACED.length),
     tracedTo: -1,
   };
+  traceFromHere(walk);
+  return walk;
+}
+
+/**
+ * Steps are halved while the flecks are still to come (a rate that follows the cooling milk, and a moment to be met), and
+ * where the curd's sugar, used as it is now, would be gone within a few of them: the souring then stops short.
+ */
+function longestStepMin({ vat, stepMin }: Walk): number {
+  if (!Number.isNaN(vat.rennetMin) && Number.isNaN(vat.flocculationMin)) return stepMin / 2;
+  const usedPerHour = -(vat.acidWork.k1[ACID_STATE.curdLactoseMM] ?? 0);
+  const left = vat.acid[ACID_STATE.curdLactoseMM] ?? 0;
+  return usedPerHour * STEPS_TO_SUGAR_END * (stepMin / 60) > left ? stepMin / 2 : stepMin;
 }
 
 export interface Leg {
@@ -98,9 +119,10 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
   actUpTo(walk);
   let metBefore = met(watches, thresholds, leg, vat, startedMin);
   observeUpTo(walk);
+  traceFromHere(walk);
   if (leg.forcedEndMin === null && metBefore >= 0 && vat.minute >= leg.notBeforeMin - CLOSE) return true;
   while (vat.minute < wholeEndMin - CLOSE) {
-    let untilMin = Math.min(vat.minute + walk.stepMin, wholeEndMin);
+    let untilMin = Math.min(vat.minute + longestStepMin(walk), wholeEndMin);
     const observation = walk.observations[walk.nextObservation];
     if (observation !== undefined) untilMin = Math.min(untilMin, Math.max(observation.elapsedMin, vat.minute));
     const act = walk.acts[walk.nextAct];
@@ -109,12 +131,12 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
     if (!Number.isNaN(leg.holdC)) untilMin = Math.min(untilMin, nextLookMin);
     untilMin = nextClockEnd(watches, vat, startedMin, untilMin);
     if (untilMin > vat.minute + CLOSE) {
-      keep(vat, walk.kept);
+      keep(vat);
       advance(vat, untilMin - vat.minute, leg.step.stirring);
     }
     const metNow = met(watches, thresholds, leg, vat, startedMin);
     if (metNow >= 0 && vat.minute >= leg.notBeforeMin - CLOSE && leg.forcedEndMin === null) {
-      if (metBefore < 0 && walk.kept.minute >= leg.notBeforeMin - CLOSE) {
+      if (metBefore < 0 && vat.kept.minute >= leg.notBeforeMin - CLOSE) {
         const valueNow = (): number => met(watches, thresholds, leg, vat, startedMin);
         shorten(walk, leg, { metBefore, metNow, valueNow });
       }
@@ -129,8 +151,7 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
       nextLookMin += REWARM_EVERY_MIN;
       if (!vat.isUnheated && Number.isNaN(vat.heldC)) vat.temperatureC = Math.max(vat.temperatureC, leg.holdC);
     }
-    // What a reading or a re-warming changed, changed now: the trace starts again from here.
-    walk.before.set(valuesOf(vat));
+    traceFromHere(walk);
   }
   return leg.forcedEndMin !== null;
 }
@@ -142,13 +163,14 @@ const LOCATE_TRIES = 5;
 
 /** Redoes the last step so that it ends where the condition was met (regula falsi between its two ends). */
 function shorten(walk: Walk, leg: Leg, ends: { metBefore: number; metNow: number; valueNow: () => number }): void {
-  const { vat, kept } = walk;
+  const { vat } = walk;
+  const { kept } = vat;
   let [early, late] = [0, vat.minute - kept.minute];
   let [valueEarly, valueLate] = [ends.metBefore, ends.metNow];
   if (!Number.isFinite(valueEarly) || valueEarly <= -1e5) return;
   for (let i = 0; i < LOCATE_TRIES; i++) {
     const at = early + ((late - early) * valueEarly) / (valueEarly - valueLate);
-    putBack(vat, kept);
+    putBack(vat);
     advance(vat, Math.max(at, 1e-6), leg.step.stirring);
     const value = ends.valueNow();
     if (Math.abs(value) < MET_CLOSELY) return;
@@ -242,38 +264,6 @@ export function observeUpTo(walk: Walk): void {
       if (judged !== undefined) observeJudgement(vat, run, at, judged);
     }
   }
-}
-
-/** Fills the trace from the last point up to now, linear between integration steps. */
-export function traceTo(walk: Walk): void {
-  const { vat, run, before } = walk;
-  const last = Math.min(Math.floor(vat.minute / TRACE_EVERY_MIN + CLOSE), TRACE_POINTS - 1);
-  const now = valuesOf(vat);
-  const from = walk.kept.minute;
-  const span = vat.minute - from;
-  for (let p = walk.tracedTo + 1; p <= last; p++) {
-    const share = span > CLOSE ? Math.min(Math.max((p * TRACE_EVERY_MIN - from) / span, 0), 1) : 1;
-    for (let q = 0; q < now.length; q++) {
-      const end = now[q] ?? Number.NaN;
-      const start = before[q] ?? Number.NaN;
-      run.trace[q * TRACE_POINTS + p] = Number.isNaN(start) ? end : start + share * (end - start);
-    }
-    walk.tracedTo = p;
-  }
-  before.set(now);
-}
-
-/** The traced quantities as they stand, in the order of the trace. */
-function valuesOf(vat: Vat): number[] {
-  const cut = !Number.isNaN(vat.cutMin);
-  return [
-    believedPH(vat),
-    vat.conditions.phase === 'curd-in-whey' ? wheyPHOf(vat) : Number.NaN,
-    vat.temperatureC,
-    cut ? curdMoistureOf(vat) : Number.NaN,
-    cut ? curdKgOf(vat) : Number.NaN,
-    Number.NaN,
-  ];
 }
 
 /** Where the burner goes off so that this vat coasts to the target [°C]. */

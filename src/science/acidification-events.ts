@@ -4,7 +4,7 @@
  * All functions change `state` in place; `offset` is where the eleven numbers of `ACID_STATE` start.
  */
 import { ACID_STATE, type AcidParameters } from './acidification.ts';
-import { TABLE_COLUMN, tableValue } from './buffer.ts';
+import { serumCapacityMMPerPH, serumProtonsMM } from './buffer.ts';
 
 const S = ACID_STATE;
 
@@ -106,18 +106,13 @@ export function expelSerum(state: Float64Array, parameters: AcidParameters, out:
     if (Math.abs(curdPH - wheyPH) < 1e-6 || out.wheyL <= 1e-9) {
       state[offset + S.wheyPH] = curdPH;
     } else {
-      const at = (pH: number, column: 1 | 3 | 4 | 5) => tableValue({ table, pH, column });
       const protons =
-        strong * at(wheyPH, TABLE_COLUMN.serumProtons) +
-        wheyLactate * at(wheyPH, TABLE_COLUMN.lacticProtonated) +
-        curdStrength * out.expelledL * at(curdPH, TABLE_COLUMN.serumProtons) +
-        share * lactate * at(curdPH, TABLE_COLUMN.lacticProtonated);
+        serumProtonsMM(table, wheyPH, strong, wheyLactate) +
+        serumProtonsMM(table, curdPH, curdStrength * out.expelledL, share * lactate);
       // One Newton step from the mean of the two pH is within 0.002 of the answer for the small expulsions of one step.
       const guess = (wheyPH * strong + curdPH * curdStrength * out.expelledL) / serum;
-      const held =
-        serum * at(guess, TABLE_COLUMN.serumProtons) + mixedLactate * at(guess, TABLE_COLUMN.lacticProtonated);
-      const capacity =
-        serum * at(guess, TABLE_COLUMN.serumCapacity) + mixedLactate * at(guess, TABLE_COLUMN.lacticCapacity);
+      const held = serumProtonsMM(table, guess, serum, mixedLactate);
+      const capacity = serumCapacityMMPerPH(table, guess, serum, mixedLactate);
       state[offset + S.wheyPH] = guess - (protons - held) / Math.max(capacity, 1e-9);
     }
     state[offset + S.wheyLactoseMM] = (state[offset + S.wheyLactoseMM] ?? 0) + share * lactose;

@@ -2,19 +2,18 @@
  * A whole souring, from the culture to the drained curd: the integration of one make's timetable, and the checked `ripen`.
  * Left out: heat; the temperature is what the timetable says.
  */
-import { rk4Step, rk4Work, type Rates } from '../numbers/ode.ts';
 import { InputError, outside, type Problem, type Validity } from '../numbers/validity.ts';
 import { drainWhey, expelSerum, splitAtCutting, startAcid, washWhey, type AcidStart } from './acidification-events.ts';
 import {
   ACID_STATE,
   ACID_STATE_SIZE,
   DRAINED_DISSOLVED_FRACTION,
-  acidRatesPerHour,
   exchangePerHour,
   type AcidConditions,
   type AcidParameters,
 } from './acidification.ts';
 import { acidSchedule, orderProblems, type AcidMake, type AcidSchedule } from './acidification-schedule.ts';
+import { acidStep, acidStepWork, type AcidSpan } from './acidification-step.ts';
 import { bufferTable, TABLE_COLUMN, tableValue, type BufferComposition, type BufferTable } from './buffer.ts';
 import type { CultureTraits } from './culture.ts';
 
@@ -55,28 +54,21 @@ export interface AcidRunner {
 /** Prepares the loop for one schedule (kernel: no checks). */
 export function acidRunner(schedule: AcidSchedule): AcidRunner {
   const state = new Float64Array(ACID_STATE_SIZE);
-  const work = rk4Work(ACID_STATE_SIZE);
+  const work = acidStepWork();
+  const span: AcidSpan = { hours: 0, startC: 20, middleC: 20, endC: 20 };
   const steps = schedule.minute.length - 1;
   const conditions: AcidConditions = { temperatureC: 20, curdSerumL: 1, wheyL: 0, phase: 'milk', saltFactor: 1 };
-  let step = 0;
-  let parameters: AcidParameters | null = null;
-  const rates: Rates = (at, derivative, stepFraction) => {
-    if (parameters === null) return;
-    conditions.temperatureC = schedule.temperatureC[2 * step + 2 * stepFraction] ?? 20;
-    acidRatesPerHour(at, derivative, parameters, conditions);
-  };
   const { wash, saltFactor } = schedule.make;
   return {
     state,
     run(member) {
       const own = member.parameters;
-      parameters = own;
       startAcid(state, member.start);
       conditions.saltFactor = 1;
       let wheyL = 0;
       member.curdPH[0] = member.start.pH;
       if (member.wheyPH) member.wheyPH[0] = member.start.pH;
-      for (step = 0; step < steps; step++) {
+      for (let step = 0; step < steps; step++) {
         if (step === schedule.cutStep) splitAtCutting(state);
         if (step === schedule.washStep && wash) {
           wheyL = washWhey(state, { wheyL, drawnFraction: wash.drawFraction, waterL: wash.waterFraction });
@@ -97,8 +89,11 @@ export function acidRunner(schedule: AcidSchedule): AcidRunner {
         conditions.phase = phase;
         conditions.curdSerumL = middle;
         conditions.wheyL = wheyL;
-        const width = ((schedule.minute[step + 1] ?? 0) - (schedule.minute[step] ?? 0)) / 60;
-        rk4Step({ state, rates, width, work });
+        span.hours = ((schedule.minute[step + 1] ?? 0) - (schedule.minute[step] ?? 0)) / 60;
+        span.startC = schedule.temperatureC[2 * step] ?? 20;
+        span.middleC = schedule.temperatureC[2 * step + 1] ?? 20;
+        span.endC = schedule.temperatureC[2 * step + 2] ?? 20;
+        acidStep(state, own, conditions, span, work);
         if (then < middle) expelSerum(state, own, { curdSerumL: middle, wheyL, expelledL: middle - then, drained });
         if (!drained) wheyL += middle - then;
         member.curdPH[step + 1] = state[ACID_STATE.curdPH] ?? Number.NaN;

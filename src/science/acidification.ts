@@ -1,7 +1,7 @@
 /**
  * How milk and curd turn sour: growth with a lag, acid with and without growth, the pH through the buffer, in curd and whey.
  * This file is the kernel: rates of a state of eleven numbers, written for a Runge-Kutta loop (nothing is allocated).
- * `acidification-events.ts` cuts, drains and washes; `acidification-make.ts` runs a whole make with checks.
+ * `acidification-step.ts` is that loop; `acidification-events.ts` cuts, drains and washes; `acidification-make.ts` runs a whole make with checks.
  * Left out: rods and cocci apart, nitrogen and citrate metabolism, ionic speciation. Death by heat: `heat-death.ts`.
  * Sources: cardinal models Rosso et al. (1995), first page seen; lag Baranyi and Roberts (1994), from memory; constants in
  * `culture.ts`, buffer in `buffer.ts`.
@@ -9,19 +9,23 @@
 import { TABLE_LAST_ROW, TABLE_LOW_PH, TABLE_ROWS_PER_PH, TABLE_STRIDE, type BufferTable } from './buffer.ts';
 import type { CultureTraits } from './culture.ts';
 
-/** Places in the state. Amounts are per litre of ORIGINAL milk; strength is serum dilution, 1 = undiluted. */
+/**
+ * Places in the state. Amounts are per litre of ORIGINAL milk; strength is serum dilution, 1 = undiluted. What changes in
+ * any milk stands first, then what changes only while curd and whey lie together, then the waking up (`lnQ`), which asks
+ * nothing of the others.
+ */
 export const ACID_STATE = {
   cellsPerL: 0,
-  lnQ: 1,
-  curdPH: 2,
-  wheyPH: 3,
-  curdLactoseMM: 4,
-  wheyLactoseMM: 5,
-  curdLactateMM: 6,
+  curdPH: 1,
+  curdLactoseMM: 2,
+  curdLactateMM: 3,
+  curdStrength: 4,
+  wheyPH: 5,
+  wheyLactoseMM: 6,
   wheyLactateMM: 7,
-  curdStrength: 8,
-  wheyStrength: 9,
-  wheyCellsPerL: 10,
+  wheyStrength: 8,
+  wheyCellsPerL: 9,
+  lnQ: 10,
 } as const;
 export const ACID_STATE_SIZE = Object.keys(ACID_STATE).length;
 
@@ -61,8 +65,8 @@ const LACTOSE_HALF_MM = 2; // Ks, from memory
 const UNDISSOCIATED_LIMIT_MM = 40; // our own fit: curds at pH 5 hold 26 to 32 mmol/L and acid still came (Lee 2017)
 const GROWTH_PH_MAX = 8.5; // from memory
 const LN_Q_FULL = 30; // beyond this the lag is over to 13 digits
-// A film of whey just after cutting must not even out faster than a Runge-Kutta step of 8 min can follow [1/h]; our own.
-const EXCHANGE_CAP_PER_HOUR = 20;
+// A film of whey just after cutting must not even out faster than a Runge-Kutta step of 10 min can follow [1/h]; our own.
+const EXCHANGE_CAP_PER_HOUR = 16;
 
 /** After dry salting: common practice (no source), 0.1 to 0.4 for lactococci. */
 export const SALT_FACTOR = { mesophilic: 0.25, thermophilic: 0.1 } as const;
@@ -99,6 +103,18 @@ export function exchangePerHour(cubeMm: number): number {
   return (3 * Math.PI * Math.PI * 4.5e-10 * 3600) / (edgeM * edgeM);
 }
 
+/** How many places of the state, from the first, change by `souringRatesPerHour` under these conditions. */
+export function changingPlaces(conditions: AcidConditions): number {
+  return hasWhey(conditions) ? ACID_STATE.lnQ : ACID_STATE.curdStrength;
+}
+
+const hasWhey = (conditions: AcidConditions): boolean => conditions.phase === 'curd-in-whey' && conditions.wheyL > 1e-9;
+
+/** Share of the cells' full speed that the lag leaves them: Q / (1 + Q), Baranyi and Roberts (1994), from memory. */
+export function awakeShare(lnQ: number): number {
+  return lnQ > LN_Q_FULL ? 1 : 1 / (1 + Math.exp(-lnQ));
+}
+
 /**
  * Writes the rates of change per hour of the acid state (kernel: no checks, no allocation).
  *
@@ -112,18 +128,34 @@ export function acidRatesPerHour(
   conditions: AcidConditions,
   offset = 0,
 ): void {
+  const atTemperature = temperatureFactor(parameters.culture, conditions.temperatureC);
+  const lnQ = state[offset + ACID_STATE.lnQ] ?? 0;
+  derivative.fill(0, offset, offset + ACID_STATE_SIZE);
+  derivative[offset + ACID_STATE.lnQ] = lnQ > LN_Q_FULL ? 0 : parameters.culture.growthRatePerHour * atTemperature;
+  souringRatesPerHour(state, derivative, parameters, conditions, atTemperature * awakeShare(lnQ), offset);
+}
+
+/**
+ * The same rates but for the waking up, given how much of their best the cells do at this warmth, awake as they are; writes
+ * only the first `changingPlaces`.
+ */
+export function souringRatesPerHour(
+  state: Float64Array,
+  derivative: Float64Array,
+  parameters: AcidParameters,
+  conditions: AcidConditions,
+  vigour: number,
+  offset: number,
+): void {
   const culture = parameters.culture;
   const rows = parameters.buffer.rows;
-  const cells = state[offset] ?? 0;
-  const lnQ = state[offset + 1] ?? 0;
-  const curdPH = state[offset + 2] ?? 0;
-  const curdLactose = Math.max(state[offset + 4] ?? 0, 0);
-  const curdLactate = Math.max(state[offset + 6] ?? 0, 0);
+  const cells = state[offset + ACID_STATE.cellsPerL] ?? 0;
+  const curdPH = state[offset + ACID_STATE.curdPH] ?? 0;
+  const curdLactose = Math.max(state[offset + ACID_STATE.curdLactoseMM] ?? 0, 0);
+  const curdLactate = Math.max(state[offset + ACID_STATE.curdLactateMM] ?? 0, 0);
+  const curdStrength = state[offset + ACID_STATE.curdStrength] ?? 1;
   const curdL = Math.max(conditions.curdSerumL, 1e-6);
   const drained = conditions.phase === 'drained';
-
-  const atTemperature = temperatureFactor(culture, conditions.temperatureC);
-  const awake = lnQ > LN_Q_FULL ? 1 : 1 / (1 + Math.exp(-lnQ));
 
   // Table row of the curd's pH.
   let position = (curdPH - TABLE_LOW_PH) * TABLE_ROWS_PER_PH;
@@ -138,41 +170,30 @@ export function acidRatesPerHour(
   const protonated = lerp(rows, row + 4, part);
 
   const lactoseInSerum = curdLactose / curdL;
+  const lactateInSerum = curdLactate / curdL;
   const fed = lactoseInSerum / (LACTOSE_HALF_MM + lactoseInSerum);
-  const unpoisoned = Math.max(0, 1 - ((curdLactate / curdL) * protonated) / UNDISSOCIATED_LIMIT_MM);
+  const unpoisoned = Math.max(0, 1 - (lactateInSerum * protonated) / UNDISSOCIATED_LIMIT_MM);
   const room = Math.max(0, 1 - cells / culture.cellsMaxPerL);
   const growthPH = pHFactor(curdPH, culture.growthPHMin, culture.growthPHOpt);
   const acidPH = pHFactor(curdPH, culture.acidPHStop, culture.acidPHOpt);
-  const common = atTemperature * awake * unpoisoned * fed * conditions.saltFactor;
+  const common = vigour * unpoisoned * fed * conditions.saltFactor * cells;
   const free = culture.growthFreeFraction;
   const made =
     (drained ? parameters.curdRateFactor : 1) *
     culture.acidRateMmolPerCfuHour *
-    cells *
     common *
     ((1 - free) * growthPH * room + free * acidPH);
-
-  derivative[offset] = culture.growthRatePerHour * common * growthPH * room * cells;
-  derivative[offset + 1] = lnQ > LN_Q_FULL ? 0 : culture.growthRatePerHour * atTemperature;
 
   let lactoseOut = 0;
   let lactateOut = 0;
   let protonsIn = 0;
-  derivative[offset + 3] = 0;
-  derivative[offset + 5] = 0;
-  derivative[offset + 7] = 0;
-  derivative[offset + 8] = 0;
-  derivative[offset + 9] = 0;
-  derivative[offset + 10] = 0;
-
-  const curdStrength = state[offset + 8] ?? 1;
-  const wheyL = conditions.wheyL;
-  if (conditions.phase === 'curd-in-whey' && wheyL > 1e-9) {
-    const wheyPH = state[offset + 3] ?? 0;
-    const wheyLactose = Math.max(state[offset + 5] ?? 0, 0);
-    const wheyLactate = Math.max(state[offset + 7] ?? 0, 0);
-    const wheyStrength = state[offset + 9] ?? 1;
-    const wheyCells = state[offset + 10] ?? 0;
+  if (hasWhey(conditions)) {
+    const wheyL = conditions.wheyL;
+    const wheyPH = state[offset + ACID_STATE.wheyPH] ?? 0;
+    const wheyLactose = Math.max(state[offset + ACID_STATE.wheyLactoseMM] ?? 0, 0);
+    const wheyLactate = Math.max(state[offset + ACID_STATE.wheyLactateMM] ?? 0, 0);
+    const wheyStrength = state[offset + ACID_STATE.wheyStrength] ?? 1;
+    const wheyCells = state[offset + ACID_STATE.wheyCellsPerL] ?? 0;
     const serumProtonsCurd = lerp(rows, row + 5, part);
     position = (wheyPH - TABLE_LOW_PH) * TABLE_ROWS_PER_PH;
     position = position < 0 ? 0 : position > TABLE_LAST_ROW - 1e-9 ? TABLE_LAST_ROW - 1e-9 : position;
@@ -187,7 +208,7 @@ export function acidRatesPerHour(
       parameters.exchangePerHour * curdL,
       (EXCHANGE_CAP_PER_HOUR * curdL * wheyL) / (curdL + wheyL),
     );
-    lactateOut = flow * (curdLactate / curdL - wheyLactate / wheyL);
+    lactateOut = flow * (lactateInSerum - wheyLactate / wheyL);
     lactoseOut = flow * (lactoseInSerum - wheyLactose / wheyL);
     const strengthOut = flow * (curdStrength - wheyStrength);
     const protonsOut =
@@ -196,24 +217,24 @@ export function acidRatesPerHour(
         wheyStrength * serumProtonsWhey -
         (curdStrength - wheyStrength) * parameters.serumProtonsAtStart);
     protonsIn = -protonsOut;
-    const growthWhey =
-      atTemperature * awake * conditions.saltFactor * pHFactor(wheyPH, culture.growthPHMin, culture.growthPHOpt);
+    const growthWhey = vigour * conditions.saltFactor * pHFactor(wheyPH, culture.growthPHMin, culture.growthPHOpt);
     const madeInWhey = culture.acidRateMmolPerCfuHour * wheyCells * growthWhey;
     const wheyCapacity = parameters.bufferFactor * (wheyL * wheyStrength * serumWhey + wheyLactate * lacticWhey);
-    derivative[offset + 3] = -(madeInWhey + protonsOut) / Math.max(wheyCapacity, 1e-6);
-    derivative[offset + 5] = lactoseOut - madeInWhey / culture.lactatePerLactose;
-    derivative[offset + 7] = madeInWhey + lactateOut;
-    derivative[offset + 8] = -strengthOut / curdL;
-    derivative[offset + 9] = strengthOut / wheyL;
-    derivative[offset + 10] = culture.growthRatePerHour * growthWhey * wheyCells;
+    derivative[offset + ACID_STATE.curdStrength] = -strengthOut / curdL;
+    derivative[offset + ACID_STATE.wheyPH] = -(madeInWhey + protonsOut) / Math.max(wheyCapacity, 1e-6);
+    derivative[offset + ACID_STATE.wheyLactoseMM] = lactoseOut - madeInWhey / culture.lactatePerLactose;
+    derivative[offset + ACID_STATE.wheyLactateMM] = madeInWhey + lactateOut;
+    derivative[offset + ACID_STATE.wheyStrength] = strengthOut / wheyL;
+    derivative[offset + ACID_STATE.wheyCellsPerL] = culture.growthRatePerHour * growthWhey * wheyCells;
   }
 
   const dissolving = drained ? parameters.drainedDissolvedFraction : 1;
   const capacity =
     parameters.bufferFactor * (casein + curdL * curdStrength * serum + curdLactate * lactic + dissolving * colloidal);
-  derivative[offset + 2] = -(made * (1 - protonated) + protonsIn) / capacity;
-  derivative[offset + 4] = -made / culture.lactatePerLactose - lactoseOut;
-  derivative[offset + 6] = made - lactateOut;
+  derivative[offset + ACID_STATE.cellsPerL] = culture.growthRatePerHour * common * growthPH * room;
+  derivative[offset + ACID_STATE.curdPH] = -(made * (1 - protonated) + protonsIn) / capacity;
+  derivative[offset + ACID_STATE.curdLactoseMM] = -made / culture.lactatePerLactose - lactoseOut;
+  derivative[offset + ACID_STATE.curdLactateMM] = made - lactateOut;
 }
 
 const lerp = (rows: Float64Array, index: number, part: number): number => {

@@ -232,3 +232,26 @@ export function tableValue(at: {
   const below = at.table.rows[index] ?? 0;
   return below + (position - row) * ((at.table.rows[index + TABLE_STRIDE] ?? 0) - below);
 }
+
+/** Protons held by so many litres of undiluted serum and so much lactate at a pH [mmol], from the table (kernel). */
+export function serumProtonsMM(table: BufferTable, pH: number, serumL: number, lactateMM: number): number {
+  return twoColumns(table, pH, TABLE_COLUMN.serumProtons, serumL, TABLE_COLUMN.lacticProtonated, lactateMM);
+}
+
+/** How much acid moves the same serum and lactate by one pH [mmol], from the table (kernel). */
+export function serumCapacityMMPerPH(table: BufferTable, pH: number, serumL: number, lactateMM: number): number {
+  return twoColumns(table, pH, TABLE_COLUMN.serumCapacity, serumL, TABLE_COLUMN.lacticCapacity, lactateMM);
+}
+
+/** Two columns in their amounts, linear between rows, with the place in the table sought once. */
+function twoColumns(table: BufferTable, pH: number, a: number, ofA: number, b: number, ofB: number): number {
+  const { rows } = table;
+  const position = Math.min(Math.max((pH - TABLE_LOW_PH) * TABLE_ROWS_PER_PH, 0), TABLE_LAST_ROW - 1e-9);
+  const row = Math.floor(position);
+  const part = position - row;
+  const at = row * TABLE_STRIDE;
+  const next = at + TABLE_STRIDE;
+  const first = (1 - part) * (rows[at + a] ?? 0) + part * (rows[next + a] ?? 0);
+  const second = (1 - part) * (rows[at + b] ?? 0) + part * (rows[next + b] ?? 0);
+  return ofA * first + ofB * second;
+}

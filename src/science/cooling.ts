@@ -170,8 +170,14 @@ export const iceValidity: Validity = {
  * @source heat balance; heat of fusion from standard tables
  */
 export function iceKg(input: IceInput): number {
-  const { cheeseKg, bathL, bathStartC, bathC } = input;
+  const { cheeseKg, bathL, bathStartC } = input;
   requireWithin(iceValidity, { cheeseKg, bathL, bathStartC });
+  return iceKernel(input);
+}
+
+/** Kernel of `iceKg`: no checks. */
+export function iceKernel(input: IceInput): number {
+  const { cheeseKg, bathL, bathStartC, bathC } = input;
   const cheeseKJ = cheeseKg * input.cheeseKJPerKgK * (input.fromC - input.toMeanC);
   const waterKg = (bathL * waterDensityKgPerM3(Math.max(bathStartC, 0))) / 1000;
   const waterKJ = waterKg * WATER_SPECIFIC_HEAT_KJ_PER_KG_K * (bathStartC - bathC);

@@ -35,15 +35,22 @@ export const firmnessValidity: Validity = {
   softening: { low: 0, high: 2, unit: '', source: 'our own bounds' },
 };
 
-/** Kernel of `gelFirmnessPa`: no checks, allocates nothing. */
-export function gelFirmnessKernel(input: FirmnessInput): number {
+/** What the gel of this milk comes to in the end [Pa] (kernel): one power, so work it out once a milk. */
+export function fullFirmnessPa(input: Pick<FirmnessInput, 'caseinPercent' | 'softening'>): number {
+  return input.softening * FULL_FIRMNESS_PA * (input.caseinPercent / REFERENCE_CASEIN_PERCENT) ** CASEIN_EXPONENT;
+}
+
+/** Firmness on the way to `fullPa` (kernel: no checks, allocates nothing). */
+export function firmnessTowards(
+  input: Pick<FirmnessInput, 'minutesSinceFlocculation' | 'clottingTimeMin'> & { fullPa: number },
+): number {
   if (!(input.minutesSinceFlocculation > 0)) return 0;
-  return (
-    input.softening *
-    FULL_FIRMNESS_PA *
-    (input.caseinPercent / REFERENCE_CASEIN_PERCENT) ** CASEIN_EXPONENT *
-    Math.exp((-FIRMING_TIME_FACTOR * input.clottingTimeMin) / input.minutesSinceFlocculation)
-  );
+  return input.fullPa * Math.exp((-FIRMING_TIME_FACTOR * input.clottingTimeMin) / input.minutesSinceFlocculation);
+}
+
+/** Kernel of `gelFirmnessPa`: no checks. */
+export function gelFirmnessKernel(input: FirmnessInput): number {
+  return firmnessTowards({ ...input, fullPa: fullFirmnessPa(input) });
 }
 
 /**
@@ -75,7 +82,7 @@ export function gelFirmnessPa(input: FirmnessInput): number {
 export function minutesToFirmness(
   input: Omit<FirmnessInput, 'minutesSinceFlocculation'> & { firmnessPa: number },
 ): number {
-  const full = input.softening * FULL_FIRMNESS_PA * (input.caseinPercent / REFERENCE_CASEIN_PERCENT) ** CASEIN_EXPONENT;
+  const full = fullFirmnessPa(input);
   return input.firmnessPa >= full
     ? Number.POSITIVE_INFINITY
     : (FIRMING_TIME_FACTOR * input.clottingTimeMin) / Math.log(full / input.firmnessPa);

@@ -28,8 +28,10 @@ export function cardinalShare(input: {
   const { at: x, order: n } = input;
   const { min, best, max } = input.cardinals;
   if (!(x > min && x < max)) return 0;
-  const above = (x - max) * (x - min) ** n;
-  const below = (best - min) ** (n - 1) * ((best - min) * (x - best) - (best - max) * ((n - 1) * best + min - n * x));
+  // Multiplied out: a power costs more than all the rest, and this is asked at every step of every member.
+  const above = (x - max) * (x - min) * (n === 2 ? x - min : 1);
+  const below =
+    (n === 2 ? best - min : 1) * ((best - min) * (x - best) - (best - max) * ((n - 1) * best + min - n * x));
   return above / below;
 }
 

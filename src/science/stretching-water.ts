@@ -2,7 +2,6 @@
  * How much hot water a curd needs to stretch, in one or more pours, and what the water takes along.
  * Plain heat balances: the time it takes to get inside the pieces, and the bowl's losses, are in `stretching-bowl.ts`.
  */
-import { rootBetween } from '../numbers/roots.ts';
 import { InputError, requireWithin, type Validity } from '../numbers/validity.ts';
 import { WATER_SPECIFIC_HEAT_KJ_PER_KG_K } from './properties.ts';
 
@@ -92,7 +91,8 @@ const checked = (input: StretchWaterInput): Record<string, number | undefined> =
 /**
  * Water in each pour that brings curd and water to a target together, without losses.
  *
- * One pour: R = cp_c (T_f - T_c) / (cp_w (T_w - T_f)), kg of water per kg of curd; more pours by search.
+ * Each pour leaves the share r = C / (C + cp_w m_w) of the distance to the water, C of curd and bowl, so n pours leave
+ * r^n = (T_w - T_f) / (T_w - T_0), with T_0 of curd and bowl evened out; m_w = C (1/r - 1) / cp_w.
  *
  * @param input  as `stretchMixesC` without `waterKg`
  * @param input.targetC  of curd and water after the last pour [°C], 20 to 95
@@ -102,7 +102,7 @@ const checked = (input: StretchWaterInput): Record<string, number | undefined> =
  * @source heat balance
  */
 export function stretchWaterKg(input: StretchWaterInput & { readonly targetC: number }): number {
-  const { targetC, waterC, curdKg, curdC } = input;
+  const { targetC, waterC, curdC } = input;
   requireWithin(stretchWaterValidity, { ...checked(input), targetC });
   if (targetC <= curdC) return 0;
   if (waterC <= targetC + 0.1) {
@@ -117,10 +117,19 @@ export function stretchWaterKg(input: StretchWaterInput & { readonly targetC: nu
       },
     ]);
   }
-  const over = (waterKg: number): number => (mixes({ ...input, waterKg }).at(-1) ?? curdC) - targetC;
-  let high = curdKg;
-  while (over(high) < 0) high *= 2;
-  return rootBetween({ f: over, low: 0, high, tolerance: 1e-9 * curdKg });
+  return stretchWaterKernel(input);
+}
+
+/** Kernel of `stretchWaterKg`: no checks; Infinity where the water is no warmer than the target. */
+export function stretchWaterKernel(input: StretchWaterInput & { readonly targetC: number }): number {
+  const { targetC, waterC, curdC } = input;
+  const curd = input.curdKg * input.curdKJPerKgK;
+  const bowl = input.bowlKJPerK ?? 0;
+  const evenC = (curd * curdC + bowl * (input.bowlC ?? curdC)) / (curd + bowl);
+  if (targetC <= curdC || targetC <= evenC) return 0;
+  if (waterC <= targetC) return Number.POSITIVE_INFINITY;
+  const left = ((waterC - targetC) / (waterC - evenC)) ** (1 / (input.pours ?? 1));
+  return ((curd + bowl) * (1 / left - 1)) / WATER_SPECIFIC_HEAT_KJ_PER_KG_K;
 }
 
 /** What stretch water takes out of the curd, percent of what the curd held. */

@@ -1,0 +1,27 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { newSorter } from './sort.ts';
+
+describe('sorting a sample', () => {
+  const sort = newSorter(600);
+  // Adding nought turns -0 into 0: the two are equal, and which of them comes first is nobody's business.
+  const even = fc.double({ min: -5, max: 5, noNaN: true }).map((x) => x + 0);
+  const heaped = fc.oneof({ weight: 9, arbitrary: fc.constantFrom(3, 3.1, -2) }, { weight: 1, arbitrary: even });
+  const endless = fc.oneof(
+    { weight: 9, arbitrary: even },
+    { weight: 1, arbitrary: fc.constantFrom(Infinity, -Infinity) },
+  );
+
+  it.each([
+    ['spread out', even],
+    ['heaped in a few places', heaped],
+    ['that never end', endless],
+  ])('puts values %s in order, each as often as before', (_, value) => {
+    fc.assert(
+      fc.property(fc.array(value, { minLength: 0, maxLength: 600 }), (values) => {
+        expect(sort(Float64Array.from(values))).toEqual(Float64Array.from(values).sort());
+      }),
+      { seed: 20261126, numRuns: 60 },
+    );
+  });
+});
