@@ -47,9 +47,9 @@ export class Walk {
   }
 
   note(entries: readonly Entry[]): void {
-    for (const { kind, body } of entries) {
+    for (const { kind, body, happenedAt } of entries) {
       const at = NINE + this.nowMin * MINUTE;
-      const made = newEvent({ kind, body, streamId: 'batch:ash', happenedAt: at, loggedAt: at, person: '', device: this.#device, randomBytes: new Uint8Array(10).fill(this.#events.length) }); // prettier-ignore
+      const made = newEvent({ kind, body, streamId: 'batch:ash', happenedAt: happenedAt ?? at, loggedAt: at, person: '', device: this.#device, randomBytes: new Uint8Array(10).fill(this.#events.length) }); // prettier-ignore
       this.#events.push(made.event);
       this.#device = made.device;
     }

@@ -88,11 +88,11 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions }): void {
   let brineMin = decisions.brine?.minutes ?? 0;
   for (const step of course.steps) {
     if (!AFTER_VAT.has(step.verb)) continue;
-    const isComing = course.nowMin > 0 && step.startedMin === null;
-    const startMin = step.startedMin ?? Math.max(minute, isComing ? course.nowMin : 0);
+    const isComing = course.mayEndFromMin > 0 && step.startedMin === null;
+    const startMin = step.startedMin ?? Math.max(minute, isComing ? course.mayEndFromMin : 0);
     const length = step.verb === 'cool' ? coolMin : step.verb === 'brine' ? brineMin : handsMin(step) * inputs.pace;
     const forced = step.endedMin ?? step.nextStartedMin;
-    const endMin = forced ?? Math.max(startMin + length, step.startedMin === null ? 0 : course.nowMin);
+    const endMin = forced ?? Math.max(startMin + length, step.startedMin === null ? 0 : course.mayEndFromMin);
     if (step.verb === 'brine' && forced !== null) brineMin = endMin - startMin;
     run.startMin[step.index] = startMin;
     run.endMin[step.index] = endMin;

@@ -44,6 +44,8 @@ export interface Course {
   readonly history: History;
   readonly steps: readonly CourseStep[];
   readonly nowMin: number;
+  /** Nothing that is not noted ends before this: now, or where the silence began that the plan is taken to fill. */
+  readonly mayEndFromMin: number;
 }
 
 const HEATING: Partial<Record<Verb, Heating>> = {
@@ -71,6 +73,7 @@ const LONGEST_WAIT_MIN = 360; // our own choice: a rest of six hours has failed 
 export function courseOf(input: { plan: Plan; history: History }): Course {
   const { plan, history } = input;
   const lastEnded = history.steps.reduce((last, step) => Math.max(last, step.endedMin ?? step.startedMin), 0);
+  const nowMin = Math.max(history.nowMin, lastEnded);
   const begun = plan.steps.map((step, index) => courseStep(step, index, plan, history));
   const measured = asDone({ steps: begun, history });
   return {
@@ -81,7 +84,8 @@ export function courseOf(input: { plan: Plan; history: History }): Course {
       ...(measured[index] ?? { wheyOffL: null, waterC: null }),
       nextStartedMin: begun.slice(index + 1).find((later) => later.startedMin !== null)?.startedMin ?? null,
     })),
-    nowMin: Math.max(history.nowMin, lastEnded),
+    nowMin,
+    mayEndFromMin: Math.max(Math.min(history.assumedFromMin ?? nowMin, nowMin), lastEnded),
   };
 }
 

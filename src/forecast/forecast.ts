@@ -10,6 +10,8 @@ export interface Forecast {
   readonly members: number;
   readonly modelVersion: string;
   readonly nowMin: number;
+  /** Since when the plan is taken to have been kept, because nobody noted anything; left out while the make is followed. */
+  readonly assumedFromMin?: number;
   /** Common time grid of all bands, minutes since the batch's zero. */
   readonly gridMin: readonly number[];
   /** Bands over time; NaN where fewer than a tenth of the members are still there. */

@@ -58,7 +58,7 @@ export function set(run: MemberRun, figure: Figure, value: number): void {
 
 function walkStep(walk: Walk, step: CourseStep): void {
   const { vat, run, course } = walk;
-  const startMin = step.startedMin ?? Math.max(vat.minute, isComing(course, step) ? course.nowMin : 0);
+  const startMin = step.startedMin ?? Math.max(vat.minute, isComing(course, step) ? course.mayEndFromMin : 0);
   if (startMin > vat.minute) {
     vat.heaterW = 0;
     const gap = { step, forcedEndMin: startMin, notBeforeMin: 0, deadlineMin: startMin, holdC: Number.NaN };
@@ -86,7 +86,8 @@ function keepOn(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
   const holdC = (atC: unknown): number =>
     step.heating === 'hold' && typeof atC === 'number' ? trueC(vat, atC) : Number.NaN;
   const startedMin = vat.minute;
-  const deadlineMin = startedMin + deadlineOf(step);
+  // A step that nobody has ended yet still goes on, however long it has lasted.
+  const deadlineMin = Math.max(startedMin + deadlineOf(step), course.mayEndFromMin);
   for (const { atC, untilMin } of step.plan.heldUntil ?? []) {
     const endMin = Math.min(untilMin, forcedEndMin ?? untilMin);
     if (endMin <= vat.minute) continue;
@@ -95,7 +96,7 @@ function keepOn(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
   return walkLeg(walk, {
     step,
     forcedEndMin,
-    notBeforeMin: course.nowMin,
+    notBeforeMin: course.mayEndFromMin,
     deadlineMin,
     holdC: holdC(step.plan.set.atC),
     startedMin,
@@ -105,7 +106,7 @@ function keepOn(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
 /** What the milk is at when the maker's own thermometer says so. */
 const trueC = (vat: Vat, readC: number): number => readC - vat.inputs.thermometerBiasC;
 
-const isComing = (course: Course, step: CourseStep): boolean => course.nowMin > 0 && step.startedMin === null;
+const isComing = (course: Course, step: CourseStep): boolean => course.mayEndFromMin > 0 && step.startedMin === null;
 
 function deadlineOf(step: CourseStep): number {
   if (step.verb === 'restToAcid') return step.longestMin;
@@ -221,7 +222,7 @@ function heatUp(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
   const offC = turnOffC(vat, toC);
   // As the maker's thermometer will show it.
   run.heatOffC[step.index] = offC + vat.inputs.thermometerBiasC;
-  const never = { step, notBeforeMin: course.nowMin, holdC: Number.NaN };
+  const never = { step, notBeforeMin: course.mayEndFromMin, holdC: Number.NaN };
   if (typeof overMinutes === 'number') {
     const endMin = forcedEndMin ?? vat.minute + overMinutes;
     vat.heaterW = (vat.heatCapacityKJPerK * (toC - vat.temperatureC)) / (0.06 * Math.max(endMin - vat.minute, 1));

@@ -61,6 +61,7 @@ export function told({ course, ground, ensemble, members, seed }: Members): Fore
     members,
     modelVersion: MODEL_VERSION,
     nowMin: course.nowMin,
+    ...(course.mayEndFromMin < course.nowMin ? { assumedFromMin: course.mayEndFromMin } : {}),
     gridMin,
     bands,
     steps,

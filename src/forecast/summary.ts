@@ -44,14 +44,14 @@ export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepF
     // From the first rest on, every later time inherits that rest's own uncertainty, and with it its floor.
     if (step.verb === 'restToAcid' && state !== 'done') hasAcidWait = true;
     const phase = phaseOf(runs, step);
-    const nowMin = course.nowMin;
+    const { nowMin, mayEndFromMin } = course;
     const timed = (values: Float64Array, floored: boolean): Float64Array => {
       const sorted = sort(values);
       if (!floored || state === 'done') return sorted;
       return widened({
         values: sorted,
-        leastHalfWidthMin: leastHalfWidthMin({ remainingMin: quantileSorted(sorted, 0.5) - nowMin, phase }),
-        notBeforeMin: nowMin,
+        leastHalfWidthMin: leastHalfWidthMin({ remainingMin: quantileSorted(sorted, 0.5) - mayEndFromMin, phase }),
+        notBeforeMin: mayEndFromMin,
       });
     };
     const ends = timed(

@@ -36,6 +36,8 @@ export interface History {
   }[];
   /** What moved the vat beside the plan; none where left out. */
   readonly disturbances?: readonly Disturbance[];
+  /** Nobody noted a step since this minute: the plan is taken to have been kept from then on. Left out while the make is followed. */
+  readonly assumedFromMin?: number;
 }
 
 /** Nothing has happened yet. */

@@ -4,7 +4,8 @@ import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
 import type { Batch } from '../vat/batch.ts';
-import { useBatch, useForesight } from '../vat/use-batch.ts';
+import { silenceView } from '../vat/silence-view.ts';
+import { useBatch, useForesight, useSilence } from '../vat/use-batch.ts';
 import { vatView } from '../vat/vat-view.ts';
 import type { BatchLine } from './today-view.ts';
 import { potNext } from './pot-next.ts';
@@ -37,14 +38,20 @@ function PotNow({ batch }: { readonly batch: Extract<Batch, { state: 'open' }> }
   const { say, write } = useReader();
   const nowAt = useNow();
   const { record, plan, seed } = batch;
-  const { forecast, planned, before } = useForesight({ plan, record, seed, nowAt });
+  const silence = useSilence(batch, nowAt);
+  const { forecast, planned, before } = useForesight({ plan, record, seed, nowAt, silence });
   const telling = { say, write, zeroAt: record.zeroAt };
-  const view = vatView({ record, plan, forecast, planned, before, nowAt, telling });
+  const asked = silenceView({ silence, record, plan, forecast, telling });
+  const view = vatView({ record: asked?.record ?? record, plan, forecast, planned, before, nowAt, telling });
   return (
     <>
       <p className="pot-verb">{view.verb}</p>
       <p>{potNext({ view, forecast, nowAt, telling })}</p>
-      {view.standing.stage === 'running' ? <p className="pot-course">{view.course.text}</p> : null}
+      {asked !== null ? (
+        <p className="pot-course">{asked.text}</p>
+      ) : view.standing.stage === 'running' ? (
+        <p className="pot-course">{view.course.text}</p>
+      ) : null}
     </>
   );
 }

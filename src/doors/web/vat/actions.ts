@@ -8,7 +8,14 @@ import type { Standing } from './current-step.ts';
 import type { Telling } from './said.ts';
 
 /** One event to be noted: kind and body; the log client adds the rest. */
-export type Entry = { readonly [K in BatchKind]: { readonly kind: K; readonly body: BatchBody<K> } }[BatchKind];
+export type Entry = {
+  readonly [K in BatchKind]: {
+    readonly kind: K;
+    readonly body: BatchBody<K>;
+    /** Where it was not now: milliseconds UTC. */
+    readonly happenedAt?: number;
+  };
+}[BatchKind];
 
 /** The one filled action of the card, in the words spoken at the vat, and what it notes. */
 export interface MainAction {

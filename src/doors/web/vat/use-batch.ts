@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import { historyOf } from '../../../exchange/history.ts';
+import { silenceOf, type Silence } from '../../../exchange/silence.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import { NO_HISTORY } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
@@ -29,6 +30,14 @@ export interface Foresight {
   readonly before: Forecast | null;
 }
 
+/** The silence to be asked about, if there is one; the same object until it changes. */
+export function useSilence(batch: Extract<Batch, { state: 'open' }>, nowAt: number): Silence | null {
+  const { record, plan } = batch;
+  const found = silenceOf({ record, steps: plan.steps, nowAt });
+  const sinceAt = found?.sinceAt ?? null;
+  return useMemo(() => (sinceAt === null ? null : { sinceAt, alarmId: `silence.${sinceAt}` }), [sinceAt]);
+}
+
 /** How often the clock alone asks for a new forecast. */
 const EVERY_MS = 120_000;
 
@@ -38,14 +47,18 @@ export function useForesight(input: {
   readonly record: BatchRecord | null;
   readonly seed: number;
   readonly nowAt: number;
+  /** A silence that the plan is taken to fill. */
+  readonly silence?: Silence | null;
 }): Foresight {
-  const { plan, record, seed, nowAt } = input;
+  const { plan, record, seed, nowAt, silence = null } = input;
   const tick = Math.floor(nowAt / EVERY_MS) * EVERY_MS;
   const history = useMemo(() => {
     if (record === null) return NO_HISTORY;
     const lastAt = record.entries.reduce((latest, entry) => Math.max(latest, entry.at), 0);
-    return record.steps.length === 0 ? NO_HISTORY : historyOf({ record, nowAt: Math.max(tick, lastAt) });
-  }, [record, tick]);
+    if (record.steps.length === 0) return NO_HISTORY;
+    const told = historyOf({ record, nowAt: Math.max(tick, lastAt) });
+    return silence === null ? told : { ...told, assumedFromMin: (silence.sinceAt - record.zeroAt) / 60_000 };
+  }, [record, tick, silence]);
   const running = useForecast(plan, history, seed);
   const asked = useMemo<Asked[]>(
     () => (record === null ? [] : [{ key: 'opening', history: NO_HISTORY }, ...beforeLast(record)]),

@@ -37,7 +37,7 @@ export function useNoting(streamId: string): Noter {
     async (entries, told, happenedAt) => {
       try {
         const when = happenedAt === undefined ? {} : { happenedAt };
-        const events = await log.recordAll(entries.map(({ kind, body }) => ({ kind, body, streamId, ...when })));
+        const events = await log.recordAll(entries.map((entry) => ({ streamId, ...when, ...entry })));
         setFresh(true);
         setLast({ ...told, eventIds: events.map((event) => event.id) });
         setFailed(null);

@@ -7,7 +7,9 @@ import { NotedBar } from './noted-bar.tsx';
 import { PauseCard } from './pause-card.tsx';
 import type { Telling } from './said.ts';
 import { SaveFailed } from './save-failed.tsx';
-import { useForesight } from './use-batch.ts';
+import { SilenceQuestion } from './silence-question.tsx';
+import { silenceView } from './silence-view.ts';
+import { useForesight, useSilence } from './use-batch.ts';
 import { useNoting } from './use-noting.ts';
 import { useNow } from './use-now.ts';
 import { useVatKeys } from './vat-keys.ts';
@@ -31,14 +33,16 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const { record, plan, seed, streamId } = batch;
   const nowAt = useNow();
   const { light, next } = useVatLight(settings);
-  const foresight = useForesight({ plan, record, seed, nowAt });
+  const silence = useSilence(batch, nowAt);
+  const foresight = useForesight({ plan, record, seed, nowAt, silence });
   const noter = useNoting(streamId);
   const [page, setPage] = useState<Page>({ at: 'card' });
   const isBegun = record.steps.length > 0;
   // Until the first step has begun, the make is told as if it began now, or when it was planned to.
   const zeroAt = isBegun ? record.zeroAt : Math.max(record.zeroAt, Math.floor(nowAt / 60_000) * 60_000);
   const telling = useMemo<Telling>(() => ({ say, write, zeroAt }), [say, write, zeroAt]);
-  const view = vatView({ record, plan, forecast: foresight.forecast, planned: foresight.planned, before: foresight.before, nowAt, telling }); // prettier-ignore
+  const asked = silenceView({ silence, record, plan, forecast: foresight.forecast, telling });
+  const view = vatView({ record: asked?.record ?? record, plan, forecast: foresight.forecast, planned: foresight.planned, before: foresight.before, nowAt, telling }); // prettier-ignore
   const isWiping = useWipe();
   useVatKeys();
   useWakeLock(view.standing.stage === 'running');
@@ -83,11 +87,17 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
             {say('vat:wipe')}
           </p>
         ) : null}
+        {asked === null ? null : (
+          <SilenceQuestion
+            silence={asked}
+            onAnswer={(entries, said) => void noter.note(entries, { said, expected: null, doubt: null, reads: null })}
+          />
+        )}
         <div className="vat-body">
           {foresight.forecast === null || !isBegun ? null : (
             <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />
           )}
-          {isFinishing ? (
+          {isFinishing && asked !== null ? null : isFinishing ? (
             <FinishCard
               record={record}
               plan={plan}
@@ -167,7 +177,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
       )}
       {isFinishing ? null : (
         <VatActions
-          mainLabel={main?.label ?? null}
+          mainLabel={asked === null ? (main?.label ?? null) : null}
           onMain={doMain}
           onReading={() => setPage({ at: 'pad' })}
           onWrong={() => setPage({ at: 'wrong' })}
