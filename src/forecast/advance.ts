@@ -50,7 +50,7 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   if (isCut) loseWhey(vat, minutes / 2, middleC, stirring);
 
   if (!Number.isNaN(vat.rennetMin) && Number.isNaN(vat.flocculationMin)) {
-    clot(vat, minutes, { temperatureC: middleC, pH: (startPH + curdPHOf(vat)) / 2 });
+    clot(vat, minutes, startPH);
   }
   if (middleC > vat.inputs.acid.culture.temperatureMaxC || middleC > RENNET_HOLDS_BELOW_C) {
     overheat(vat, minutes, middleC);
@@ -80,7 +80,7 @@ function warmAndCool(vat: Vat, minutes: number): number {
 }
 
 function loseWhey(vat: Vat, minutes: number, temperatureC: number, stirring: Stirring): void {
-  const { inputs, conditions, syneresis } = vat;
+  const { inputs, conditions, syneresis, expulsion } = vat;
   syneresis.temperatureC = temperatureC;
   syneresis.pH = curdPHOf(vat);
   syneresis.stirring = stirring;
@@ -93,20 +93,19 @@ function loseWhey(vat: Vat, minutes: number, temperatureC: number, stirring: Sti
   const serumL = serumShare(inputs, Math.max(vat.wheyFraction, FIRST_CUT_SHARE));
   const expelledL = conditions.curdSerumL - serumL;
   if (expelledL <= 0) return;
-  const drained = conditions.phase === 'drained';
-  expelSerum(vat.acid, inputs.acid, {
-    curdSerumL: conditions.curdSerumL,
-    wheyL: conditions.wheyL,
-    expelledL,
-    drained,
-  });
+  expulsion.curdSerumL = conditions.curdSerumL;
+  expulsion.wheyL = conditions.wheyL;
+  expulsion.expelledL = expelledL;
+  expulsion.drained = conditions.phase === 'drained';
+  expelSerum(vat.acid, inputs.acid, expulsion);
   conditions.curdSerumL = serumL;
-  if (!drained) conditions.wheyL += expelledL;
+  if (!expulsion.drained) conditions.wheyL += expelledL;
 }
 
-function clot(vat: Vat, minutes: number, middle: { temperatureC: number; pH: number }): void {
-  vat.clotting.temperatureC = middle.temperatureC;
-  vat.clotting.pH = middle.pH;
+/** Clotting goes on at the rate of the step's middle until it is complete. */
+function clot(vat: Vat, minutes: number, startPH: number): void {
+  vat.clotting.temperatureC = vat.middle.temperatureC;
+  vat.clotting.pH = (startPH + curdPHOf(vat)) / 2;
   const gained = minutes * clottingRatePerMin(vat.clotting);
   if (vat.clotProgress + gained >= 1) {
     vat.flocculationMin = vat.minute + (minutes * (1 - vat.clotProgress)) / gained;

@@ -1,7 +1,7 @@
 import { iceKernel } from '../science/cooling.ts';
 import { heatUpKernel } from '../science/heater.ts';
 import { stretchWaterKernel } from '../science/stretching-water.ts';
-import { cheeseAt, observeCheese, type FreshCheese } from './cheese-made.ts';
+import { cheeseOver, observeCheese, type FreshCheese } from './cheese-made.ts';
 import { AFTER_VAT, type CourseStep } from './course.ts';
 import { believedPH } from './observe.ts';
 import { saltKeptKg } from './observe-salt.ts';
@@ -111,8 +111,9 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions }): void {
     coolMin,
   };
   const as = observeCheese({ walk, decisions, fresh });
-  const cheese = cheeseAt({ fresh, decisions, inputs, as, elapsedMin: Number.POSITIVE_INFINITY });
-  traceSalt(run, fresh, (elapsedMin) => cheeseAt({ fresh, decisions, inputs, as, elapsedMin }).saltPercent);
+  const cheeseAt = cheeseOver({ fresh, decisions, inputs, as });
+  const cheese = cheeseAt(Number.POSITIVE_INFINITY);
+  traceSalt(run, fresh, (elapsedMin) => cheeseAt(elapsedMin).saltPercent);
   const cheeseKg = cheese.massKg;
   const finalMoisture = cheese.moisturePercent;
   put(run, 'cheeseKg', cheeseKg);

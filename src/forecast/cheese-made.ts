@@ -2,7 +2,7 @@ import type { History } from '../make/history.ts';
 import { saltedCheeseKernel } from '../science/salting.ts';
 import { BELIEVED_SD, note, SLIP_SPAN, weigh } from './evidence.ts';
 import type { Inputs } from './inputs.ts';
-import { coreAtC, salted, type Decisions } from './pieces.ts';
+import { coreAtC, saltUptake, type Decisions } from './pieces.ts';
 import type { MemberRun } from './run.ts';
 import type { Walk } from './walk.ts';
 
@@ -36,15 +36,15 @@ const CHEESE_LN_SD = 0.03; // scale, wet surface, and the piece that was tasted:
 const TAKEN_LN_SD = 0.15; // salt taken up is the small difference of two weighings: our own choice
 const CORE_SD_C = 2; // a probe that may miss the middle of a warm ball: our own choice
 
-/** The cheese at a minute: salted by hand first, then by the brine for as long as it has lain there. */
-export function cheeseAt(input: {
-  fresh: FreshCheese;
-  decisions: Decisions;
-  inputs: Inputs;
-  as: AsWeighed;
-  elapsedMin: number;
-}): MadeCheese {
-  const { fresh, inputs, as } = input;
+interface Making {
+  readonly fresh: FreshCheese;
+  readonly decisions: Decisions;
+  readonly inputs: Inputs;
+  readonly as: AsWeighed;
+}
+
+/** The cheese at any minute: salted by hand first, then by the brine for as long as it has lain there. */
+export function cheeseOver({ fresh, decisions, inputs, as }: Making): (elapsedMin: number) => MadeCheese {
   const { waterPerSalt } = inputs;
   const mixed = saltedCheeseKernel({
     moistureFraction: fresh.moisturePercent / 100,
@@ -53,16 +53,26 @@ export function cheeseAt(input: {
     waterPerSalt,
   });
   const massKg = fresh.massKg * as.mass * (1 + mixed.massChangePercent / 100);
-  const minutes = Math.min(Math.max(input.elapsedMin - fresh.brineFromMin, 0), fresh.brineMin);
-  const { brine } = input.decisions;
-  if (brine === null || !(minutes > 0)) return { ...mixed, massKg, takenKg: 0 };
+  const unbrined: MadeCheese = { ...mixed, massKg, takenKg: 0 };
+  const { brine } = decisions;
+  if (brine === null) return () => unbrined;
   const { moisturePercent } = mixed;
   const startSaltPerKg = mixed.saltPercent / 100;
   const diffusivityFactor = inputs.saltFactor;
-  const taken = salted({ brine, minutes, moisturePercent, diffusivityFactor, waterPerSalt, startSaltPerKg });
-  const saltTakenPerKg = taken.saltTakenPerKg * as.salt;
-  const made = saltedCheeseKernel({ moistureFraction: moisturePercent / 100, startSaltPerKg, saltTakenPerKg, waterPerSalt }); // prettier-ignore
-  return { ...made, massKg: massKg * (1 + made.massChangePercent / 100), takenKg: massKg * saltTakenPerKg };
+  const taken = saltUptake({ brine, moisturePercent, diffusivityFactor, waterPerSalt, startSaltPerKg });
+  return (elapsedMin) => {
+    const minutes = Math.min(Math.max(elapsedMin - fresh.brineFromMin, 0), fresh.brineMin);
+    if (!(minutes > 0)) return unbrined;
+    const saltTakenPerKg = taken(minutes) * as.salt;
+    const made = saltedCheeseKernel({ moistureFraction: moisturePercent / 100, startSaltPerKg, saltTakenPerKg, waterPerSalt }); // prettier-ignore
+    return {
+      massKg: massKg * (1 + made.massChangePercent / 100),
+      moisturePercent: made.moisturePercent,
+      saltPercent: made.saltPercent,
+      saltInMoisturePercent: made.saltInMoisturePercent,
+      takenKg: massKg * saltTakenPerKg,
+    };
+  };
 }
 
 /**
@@ -74,11 +84,13 @@ export function observeCheese(input: { walk: Walk; decisions: Decisions; fresh: 
   const { walk, decisions, fresh } = input;
   const { run, vat, course } = walk;
   const as: AsWeighed = { mass: 1, salt: 1 };
-  for (const observation of walk.observations.slice(walk.nextObservation)) {
+  for (let i = walk.nextObservation; i < walk.observations.length; i++) {
+    const observation = walk.observations[i];
+    if (observation === undefined) continue;
     const reading = observation.kind === 'reading' ? course.history.readings[observation.index] : undefined;
     if (reading === undefined || reading.sample !== 'cheese') continue;
     const { elapsedMin } = reading;
-    const cheese = cheeseAt({ fresh, decisions, inputs: vat.inputs, as, elapsedMin });
+    const cheese = cheeseOver({ fresh, decisions, inputs: vat.inputs, as })(elapsedMin);
     const noted = { run, index: observation.index, reading };
     if (reading.quantity === 'massKg') as.mass *= ratio({ ...noted, expected: cheese.massKg, lnSd: CHEESE_LN_SD });
     if (reading.quantity === 'saltG' && cheese.takenKg > 0) {

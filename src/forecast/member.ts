@@ -11,7 +11,7 @@ import { MOST_DRAWN } from './observe-whey.ts';
 import { emptyRun, FIGURE_AT, type Figure, type MemberRun } from './run.ts';
 import { curdKgOf, curdMoistureOf, resetVat, type Vat } from './vat-state.ts';
 import { traceTo } from './trace.ts';
-import { newWalk, observeUpTo, turnOffC, walkLeg, type Observation, type Walk } from './walk.ts';
+import { newWalk, observeUpTo, turnOffC, walkLeg, type Leg, type Observation, type Walk } from './walk.ts';
 
 const PHASE = { milk: 0, 'curd-in-whey': 1, drained: 2 } as const;
 const CURD_SPECIFIC_HEAT = 3.09; // kJ/(kg K), Choi-Okos at 50 % moisture, heat notes 3.2
@@ -61,8 +61,7 @@ function walkStep(walk: Walk, step: CourseStep): void {
   const startMin = step.startedMin ?? Math.max(vat.minute, isComing(course, step) ? course.mayEndFromMin : 0);
   if (startMin > vat.minute) {
     vat.heaterW = 0;
-    const gap = { step, forcedEndMin: startMin, notBeforeMin: 0, deadlineMin: startMin, holdC: Number.NaN };
-    walkLeg(walk, gap);
+    walkLeg(walk, untilGiven({ step, startedMin: vat.minute, endMin: startMin, holdC: Number.NaN }));
   }
   run.startMin[step.index] = vat.minute;
   const forcedEndMin = step.endedMin ?? step.nextStartedMin;
@@ -80,28 +79,36 @@ function walkStep(walk: Walk, step: CourseStep): void {
   run.phase[step.index] = PHASE[vat.conditions.phase];
 }
 
+/** A leg that ends at a given minute, whatever is seen meanwhile. */
+function untilGiven(given: { step: CourseStep; startedMin: number; endMin: number; holdC: number }): Leg {
+  const { step, startedMin, endMin, holdC } = given;
+  return { step, ends: step, startedMin, forcedEndMin: endMin, notBeforeMin: 0, deadlineMin: endMin, holdC };
+}
+
 /** A step that is not a heating: as it was held at first, where that was changed on the way, and then as it is held now. */
 function keepOn(walk: Walk, step: CourseStep, forcedEndMin: number | null): boolean {
   const { vat, course } = walk;
-  const holdC = (atC: unknown): number =>
-    step.heating === 'hold' && typeof atC === 'number' ? trueC(vat, atC) : Number.NaN;
   const startedMin = vat.minute;
   // A step that nobody has ended yet still goes on, however long it has lasted.
   const deadlineMin = Math.max(startedMin + deadlineOf(step), course.mayEndFromMin);
   for (const { atC, untilMin } of step.plan.heldUntil ?? []) {
     const endMin = Math.min(untilMin, forcedEndMin ?? untilMin);
-    if (endMin <= vat.minute) continue;
-    walkLeg(walk, { step, forcedEndMin: endMin, notBeforeMin: 0, deadlineMin: endMin, holdC: holdC(atC), startedMin });
+    if (endMin > vat.minute) walkLeg(walk, untilGiven({ step, startedMin, endMin, holdC: heldAtC(vat, step, atC) }));
   }
   return walkLeg(walk, {
     step,
+    ends: step,
+    startedMin,
     forcedEndMin,
     notBeforeMin: course.mayEndFromMin,
     deadlineMin,
-    holdC: holdC(step.plan.set.atC),
-    startedMin,
+    holdC: heldAtC(vat, step, step.plan.set.atC),
   });
 }
+
+/** Temperature that a step is held at, NaN where it is not. */
+const heldAtC = (vat: Vat, step: CourseStep, atC: unknown): number =>
+  step.heating === 'hold' && typeof atC === 'number' ? trueC(vat, atC) : Number.NaN;
 
 /** What the milk is at when the maker's own thermometer says so. */
 const trueC = (vat: Vat, readC: number): number => readC - vat.inputs.thermometerBiasC;
@@ -222,18 +229,29 @@ function heatUp(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
   const offC = turnOffC(vat, toC);
   // As the maker's thermometer will show it.
   run.heatOffC[step.index] = offC + vat.inputs.thermometerBiasC;
+<<<<<<< HEAD
   const never = { step, notBeforeMin: course.mayEndFromMin, holdC: Number.NaN };
+=======
+  const startedMin = vat.minute;
+>>>>>>> 1f3e3e8 (Do not look again for an end that the clock has met, and keep a leg's watches in one place)
   if (typeof overMinutes === 'number') {
     const endMin = forcedEndMin ?? vat.minute + overMinutes;
     vat.heaterW = (vat.heatCapacityKJPerK * (toC - vat.temperatureC)) / (0.06 * Math.max(endMin - vat.minute, 1));
-    walkLeg(walk, { ...never, forcedEndMin: Math.max(endMin, vat.minute), deadlineMin: endMin });
+    walkLeg(walk, untilGiven({ step, startedMin, endMin: Math.max(endMin, vat.minute), holdC: Number.NaN }));
     vat.heaterW = 0;
     if (forcedEndMin === null) vat.temperatureC = toC;
     return true;
   }
-  const hot: CourseStep = { ...step, join: 'first', watches: [{ kind: 'temperature', atC: offC }] };
   vat.heaterW = vat.inputs.heaterW;
-  const reached = walkLeg(walk, { ...never, step: hot, forcedEndMin, deadlineMin: vat.minute + step.longestMin });
+  const reached = walkLeg(walk, {
+    step,
+    ends: { watches: [{ kind: 'temperature', atC: offC }], join: 'first' },
+    startedMin,
+    forcedEndMin,
+    notBeforeMin: course.mayEndFromMin,
+    deadlineMin: startedMin + step.longestMin,
+    holdC: Number.NaN,
+  });
   vat.heaterW = 0;
   if (forcedEndMin !== null) {
     // The maker went on, so it was warm enough, unless the thermometer said otherwise meanwhile.
@@ -248,8 +266,7 @@ function heatUp(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
     return true;
   }
   if (!reached) return false;
-  const coastEnd = vat.minute + COAST_MIN;
-  walkLeg(walk, { ...never, forcedEndMin: coastEnd, deadlineMin: coastEnd });
+  walkLeg(walk, untilGiven({ step, startedMin, endMin: vat.minute + COAST_MIN, holdC: Number.NaN }));
   // What coasts a little short or past is helped to the point; what was overheated stays hot until it cools.
   if (vat.temperatureC < toC + OVERHEATED_C) vat.temperatureC = toC;
   return true;

@@ -131,27 +131,35 @@ export function coreAtC(input: { decisions: Decisions; coolMin: number; minutes:
   return below + (position - row) * ((coreCurveC[row + 1] ?? Number.NaN) - below);
 }
 
-/** The cheese after so many minutes in the brine. */
-export function salted(input: {
-  brine: BrineDecision;
-  minutes: number;
-  moisturePercent: number;
-  diffusivityFactor: number;
-  waterPerSalt: number;
+/** One cheese in a brine. */
+interface Brining {
+  readonly brine: BrineDecision;
+  readonly moisturePercent: number;
+  readonly diffusivityFactor: number;
+  readonly waterPerSalt: number;
   /** Salt that was mixed in before, kg per kg. */
-  startSaltPerKg?: number;
-}): SaltedCheese {
-  const { brine, waterPerSalt, startSaltPerKg = 0 } = input;
-  const moistureFraction = input.moisturePercent / 100;
+  readonly startSaltPerKg?: number;
+}
+
+/** Salt that a cheese takes up in so many minutes, kg per kg; what does not change with time is worked out once. */
+export function saltUptake(input: Brining): (minutes: number) => number {
+  const { brine, moisturePercent, waterPerSalt, startSaltPerKg = 0 } = input;
+  const moistureFraction = moisturePercent / 100;
   const diffusivityM2PerS =
-    input.diffusivityFactor *
-    saltDiffusivityKernel({ moisturePercent: input.moisturePercent, temperatureC: brine.brineC });
-  const uptakeFraction = saltUptakeFraction({ prepared: brine.terms, diffusivityM2PerS, seconds: 60 * input.minutes });
-  const saltTakenPerKg = saltTakenKernel({
-    uptakeFraction,
-    moistureFraction,
-    saltPerWater: Math.max(saltPerWaterOf(brine.brinePercent) - startSaltPerKg / moistureFraction, 0),
-    waterPerSalt,
-  });
-  return saltedCheeseKernel({ moistureFraction, startSaltPerKg, saltTakenPerKg, waterPerSalt });
+    input.diffusivityFactor * saltDiffusivityKernel({ moisturePercent, temperatureC: brine.brineC });
+  const saltPerWater = Math.max(saltPerWaterOf(brine.brinePercent) - startSaltPerKg / moistureFraction, 0);
+  return (minutes) =>
+    saltTakenKernel({
+      uptakeFraction: saltUptakeFraction({ prepared: brine.terms, diffusivityM2PerS, seconds: 60 * minutes }),
+      moistureFraction,
+      saltPerWater,
+      waterPerSalt,
+    });
+}
+
+/** The cheese after so many minutes in the brine. */
+export function salted(input: Brining & { minutes: number }): SaltedCheese {
+  const { minutes, moisturePercent, waterPerSalt, startSaltPerKg = 0 } = input;
+  const saltTakenPerKg = saltUptake(input)(minutes);
+  return saltedCheeseKernel({ moistureFraction: moisturePercent / 100, startSaltPerKg, saltTakenPerKg, waterPerSalt });
 }

@@ -1,5 +1,6 @@
 import type { Rk4Work } from '../numbers/ode.ts';
 import { ACID_STATE, ACID_STATE_SIZE, type AcidConditions, type AcidParameters } from '../science/acidification.ts';
+import type { Expulsion } from '../science/acidification-events.ts';
 import { acidStep, acidStepWork, type AcidSpan } from '../science/acidification-step.ts';
 import type { ClottingState } from '../science/coagulation.ts';
 import { firmnessTowards } from '../science/firmness.ts';
@@ -31,6 +32,7 @@ export interface Vat {
   clotProgress: number;
   readonly clotting: ClottingState;
   readonly syneresis: SyneresisState;
+  readonly expulsion: { -readonly [K in keyof Expulsion]: Expulsion[K] };
   /** Start of the curd's model error: when drained, and again at each reading of the curd. */
   curdErrorFromMin: number;
   curdWasRead: boolean;
@@ -87,6 +89,7 @@ export function newVat(inputs: Inputs): Vat {
     clotProgress: 0,
     clotting: { ...inputs.clotting },
     syneresis: { temperatureC: 0, pH: 0, cubeMm: 0, stirring: 'still' },
+    expulsion: { curdSerumL: 1, wheyL: 0, expelledL: 0, drained: false },
     curdErrorFromMin: Number.NaN,
     curdWasRead: false,
     staphLogs: 0,

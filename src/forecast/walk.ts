@@ -1,15 +1,15 @@
 import { ACID_STATE } from '../science/acidification.ts';
 import { lossAt } from '../science/vat.ts';
 import { coastRiseC, COAST_S } from '../science/heater.ts';
-import { judgementThreshold } from '../science/judgements.ts';
-import type { Course, CourseStep, Watch } from './course.ts';
+import type { Course, CourseStep } from './course.ts';
 import { actsOf, actUpTo, type Act } from './disturb.ts';
-import { believedPH, observeJudgement, observeReading } from './observe.ts';
+import { observeJudgement, observeReading } from './observe.ts';
 import { TRACED, type MemberRun } from './run.ts';
 import { traceFromHere, traceTo } from './trace.ts';
 import { advance } from './advance.ts';
 import { keep, putBack } from './kept.ts';
-import { curdMoistureOf, firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
+import type { Vat } from './vat-state.ts';
+import { howFarMet, nextClockEnd, watchFor, type Watching } from './watching.ts';
 
 /**
  * Walks a vat through time: integration steps aligned with everything that happens (readings, re-warming, the clock of a
@@ -26,6 +26,7 @@ export interface Walk {
   /** What moves the vat beside the plan, in time order. */
   readonly acts: readonly Act[];
   nextAct: number;
+  readonly watching: Watching;
   /** Traced values as they stood before the step being made, and room for those after it. */
   before: Float64Array;
   after: Float64Array;
@@ -75,6 +76,7 @@ export function newWalk(input: {
     nextObservation: 0,
     acts: input.acts ?? actsOf(input.course),
     nextAct: 0,
+    watching: { watches: [], join: 'first', thresholds: [] },
     before: new Float64Array(TRACED.length),
     after: new Float64Array(TRACED.length),
     tracedTo: -1,
@@ -96,6 +98,10 @@ function longestStepMin({ vat, stepMin }: Walk): number {
 
 export interface Leg {
   readonly step: CourseStep;
+  /** What ends it: the step's own watches, but while it is heated. */
+  readonly ends: Pick<CourseStep, 'watches' | 'join'>;
+  /** When the step itself began: before this leg, where it is not the step's first. */
+  readonly startedMin: number;
   /** Where the step ends for sure; the end conditions are then not asked. */
   readonly forcedEndMin: number | null;
   /** The step cannot end before this. */
@@ -103,57 +109,68 @@ export interface Leg {
   readonly deadlineMin: number;
   /** Temperature held by re-warming, or NaN. */
   readonly holdC: number;
-  /** When the step itself began, where this leg is not its first. */
-  readonly startedMin?: number;
 }
+
+const NOTHING: Leg['ends'] = { watches: [], join: 'first' };
 
 /** Moves the vat on until the leg ends. True when its end condition (or its given end) was met before the deadline. */
 export function walkLeg(walk: Walk, leg: Leg): boolean {
-  const { vat } = walk;
-  const watches = leg.forcedEndMin === null ? leg.step.watches : [];
-  const thresholds = watches.map((watch) => thresholdOf(watch, vat));
+  const { vat, watching } = walk;
+  const { forcedEndMin, notBeforeMin, holdC, step } = leg;
+  const isHeld = !Number.isNaN(holdC);
+  watchFor(watching, forcedEndMin === null ? leg.ends : NOTHING, vat, leg.startedMin);
   // The first look is as the step begins: a pot that has cooled while it set is brought back before it is stirred on.
   let nextLookMin = vat.minute;
-  const startedMin = leg.startedMin ?? vat.minute;
-  const wholeEndMin = leg.forcedEndMin ?? leg.deadlineMin;
+  const wholeEndMin = forcedEndMin ?? leg.deadlineMin;
   actUpTo(walk);
-  let metBefore = met(watches, thresholds, leg, vat, startedMin);
+  let metBefore = howFarMet(watching, vat);
   observeUpTo(walk);
   traceFromHere(walk);
-  if (leg.forcedEndMin === null && metBefore >= 0 && vat.minute >= leg.notBeforeMin - CLOSE) return true;
+  if (metBefore >= 0 && vat.minute >= notBeforeMin - CLOSE) return true;
   while (vat.minute < wholeEndMin - CLOSE) {
-    let untilMin = Math.min(vat.minute + longestStepMin(walk), wholeEndMin);
-    const observation = walk.observations[walk.nextObservation];
-    if (observation !== undefined) untilMin = Math.min(untilMin, Math.max(observation.elapsedMin, vat.minute));
-    const act = walk.acts[walk.nextAct];
-    if (act !== undefined) untilMin = Math.min(untilMin, Math.max(act.elapsedMin, vat.minute));
-    if (leg.notBeforeMin > vat.minute + CLOSE) untilMin = Math.min(untilMin, leg.notBeforeMin);
-    if (!Number.isNaN(leg.holdC)) untilMin = Math.min(untilMin, nextLookMin);
-    untilMin = nextClockEnd(watches, vat, startedMin, untilMin);
+    const untilMin = nextStop(walk, { wholeEndMin, notBeforeMin, lookMin: isHeld ? nextLookMin : wholeEndMin });
     if (untilMin > vat.minute + CLOSE) {
       keep(vat);
-      advance(vat, untilMin - vat.minute, leg.step.stirring);
+      advance(vat, untilMin - vat.minute, step.stirring);
     }
-    const metNow = met(watches, thresholds, leg, vat, startedMin);
-    if (metNow >= 0 && vat.minute >= leg.notBeforeMin - CLOSE && leg.forcedEndMin === null) {
-      if (metBefore < 0 && vat.kept.minute >= leg.notBeforeMin - CLOSE) {
-        const valueNow = (): number => met(watches, thresholds, leg, vat, startedMin);
-        shorten(walk, leg, { metBefore, metNow, valueNow });
-      }
+    const metNow = howFarMet(watching, vat);
+    if (metNow >= 0 && vat.minute >= notBeforeMin - CLOSE) {
+      if (metBefore < 0 && vat.kept.minute >= notBeforeMin - CLOSE) shorten(walk, leg, metBefore, metNow);
       traceTo(walk);
       return true;
     }
     metBefore = metNow;
     traceTo(walk);
-    actUpTo(walk);
-    observeUpTo(walk);
-    if (!Number.isNaN(leg.holdC) && vat.minute >= nextLookMin - CLOSE) {
+    let isChanged = happenedBy(walk);
+    if (isHeld && vat.minute >= nextLookMin - CLOSE) {
       nextLookMin += REWARM_EVERY_MIN;
-      if (!vat.isUnheated && Number.isNaN(vat.heldC)) vat.temperatureC = Math.max(vat.temperatureC, leg.holdC);
+      isChanged = true;
+      if (!vat.isUnheated && Number.isNaN(vat.heldC)) vat.temperatureC = Math.max(vat.temperatureC, holdC);
     }
-    traceFromHere(walk);
+    if (isChanged) traceFromHere(walk);
   }
-  return leg.forcedEndMin !== null;
+  return forcedEndMin !== null;
+}
+
+/** Where the next integration step ends: at the latest at its own length, and never past anything that happens. */
+function nextStop(walk: Walk, at: { wholeEndMin: number; notBeforeMin: number; lookMin: number }): number {
+  const { vat } = walk;
+  const now = vat.minute;
+  let until = Math.min(now + longestStepMin(walk), at.wholeEndMin, at.lookMin);
+  const observation = walk.observations[walk.nextObservation];
+  if (observation !== undefined) until = Math.min(until, Math.max(observation.elapsedMin, now));
+  const act = walk.acts[walk.nextAct];
+  if (act !== undefined) until = Math.min(until, Math.max(act.elapsedMin, now));
+  if (at.notBeforeMin > now + CLOSE) until = Math.min(until, at.notBeforeMin);
+  return nextClockEnd(walk.watching, vat, until);
+}
+
+/** Lets everything happen and weighs everything noted by now; true when there was anything. */
+function happenedBy(walk: Walk): boolean {
+  const before = walk.nextAct + walk.nextObservation;
+  actUpTo(walk);
+  observeUpTo(walk);
+  return walk.nextAct + walk.nextObservation > before;
 }
 
 /** A condition this near to being met is met: in pH, pascal, percent or minutes, all far below what a maker sees. */
@@ -162,89 +179,26 @@ const MET_CLOSELY = 1e-4;
 const LOCATE_TRIES = 5;
 
 /** Redoes the last step so that it ends where the condition was met (regula falsi between its two ends). */
-function shorten(walk: Walk, leg: Leg, ends: { metBefore: number; metNow: number; valueNow: () => number }): void {
-  const { vat } = walk;
-  const { kept } = vat;
-  let [early, late] = [0, vat.minute - kept.minute];
-  let [valueEarly, valueLate] = [ends.metBefore, ends.metNow];
-  if (!Number.isFinite(valueEarly) || valueEarly <= -1e5) return;
+function shorten(walk: Walk, leg: Leg, metBefore: number, metNow: number): void {
+  const { vat, watching } = walk;
+  if (metNow < MET_CLOSELY || !Number.isFinite(metBefore) || metBefore <= -1e5) return;
+  let early = 0;
+  let late = vat.minute - vat.kept.minute;
+  let valueEarly = metBefore;
+  let valueLate = metNow;
   for (let i = 0; i < LOCATE_TRIES; i++) {
     const at = early + ((late - early) * valueEarly) / (valueEarly - valueLate);
     putBack(vat);
     advance(vat, Math.max(at, 1e-6), leg.step.stirring);
-    const value = ends.valueNow();
+    const value = howFarMet(watching, vat);
     if (Math.abs(value) < MET_CLOSELY) return;
-    if (value < 0) [early, valueEarly] = [at, value];
-    else [late, valueLate] = [at, value];
-  }
-}
-
-/** Ends that the clock alone decides are met exactly, by ending an integration step on them. */
-function nextClockEnd(watches: readonly Watch[], vat: Vat, startedMin: number, untilMin: number): number {
-  let until = untilMin;
-  for (const watch of watches) {
-    let at = Number.NaN;
-    if (watch.kind === 'time') at = startedMin + minutesOf(watch, vat);
-    if (watch.kind === 'flocculation') at = vat.rennetMin + watch.multiplier * (vat.flocculationMin - vat.rennetMin);
-    if (at > vat.minute + CLOSE && at < until) until = at;
-  }
-  return until;
-}
-
-const minutesOf = (watch: Watch & { kind: 'time' }, vat: Vat): number =>
-  watch.minutes * (watch.byHands ? vat.inputs.pace : 1);
-
-/** Where this member's maker would say "now". */
-function thresholdOf(watch: Watch, vat: Vat): number {
-  if (watch.kind !== 'judgement') return Number.NaN;
-  const { mean, sd } = judgementThreshold({ judgement: watch.judgement, grade: watch.grade });
-  return mean + sd * (watch.judgement === 'stretch' ? vat.inputs.stretchZ : vat.inputs.breakZ);
-}
-
-/** How far the end condition is met: negative before, zero or more after. */
-function met(watches: readonly Watch[], thresholds: readonly number[], leg: Leg, vat: Vat, startedMin: number): number {
-  if (watches.length === 0) return -1;
-  let result = leg.step.join === 'first' ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
-  for (let i = 0; i < watches.length; i++) {
-    const watch = watches[i];
-    if (watch === undefined) continue;
-    const value = metBy(watch, thresholds[i] ?? 0, vat, startedMin);
-    result = leg.step.join === 'first' ? Math.max(result, value) : Math.min(result, value);
-  }
-  return result;
-}
-
-function metBy(watch: Watch, threshold: number, vat: Vat, startedMin: number): number {
-  switch (watch.kind) {
-    case 'time':
-      return vat.minute - startedMin - minutesOf(watch, vat) + CLOSE;
-    case 'temperature':
-      return vat.temperatureC - watch.atC;
-    case 'pH':
-      return (
-        watch.at - (watch.sample === 'whey' && vat.conditions.phase !== 'drained' ? wheyPHOf(vat) : believedPH(vat))
-      );
-    case 'flocculation':
-      return Number.isNaN(vat.flocculationMin)
-        ? -1e6
-        : vat.minute - vat.rennetMin - watch.multiplier * (vat.flocculationMin - vat.rennetMin) + CLOSE;
-    case 'judgement':
-      switch (watch.judgement) {
-        case 'stretch':
-          return threshold - believedPH(vat);
-        case 'cleanBreak':
-          return firmnessOf(vat) - threshold;
-        case 'grip':
-          return threshold - curdMoistureOf(vat);
-        case 'wheyTaste':
-          return threshold - (vat.conditions.phase === 'drained' ? believedPH(vat) : wheyPHOf(vat));
-        case 'tang':
-          return vat.inputs.startPH - believedPH(vat) - threshold;
-      }
-    // Sizes and salt are met out of the vat, by closed forms.
-    case 'coreTemperature':
-    case 'salt':
-      return -1;
+    if (value < 0) {
+      early = at;
+      valueEarly = value;
+    } else {
+      late = at;
+      valueLate = value;
+    }
   }
 }
 
