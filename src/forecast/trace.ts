@@ -1,6 +1,6 @@
 import { ACID_STATE } from '../science/acidification.ts';
 import { believedPH } from './observe.ts';
-import { TRACE_EVERY_MIN, TRACE_POINTS } from './run.ts';
+import { TRACED, TRACE_EVERY_MIN, TRACE_POINTS } from './run.ts';
 import { curdKgAt, curdKgOf, curdMoistureAt, curdMoistureOf, curdPHOf, wheyPHOf, type Vat } from './vat-state.ts';
 import type { Walk } from './walk.ts';
 
@@ -18,27 +18,33 @@ export function traceFromHere(walk: Walk): void {
 
 /** Fills the trace from the last point up to now. */
 export function traceTo(walk: Walk): void {
-  const { vat, run, before, after } = walk;
+  const { vat, run, before, middle, after } = walk;
   noteValues(vat, after);
   const last = Math.min(Math.floor(vat.minute / TRACE_EVERY_MIN + CLOSE), TRACE_POINTS - 1);
-  const from = vat.kept.minute;
-  const span = vat.minute - from;
-  for (let p = walk.tracedTo + 1; p <= last; p++) {
-    const share = span > CLOSE ? Math.min(Math.max((p * TRACE_EVERY_MIN - from) / span, 0), 1) : 1;
-    for (let q = 0; q < after.length; q++) {
-      const end = after[q] ?? Number.NaN;
-      const start = before[q] ?? Number.NaN;
-      const middle = middleValue(walk, q);
-      run.trace[q * TRACE_POINTS + p] =
-        Number.isNaN(middle) || Number.isNaN(start)
-          ? end
-          : (1 - share) * (1 - 2 * share) * start + 4 * share * (1 - share) * middle + share * (2 * share - 1) * end;
+  if (walk.tracedTo < last) {
+    noteMiddle(walk);
+    const from = vat.kept.minute;
+    const span = vat.minute - from;
+    for (let p = walk.tracedTo + 1; p <= last; p++) {
+      const share = span > CLOSE ? Math.min(Math.max((p * TRACE_EVERY_MIN - from) / span, 0), 1) : 1;
+      const ofBefore = (1 - share) * (1 - 2 * share);
+      const ofMiddle = 4 * share * (1 - share);
+      const ofAfter = share * (2 * share - 1);
+      for (let q = 0; q < SALT; q++) {
+        const end = after[q] ?? Number.NaN;
+        const between = ofBefore * (before[q] ?? 0) + ofMiddle * (middle[q] ?? 0) + ofAfter * end;
+        // What was not there before the step stands as it is after it.
+        run.trace[q * TRACE_POINTS + p] = Number.isNaN(between) ? end : between;
+      }
     }
-    walk.tracedTo = p;
+    walk.tracedTo = last;
   }
   walk.before = after;
   walk.after = before;
 }
+
+/** Salt is traced in the brine, by `after-vat.ts`. */
+const SALT = TRACED.indexOf('saltPercent');
 
 /** The traced quantities as they stand, in the order of the trace. */
 function noteValues(vat: Vat, into: Float64Array): void {
@@ -48,29 +54,18 @@ function noteValues(vat: Vat, into: Float64Array): void {
   into[2] = vat.temperatureC;
   into[3] = cut ? curdMoistureOf(vat) : Number.NaN;
   into[4] = cut ? curdKgOf(vat) : Number.NaN;
-  into[5] = Number.NaN;
 }
 
-/** One of them halfway through the step last made; NaN where it has none. */
-function middleValue({ vat, before, after }: Walk, quantity: number): number {
+/** The same halfway through the step last made. */
+function noteMiddle({ vat, before, middle: into, after }: Walk): void {
   const { middle } = vat;
-  const isCut = !Number.isNaN(vat.cutMin);
-  switch (quantity) {
-    case 0: {
-      // The member's own error runs straight from the one end to the other.
-      const errorBefore = (before[0] ?? 0) - (vat.kept.acid[ACID_STATE.curdPH] ?? 0);
-      const errorAfter = (after[0] ?? 0) - curdPHOf(vat);
-      return middle.curdPH + (errorBefore + errorAfter) / 2;
-    }
-    case 1:
-      return vat.conditions.phase === 'curd-in-whey' ? middle.wheyPH : Number.NaN;
-    case 2:
-      return middle.temperatureC;
-    case 3:
-      return isCut ? curdMoistureAt(vat, middle.wheyFraction, middle.curdStrength) : Number.NaN;
-    case 4:
-      return isCut ? curdKgAt(vat, middle.wheyFraction) : Number.NaN;
-    default:
-      return Number.NaN;
-  }
+  const cut = !Number.isNaN(vat.cutMin);
+  // The member's own error runs straight from the one end to the other.
+  const errorBefore = (before[0] ?? 0) - (vat.kept.acid[ACID_STATE.curdPH] ?? 0);
+  const errorAfter = (after[0] ?? 0) - curdPHOf(vat);
+  into[0] = middle.curdPH + (errorBefore + errorAfter) / 2;
+  into[1] = vat.conditions.phase === 'curd-in-whey' ? middle.wheyPH : Number.NaN;
+  into[2] = middle.temperatureC;
+  into[3] = cut ? curdMoistureAt(vat, middle.wheyFraction, middle.curdStrength) : Number.NaN;
+  into[4] = cut ? curdKgAt(vat, middle.wheyFraction) : Number.NaN;
 }

@@ -27,8 +27,9 @@ export interface Walk {
   readonly acts: readonly Act[];
   nextAct: number;
   readonly watching: Watching;
-  /** Traced values as they stood before the step being made, and room for those after it. */
+  /** Traced values as they stood before the step being made, halfway through it and after it. */
   before: Float64Array;
+  readonly middle: Float64Array;
   after: Float64Array;
   tracedTo: number;
 }
@@ -78,6 +79,7 @@ export function newWalk(input: {
     nextAct: 0,
     watching: { watches: [], join: 'first', thresholds: [] },
     before: new Float64Array(TRACED.length),
+    middle: new Float64Array(TRACED.length),
     after: new Float64Array(TRACED.length),
     tracedTo: -1,
   };

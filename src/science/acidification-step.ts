@@ -27,7 +27,8 @@ export const acidStepWork = (): Rk4Work => rk4Work(ACID_STATE_SIZE);
 
 /**
  * Moves the acid state over one span, in place (kernel: no checks, no allocation): `rk4Step` over `acidRatesPerHour`, but
- * that places which do not change are left alone.
+ * that places which do not change are left alone, and that the waking up, which asks nothing of the others, is integrated
+ * on its own (the parabola through the warmth at start, middle and end).
  * @source Kutta (1901), the classical scheme, from memory
  */
 export function acidStep(
@@ -42,25 +43,27 @@ export function acidStep(
   const width = span.hours;
   const half = width / 2;
   const n = changingPlaces(conditions);
-  const lnQ = state[ACID_STATE.lnQ] ?? 0;
   const start = temperatureFactor(culture, span.startC);
   const middle = temperatureFactor(culture, span.middleC);
   const end = temperatureFactor(culture, span.endC);
-  const waking = culture.growthRatePerHour;
+  const lnQ = state[ACID_STATE.lnQ] ?? 0;
+  const waking = (culture.growthRatePerHour * width) / 24;
+  const lnQThen = lnQ + 4 * waking * (start + 4 * middle + end);
+  const vigourMidway = middle * awakeShare(lnQ + waking * (5 * start + 8 * middle - end));
   // The first four places ask for the strength of the serum, which changes only where there is whey.
   trial[ACID_STATE.curdStrength] = state[ACID_STATE.curdStrength] ?? 1;
   souringRatesPerHour(state, k1, parameters, conditions, start * awakeShare(lnQ), 0);
   for (let i = 0; i < n; i++) trial[i] = (state[i] ?? 0) + half * (k1[i] ?? 0);
-  souringRatesPerHour(trial, k2, parameters, conditions, middle * awakeShare(lnQ + half * waking * start), 0);
+  souringRatesPerHour(trial, k2, parameters, conditions, vigourMidway, 0);
   for (let i = 0; i < n; i++) trial[i] = (state[i] ?? 0) + half * (k2[i] ?? 0);
-  souringRatesPerHour(trial, k3, parameters, conditions, middle * awakeShare(lnQ + half * waking * middle), 0);
+  souringRatesPerHour(trial, k3, parameters, conditions, vigourMidway, 0);
   for (let i = 0; i < n; i++) trial[i] = (state[i] ?? 0) + width * (k3[i] ?? 0);
-  souringRatesPerHour(trial, k4, parameters, conditions, end * awakeShare(lnQ + width * waking * middle), 0);
+  souringRatesPerHour(trial, k4, parameters, conditions, end * awakeShare(lnQThen), 0);
   const sixth = width / 6;
   for (let i = 0; i < n; i++) {
     state[i] = (state[i] ?? 0) + sixth * ((k1[i] ?? 0) + 2 * ((k2[i] ?? 0) + (k3[i] ?? 0)) + (k4[i] ?? 0));
   }
-  state[ACID_STATE.lnQ] = lnQ + sixth * waking * (start + 4 * middle + end);
+  state[ACID_STATE.lnQ] = lnQThen;
 }
 
 /** How far one place of the state had come halfway through the step just made (the scheme's own curve, third order). */
