@@ -1,5 +1,5 @@
 import { positionsOf } from '../numbers/positions.ts';
-import { newSorter } from '../numbers/sort.ts';
+import { newSpreader } from '../numbers/sort.ts';
 import { quantileSorted, type Spread } from '../numbers/stats.ts';
 import { seededRandom } from '../numbers/random.ts';
 import type { Band, BandQuantity, StepForecast } from './forecast.ts';
@@ -35,8 +35,8 @@ export function traceBands(runs: readonly MemberRun[]): {
 } {
   const at = positionsOf(TRACED);
   const moments = new Float64Array(TRACE_POINTS * runs.length);
-  const sort = newSorter(runs.length);
-  const drawn = (quantity: BandQuantity): (Spread | null)[] => spreadsOverTime(runs, at[quantity], moments, sort);
+  const spread = newSpreader(runs.length);
+  const drawn = (quantity: BandQuantity): (Spread | null)[] => spreadsOverTime(runs, at[quantity], moments, spread);
   const spreads: Record<BandQuantity, (Spread | null)[]> = {
     pH: drawn('pH'),
     wheyPH: drawn('wheyPH'),
@@ -68,7 +68,7 @@ function spreadsOverTime(
   runs: readonly MemberRun[],
   quantityIndex: number,
   moments: Float64Array,
-  sort: (sample: Float64Array) => Float64Array,
+  spread: (sample: Float64Array) => Spread,
 ): (Spread | null)[] {
   const counts = new Int32Array(TRACE_POINTS);
   let points = 0;
@@ -85,7 +85,7 @@ function spreadsOverTime(
   return Array.from({ length: points }, (_, p) => {
     const count = counts[p] ?? 0;
     if (count === 0 || count < LEAST_SHARE * runs.length) return null;
-    return spreadOfSorted(sort(moments.subarray(p * runs.length, p * runs.length + count)));
+    return spread(moments.subarray(p * runs.length, p * runs.length + count));
   });
 }
 
@@ -104,13 +104,16 @@ export function leastHalfWidthMin(input: { remainingMin: number; phase: StepFore
   return Math.max(6, share * Math.max(input.remainingMin, 0));
 }
 
-/** A spread widened about its median to the least half-width, each side on its own; never before `notBeforeMin`. */
+/**
+ * A spread widened about its median to the least half-width, each side on its own; never before `notBeforeMin`.
+ * @param input.values  ascending
+ */
 export function widened(input: {
-  values: ArrayLike<number>;
+  values: Float64Array;
   leastHalfWidthMin: number;
   notBeforeMin: number;
 }): Float64Array {
-  const sorted = Float64Array.from(input.values).sort();
+  const sorted = input.values;
   const p50 = quantileSorted(sorted, 0.5);
   if (!Number.isFinite(p50)) return sorted;
   const below = p50 - quantileSorted(sorted, 0.05);
@@ -131,16 +134,6 @@ export function widened(input: {
 /** Standard normal value of a rank, good to 0.01: enough for laying out a floor (Tukey lambda, lambda 0.1349). */
 function rankNormal(p: number): number {
   return (p ** 0.1349 - (1 - p) ** 0.1349) / 0.1975;
-}
-
-export function spreadOfSorted(sorted: ArrayLike<number>): Spread {
-  return {
-    p5: quantileSorted(sorted, 0.05),
-    p25: quantileSorted(sorted, 0.25),
-    p50: quantileSorted(sorted, 0.5),
-    p75: quantileSorted(sorted, 0.75),
-    p95: quantileSorted(sorted, 0.95),
-  };
 }
 
 /** Twenty equally likely values of an ascending sample, for counting dots. */

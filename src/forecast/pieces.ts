@@ -1,7 +1,7 @@
 import type { PlannedStep } from '../make/plan.ts';
 import { ballDiameterMm, type Body } from '../science/body.ts';
 import { cheeseThermal } from '../science/cheese-thermal.ts';
-import { cheeseAfter, minutesToCore } from '../science/cooling.ts';
+import { cheeseOverTime, minutesToCore } from '../science/cooling.ts';
 import {
   cheeseDensityFromMoistureKgPerM3,
   saltDiffusivityKernel,
@@ -64,6 +64,7 @@ export function decisionsOf(input: { course: Course; moisturePercent: number; fa
   const core = cool?.until.of.find((condition) => condition.kind === 'coreTemperature');
   const thermal = cheeseThermal({ moisturePercent, fatPercent, temperatureC: 30 });
   const cooling = { body, fromC: formedC, bathC, thermal };
+  const cheeseAt = cheeseOverTime(cooling);
   const coolMin =
     core?.kind === 'coreTemperature'
       ? minutesToCore({ ...cooling, targetCoreC: Math.max(core.atC.value, bathC + 0.5) })
@@ -76,7 +77,7 @@ export function decisionsOf(input: { course: Course; moisturePercent: number; fa
     coolMin,
     coreCurveC: Array.from(
       { length: COOL_POINTS },
-      (_, i) => cheeseAfter({ ...cooling, minutes: (COOL_SPAN * coolMin * i) / (COOL_POINTS - 1) }).coreC,
+      (_, i) => cheeseAt((COOL_SPAN * coolMin * i) / (COOL_POINTS - 1)).coreC,
     ),
     brine: brineOf(course, body, moisturePercent),
   };

@@ -1,6 +1,6 @@
-import { newSorter } from '../numbers/sort.ts';
-import { quantileSorted, type Spread } from '../numbers/stats.ts';
-import { leastHalfWidthMin, spreadOfSorted, twentyDots, widened } from './bands.ts';
+import { newSorter, newSpreader } from '../numbers/sort.ts';
+import { quantileSorted, spreadOfSorted, type Spread } from '../numbers/stats.ts';
+import { leastHalfWidthMin, twentyDots, widened } from './bands.ts';
 import type { Course, CourseStep } from './course.ts';
 import type { AimForecast, Needs, Outcome, StepForecast } from './forecast.ts';
 import { FIGURE_AT, type Figure, type MemberRun } from './run.ts';
@@ -15,22 +15,22 @@ export function valuesOf(runs: readonly MemberRun[], of: (run: MemberRun) => num
   return values;
 }
 
-type Sort = (sample: Float64Array) => Float64Array;
+type Spreader = (sample: Float64Array) => Spread;
 
 /** Spreads of single figures over members of equal weight; null where fewer than half have it. */
 function figureSpreads(runs: readonly MemberRun[]): (figure: Figure) => Spread | null {
-  const sort = newSorter(runs.length);
+  const spreader = newSpreader(runs.length);
   return (figure) =>
     spreadOf(
       valuesOf(runs, (run) => run.figures[FIGURE_AT[figure]]),
-      sort,
+      spreader,
     );
 }
 
-function spreadOf(values: Float64Array, sort: Sort): Spread | null {
+function spreadOf(values: Float64Array, spread: Spreader): Spread | null {
   const there = values.filter((value) => !Number.isNaN(value));
   if (there.length < values.length / 2 || there.length === 0) return null;
-  return spreadOfSorted(sort(there));
+  return spread(there);
 }
 
 const NOTHING: Spread = { p5: Number.NaN, p25: Number.NaN, p50: Number.NaN, p75: Number.NaN, p95: Number.NaN };
@@ -39,6 +39,7 @@ const NOTHING: Spread = { p5: Number.NaN, p25: Number.NaN, p50: Number.NaN, p75:
 export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepForecast[] {
   let hasAcidWait = false;
   const sort = newSorter(runs.length);
+  const spreader = newSpreader(runs.length);
   return course.steps.map((step) => {
     const state = stateOf(course, step);
     // From the first rest on, every later time inherits that rest's own uncertainty, and with it its floor.
@@ -72,11 +73,11 @@ export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepF
       looksMin: looks(step, ends, nowMin),
       endPH: spreadOf(
         valuesOf(runs, (run) => run.endPH[step.index]),
-        sort,
+        spreader,
       ),
       endTemperatureC: spreadOf(
         valuesOf(runs, (run) => run.endTemperatureC[step.index]),
-        sort,
+        spreader,
       ),
     };
   });
@@ -133,18 +134,18 @@ export function outcomeOf(course: Course, runs: readonly MemberRun[]): Outcome {
 
 /** What must be hot, cold, mixed or lifted, and how much of it. */
 export function needsOf(course: Course, runs: readonly MemberRun[]): Needs {
-  const sort = newSorter(runs.length);
+  const spreader = newSpreader(runs.length);
   const spread = figureSpreads(runs);
   const heatOffC = course.steps.flatMap((step) => {
     const off = spreadOf(
       valuesOf(runs, (run) => run.heatOffC[step.index]),
-      sort,
+      spreader,
     );
     const targetC = step.plan.set.toC;
     if (off === null || typeof targetC !== 'number') return [];
     const minutes = spreadOf(
       valuesOf(runs, (run) => (run.endMin[step.index] ?? Number.NaN) - (run.startMin[step.index] ?? Number.NaN)),
-      sort,
+      spreader,
     );
     return minutes === null ? [] : [{ stepId: step.id, offC: off, targetC, minutes }];
   });
@@ -176,7 +177,7 @@ const AIM_FIGURE: Partial<Record<string, Figure>> = {
 
 /** How each aim of the make is likely to come out. Aims the simulator has no figure for are left out. */
 export function aimForecasts(course: Course, runs: readonly MemberRun[]): AimForecast[] {
-  const sort = newSorter(runs.length);
+  const spreader = newSpreader(runs.length);
   return course.plan.make.aims.flatMap((aim, index) => {
     const figure = AIM_FIGURE[aim.quantity];
     const step = course.steps.find((candidate) => candidate.id === aim.moment);
@@ -184,7 +185,7 @@ export function aimForecasts(course: Course, runs: readonly MemberRun[]): AimFor
       aim.quantity === 'pH'
         ? valuesOf(runs, (run) => (step === undefined ? Number.NaN : run.endPH[step.index]))
         : valuesOf(runs, (run) => (figure === undefined ? Number.NaN : run.figures[FIGURE_AT[figure]]));
-    const spread = spreadOf(values, sort);
+    const spread = spreadOf(values, spreader);
     if (spread === null) return [];
     const there = values.filter((value) => !Number.isNaN(value));
     const met = there.filter((value) => value >= aim.low && value <= aim.high).length;

@@ -46,6 +46,8 @@ export interface Observation {
  */
 export const STEP_MIN = 10;
 const STEPS_TO_SUGAR_END = 3; // our own choice
+/** A step may be so much longer where it then ends on what comes next: rather that than a short one after it. Our own choice. */
+const LITTLE_MORE = 1.25;
 
 /** A pot kept warm is looked at this often, and brought back to its temperature if it has fallen below. */
 export const REWARM_EVERY_MIN = 20; // common practice (no source)
@@ -154,17 +156,21 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
   return forcedEndMin !== null;
 }
 
-/** Where the next integration step ends: at the latest at its own length, and never past anything that happens. */
+/** Where the next integration step ends: never past anything that happens, or that the clock ends. */
 function nextStop(walk: Walk, at: { wholeEndMin: number; notBeforeMin: number; lookMin: number }): number {
   const { vat } = walk;
   const now = vat.minute;
-  let until = Math.min(now + longestStepMin(walk), at.wholeEndMin, at.lookMin);
+  let stop = Math.min(at.wholeEndMin, at.lookMin);
   const observation = walk.observations[walk.nextObservation];
-  if (observation !== undefined) until = Math.min(until, Math.max(observation.elapsedMin, now));
+  if (observation !== undefined) stop = Math.min(stop, Math.max(observation.elapsedMin, now));
   const act = walk.acts[walk.nextAct];
-  if (act !== undefined) until = Math.min(until, Math.max(act.elapsedMin, now));
-  if (at.notBeforeMin > now + CLOSE) until = Math.min(until, at.notBeforeMin);
-  return nextClockEnd(walk.watching, vat, until);
+  if (act !== undefined) stop = Math.min(stop, Math.max(act.elapsedMin, now));
+  if (at.notBeforeMin > now + CLOSE) stop = Math.min(stop, at.notBeforeMin);
+  stop = nextClockEnd(walk.watching, vat, stop);
+  const ahead = stop - now;
+  const longest = longestStepMin(walk);
+  if (ahead <= LITTLE_MORE * longest) return stop;
+  return now + (ahead < 2 * longest ? ahead / 2 : longest);
 }
 
 /** Lets everything happen and weighs everything noted by now; true when there was anything. */

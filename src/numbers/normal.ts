@@ -8,7 +8,11 @@ const TAIL_NUMERATOR = [-7.784894002430293e-3, -3.223964580411365e-1, -2.4007582
 const TAIL_DENOMINATOR = [7.784695709041462e-3, 3.224671290700398e-1, 2.445134137142996, 3.754408661907416, 1];
 const TAIL_BELOW = 0.02425;
 
-const horner = (coefficients: readonly number[], x: number): number => coefficients.reduce((sum, c) => sum * x + c, 0);
+function horner(coefficients: readonly number[], x: number): number {
+  let sum = 0;
+  for (let i = 0; i < coefficients.length; i++) sum = sum * x + (coefficients[i] ?? 0);
+  return sum;
+}
 
 /**
  * The standard normal value that lies above a share `probability` of all.

@@ -24,9 +24,14 @@ export function quantileSorted(sorted: ArrayLike<number>, probability: number): 
   return low === high ? low : low + (position - below) * (high - low);
 }
 
+/** The probabilities of a `Spread`, ascending. */
+export const SPREAD_AT = [0.05, 0.25, 0.5, 0.75, 0.95] as const;
+
 /** The five quantiles of an unweighted sample. The input is not changed. */
-export function spreadOf(values: ArrayLike<number>): Spread {
-  const sorted = Float64Array.from(values).sort();
+export const spreadOf = (values: ArrayLike<number>): Spread => spreadOfSorted(Float64Array.from(values).sort());
+
+/** The same of an ascending sample. */
+export function spreadOfSorted(sorted: ArrayLike<number>): Spread {
   return {
     p5: quantileSorted(sorted, 0.05),
     p25: quantileSorted(sorted, 0.25),

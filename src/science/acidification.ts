@@ -65,8 +65,8 @@ const LACTOSE_HALF_MM = 2; // Ks, from memory
 const UNDISSOCIATED_LIMIT_MM = 40; // our own fit: curds at pH 5 hold 26 to 32 mmol/L and acid still came (Lee 2017)
 const GROWTH_PH_MAX = 8.5; // from memory
 const LN_Q_FULL = 30; // beyond this the lag is over to 13 digits
-// A film of whey just after cutting must not even out faster than a Runge-Kutta step of 10 min can follow [1/h]; our own.
-const EXCHANGE_CAP_PER_HOUR = 16;
+// A film of whey just after cutting must not even out faster than a Runge-Kutta step of 12.5 min can follow [1/h]; our own.
+const EXCHANGE_CAP_PER_HOUR = 13;
 
 /** After dry salting: common practice (no source), 0.1 to 0.4 for lactococci. */
 export const SALT_FACTOR = { mesophilic: 0.25, thermophilic: 0.1 } as const;

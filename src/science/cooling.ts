@@ -89,7 +89,13 @@ function temperaturesAt(input: CoolingInput, prepared: Prepared, seconds: number
  */
 export function cheeseAfter(input: CoolingInput & { readonly minutes: number }): CheeseTemperatures {
   requireWithin(coolingValidity, { minutes: input.minutes });
-  return temperaturesAt(input, prepare(input), 60 * input.minutes);
+  return cheeseOverTime(input)(input.minutes);
+}
+
+/** Kernel of `cheeseAfter` for many times of one cheese: the series is worked out once, minutes are not checked. */
+export function cheeseOverTime(input: CoolingInput): (minutes: number) => CheeseTemperatures {
+  const prepared = prepare(input);
+  return (minutes) => temperaturesAt(input, prepared, 60 * minutes);
 }
 
 /**
