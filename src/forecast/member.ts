@@ -229,11 +229,7 @@ function heatUp(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
   const offC = turnOffC(vat, toC);
   // As the maker's thermometer will show it.
   run.heatOffC[step.index] = offC + vat.inputs.thermometerBiasC;
-<<<<<<< HEAD
-  const never = { step, notBeforeMin: course.mayEndFromMin, holdC: Number.NaN };
-=======
   const startedMin = vat.minute;
->>>>>>> 1f3e3e8 (Do not look again for an end that the clock has met, and keep a leg's watches in one place)
   if (typeof overMinutes === 'number') {
     const endMin = forcedEndMin ?? vat.minute + overMinutes;
     vat.heaterW = (vat.heatCapacityKJPerK * (toC - vat.temperatureC)) / (0.06 * Math.max(endMin - vat.minute, 1));
