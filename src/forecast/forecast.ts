@@ -29,6 +29,8 @@ export interface Forecast {
   readonly method: 'prior' | 'weighed' | 'redrawn' | 'smoothed';
   /** What the bands rest on, as catalogue codes: `first-time-with-packet`, `no-curd-reading-yet`. */
   readonly restsOn: readonly string[];
+  /** A reading that would change when the running step is ended; null where none is worth the trouble. */
+  readonly invitation: Invitation | null;
   /** Readings outside 98 % of what was forecast just before them; asked about, never dropped. */
   readonly surprises: readonly Surprise[];
 }
@@ -106,6 +108,18 @@ export interface AimForecast {
   readonly aim: number;
   readonly spread: Spread;
   readonly probability: number;
+}
+
+/** A reading worth taking now, and what it would do to the span of the running step's end, nine times in ten. */
+export interface Invitation {
+  readonly stepId: string;
+  /** One of the two: something read, or something judged. */
+  readonly quantity?: 'pH' | 'temperatureC';
+  readonly sample?: 'milk' | 'whey' | 'curd';
+  readonly judgement?: 'stretch' | 'wheyTaste';
+  readonly spanMin: number;
+  /** The span expected after it. */
+  readonly thenMin: number;
 }
 
 export interface Surprise {

@@ -5,6 +5,7 @@ import { courseOf, type Course } from './course.ts';
 import { runEnsemble, type Ensemble } from './ensemble.ts';
 import { findingsOf } from './findings.ts';
 import type { Forecast } from './forecast.ts';
+import { invitationOf } from './invitation.ts';
 import { groundOf, inputsOf, type Ground } from './inputs.ts';
 import { runMember } from './member.ts';
 import { decisionsOf, type Decisions } from './pieces.ts';
@@ -72,6 +73,7 @@ export function told({ course, ground, ensemble, members, seed }: Members): Fore
     effectiveMembers: ensemble.effectiveMembers,
     method: ensemble.method,
     restsOn: restsOn(course),
+    invitation: invitationOf({ course, runs, steps }),
     surprises: surprisesOf(course, ensemble.fromPrior),
   };
 }

@@ -13,11 +13,14 @@ const MOST_DEFERRED = 3;
 /** What comes next and what must be made ready for it, what was done last, what was put off, and why the step is done. */
 export function VatAside({
   view,
+  invitation,
   onReady,
   noting,
   onUndo,
 }: {
   readonly view: VatView;
+  /** A reading worth taking now; null where none is. */
+  readonly invitation: ReactNode;
   /** What can still be taken back, once its bar has gone. */
   readonly noting: Noting | null;
   readonly onUndo: () => void;
@@ -46,6 +49,7 @@ export function VatAside({
           ))}
         </div>
       )}
+      {invitation}
       {isNarrow ? <ReadinessLines view={view} /> : null}
       {deferred.length === 0 ? null : (
         <div className="vat-deferred">

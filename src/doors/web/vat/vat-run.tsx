@@ -3,6 +3,8 @@ import type { Batch } from './batch.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { FinishCard } from './finish-card.tsx';
+import { InvitationLine } from './invitation-line.tsx';
+import { invitationView } from './invitation-view.ts';
 import { NotedBar } from './noted-bar.tsx';
 import { PauseCard } from './pause-card.tsx';
 import type { Telling } from './said.ts';
@@ -43,6 +45,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const telling = useMemo<Telling>(() => ({ say, write, zeroAt }), [say, write, zeroAt]);
   const asked = silenceView({ silence, record, plan, forecast: foresight.forecast, telling });
   const view = vatView({ record: asked?.record ?? record, plan, forecast: foresight.forecast, planned: foresight.planned, before: foresight.before, nowAt, telling }); // prettier-ignore
+  const invitation = invitationView({ forecast: foresight.forecast, standing: view.standing, tested: view.readiness?.judgement ?? null, telling }); // prettier-ignore
   const isWiping = useWipe();
   useVatKeys();
   useWakeLock(view.standing.stage === 'running');
@@ -156,6 +159,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
           {isFinishing ? null : (
             <VatAside
               view={view}
+              invitation={invitation === null ? null : <InvitationLine invitation={invitation} onPage={setPage} />}
               onReady={ready}
               noting={noter.isFresh ? null : noter.last}
               onUndo={() => void noter.undo()}

@@ -1,0 +1,41 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { violations } from './axe.ts';
+import { launchChromium, SIZES, visit } from './chromium.ts';
+import { button, goOn, later, planAndGetReady, tickAll, usual, walkTo } from './maker.ts';
+import { startTestServer, type TestServer } from './server.ts';
+
+let browser: Browser;
+let server: TestServer;
+beforeAll(async () => {
+  server = await startTestServer();
+  browser = await launchChromium();
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+});
+
+describe('a reading worth taking', () => {
+  it('is asked for in one quiet line while the curd rests, two taps from kept, and not asked for again', async () => {
+    const { context, page, complaints } = await visit({ browser, size: SIZES.phone });
+    await planAndGetReady(page, { url: server.url, pHMeter: true });
+    await tickAll(page);
+    await goOn(page);
+    await walkTo(page, 'Keep warm and turn', usual);
+    await later(page, 10);
+    const line = page.getByText(/^A pH of the curd now would narrow the end of this step from a span of/);
+    await line.waitFor();
+    expect(await violations(page, ['target-size'])).toEqual([]);
+
+    await button(page, 'Read it').click();
+    await page.locator('.pad-tile').nth(2).click();
+    await page.clock.fastForward(500);
+    await page.locator('.pad-tile').nth(4).click();
+    await page.getByText(/^pH [\d.]+ at/).waitFor();
+    await later(page, 1);
+    expect(await line.count()).toBe(0);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
