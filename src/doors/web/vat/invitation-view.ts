@@ -34,7 +34,7 @@ export function invitationView(input: {
     text: say('vat:invite.why', {
       what: say(`vat:invite.what.${what}`),
       span: rounded(spanMin),
-      then: rounded(thenMin),
+      left: rounded(thenMin),
     }),
     label: judgement === undefined ? say('vat:invite.read') : judgement === tested ? null : say('vat:look.test'),
     page: judgement === undefined ? { at: 'pad', only: quantity } : { at: 'judge', judgement },
