@@ -1,4 +1,5 @@
 /** A plan on the wall clock: forwards from a start, or back from when one must be done, and what to start meanwhile. */
+import { dayEndStep } from '../forecast/day-end.ts';
 import type { Forecast } from '../forecast/forecast.ts';
 import type { Plan, PlannedStep } from '../make/plan.ts';
 import type { Preparation } from '../make/step.ts';
@@ -12,8 +13,6 @@ const ROUND_MIN = 5;
  */
 const KEPT_IN_20 = 18;
 const LEAST_IN_20 = 10;
-/** A step longer than this is a night's rest or ageing: the day is over before it. Our own choice. */
-const OVERNIGHT_MIN = 600;
 /** Begun this long before, or earlier, it is the work of the evening before. Our own choice. */
 const EVENING_LEAD_MIN = 360;
 
@@ -114,17 +113,14 @@ function lastOfTheDay(input: {
   readonly plan: Pick<Plan, 'steps'>;
   readonly forecast: Forecast;
 }): Forecast['steps'][number] | undefined {
-  const { plan, forecast } = input;
-  const handsOn = new Map(plan.steps.map((step) => [step.id, isHandsOn(step)]));
-  let last: Forecast['steps'][number] | undefined;
-  for (const step of forecast.steps) {
-    if (step.endMin.p50 - step.startMin.p50 > OVERNIGHT_MIN) break;
-    if (handsOn.get(step.stepId) === true) last = step;
-  }
-  return last ?? forecast.steps.at(-1);
+  const foreseen = new Map(input.forecast.steps.map((step) => [step.stepId, step]));
+  const lengthMin = (stepId: string): number | undefined => {
+    const step = foreseen.get(stepId);
+    return step === undefined ? undefined : step.endMin.p50 - step.startMin.p50;
+  };
+  const last = dayEndStep({ steps: input.plan.steps, lengthMin });
+  return foreseen.get(last ?? '') ?? input.forecast.steps.at(-1);
 }
-
-const isHandsOn = ({ handsMin }: PlannedStep): boolean => handsMin.start + handsMin.during + handsMin.end > 0;
 
 /** Something to start while something else runs. */
 export interface TimedPreparation {
