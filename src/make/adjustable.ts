@@ -1,6 +1,6 @@
 /** Everything about a planned make that its maker may set otherwise: its free inputs, its doses, and answers of the kitchen. */
 import { RENNET_DOSE, valueIn } from './changes.ts';
-import type { FreeInput } from './free-input.ts';
+import type { FreeInput, Place } from './free-input.ts';
 import type { Plan } from './plan.ts';
 import { valueAt } from './problems.ts';
 import type { Answers } from './setup.ts';
@@ -34,12 +34,18 @@ const PIECE_SPAN = 3; // pieces from a third to three times the size; our own ch
 export function adjustablesOf(plan: Pick<Plan, 'make' | 'setup' | 'steps'>): readonly Adjustable[] {
   const { make, steps } = plan;
   const order = new Map(steps.map((step, index) => [step.id, index]));
-  const ofMake = (make.free ?? []).flatMap((free) =>
-    order.has(free.places[0]?.step ?? '') ? [ofFree(plan, free)] : [],
-  );
+  const ofMake = (make.free ?? [])
+    .filter(({ places: [first] }) => first !== undefined && order.has(first.step) && isThere(plan, first))
+    .map((free) => ofFree(plan, free));
   return [...ofMake, ...doses(plan)]
     .sort((a, b) => (order.get(a.stepId) ?? 0) - (order.get(b.stepId) ?? 0))
     .concat(ofKitchen(plan));
+}
+
+/** An end by pH is chosen by those who can read it, and no other end by anybody once minutes were chosen instead. */
+function isThere({ make, setup }: Pick<Plan, 'make' | 'setup'>, place: Place): boolean {
+  if (place.kind !== 'until') return true;
+  return valueIn(make, place) !== null && (place.condition !== 'pH' || setup.pHMeter);
 }
 
 function ofFree({ make, setup }: Pick<Plan, 'make' | 'setup'>, free: FreeInput): Adjustable {

@@ -5,6 +5,7 @@ import { adjustablesOf, answersWith } from './adjustable.ts';
 import { withChanges } from './changes.ts';
 import { parseMake } from './make.ts';
 import type { Plan } from './plan.ts';
+import type { Answers } from './setup.ts';
 import { changedUnderWay, stillOpen } from './under-way.ts';
 
 const make = makeNamed('stretched-ball');
@@ -32,14 +33,22 @@ describe('what a maker may choose of a make', () => {
   });
 
   it.each(MAKE_IDS)('%s: choosing the same again changes nothing, and the result is a make that reads', (id) => {
-    const plan = planFor({ id });
+    const plan = planFor({ id, answers: { instruments: { pHMeter: true } } });
     for (const { id: name, low, high, step: fine, path } of adjustablesOf(plan)) {
       if (path !== null) continue;
-      const changes = { [name]: low + Math.round((0.3 * (high - low)) / fine) * fine };
+      const changes = { [name]: Number((low + Math.round((0.3 * (high - low)) / fine) * fine).toPrecision(12)) };
       const once = withChanges({ make: makeNamed(id), changes });
       expect(withChanges({ make: once, changes })).toEqual(once);
       expect(parseMake(structuredClone(once))).toEqual(once);
     }
+  });
+
+  it('offers an end by pH to those who have a meter, and to nobody who chose the minutes', () => {
+    const ids = (answers: Answers): string[] => adjustablesOf(planFor({ answers })).map((one) => one.id);
+    const meter = { pHMeter: true };
+    expect(ids({ milk: { volumeL: 12 } })).not.toContain('drain-ph');
+    expect(ids({ milk: { volumeL: 12 }, instruments: meter })).toContain('drain-ph');
+    expect(ids({ milk: { volumeL: 12 }, instruments: meter, changes: { 'whey-rest': 60 } })).not.toContain('drain-ph');
   });
 
   it('refuses what the make does not have or what would be another cheese, all at once', () => {

@@ -59,11 +59,14 @@ function withFree(make: Make, free: FreeInput, value: number): Make {
       .reduce((changed, place) => {
         const here = placedIn(step, place);
         // What has no figure yet (a bath left when the salt is reached) simply gets the chosen one.
-        return withFigure(changed, place, own === null || here === null ? value : here + value - own);
+        return withFigure(changed, place, own === null || here === null ? value : tidy(here + value - own));
       }, step),
   );
   return { ...make, steps };
 }
+
+/** Without the dust of binary sums: 5.1, not 5.0999999999999996. */
+const tidy = (value: number): number => Number(value.toPrecision(12));
 
 /** The figure of the make at a place; null where it has none. */
 export function valueIn(make: Pick<Make, 'steps'>, place: Place): number | null {

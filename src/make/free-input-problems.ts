@@ -28,7 +28,7 @@ export function* freeInputProblems(make: Written): Generator<Problem> {
         continue;
       }
       const own = placedIn(step, place);
-      if (own === null && place.kind !== 'minutes') {
+      if (own === null && !isLeftToTheClock(make, step, place)) {
         yield { code: 'missing', field, value: undefined, expected: `a step that has ${nameOf(place)}`, remedy: 'Give the step that figure, or take the place out.' }; // prettier-ignore
       }
       if (number === 0 && own !== null && (own < input.low || own > input.high)) {
@@ -36,6 +36,13 @@ export function* freeInputProblems(make: Written): Generator<Problem> {
       }
     }
   }
+}
+
+/** Minutes may be chosen where none stand; and once they are, no other end is left at that step. */
+function isLeftToTheClock(make: Written, step: Step, place: Place): boolean {
+  if (place.kind !== 'until') return place.kind === 'minutes';
+  const isTimed = step.until.of.every(({ kind }) => kind === 'time');
+  return isTimed && (make.free ?? []).some(({ places }) => places.some((other) => other.kind === 'minutes' && other.step === step.id)); // prettier-ignore
 }
 
 /** The figure that stands at a place of a step; null where there is none. */
