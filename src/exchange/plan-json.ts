@@ -6,6 +6,7 @@ import { preparationsOf, type Schedule } from './schedule.ts';
 import { shoppingList } from './shopping.ts';
 import { narrowest } from './text/notes-text.ts';
 import type { Sheet } from './text/telling.ts';
+import { withNulls } from './with-nulls.ts';
 
 const MINUTE_MS = 60_000;
 
@@ -18,6 +19,7 @@ export function planDocument(sheet: Sheet): object {
   return {
     make: { id: make.id, version: make.version, name: make.name },
     setup: plan.setup,
+    changes: plan.changes ?? {},
     schedule: scheduleOut(schedule),
     amounts: plan.amounts,
     madeAhead: plan.amounts.filter(isMadeAhead).map((amount) => readyOut(readyAmount({ amount, forecast }))),
@@ -98,11 +100,3 @@ const readyOut = (ready: ReadyAmount | null): object | null =>
   ready === null ? null : { ...ready, used: spreadOut(ready.used) };
 
 const spreadOut = (spread: Spread | null): unknown => withNulls(spread);
-
-/** JSON has no infinity and no NaN: what is never reached is null. */
-function withNulls(value: unknown): unknown {
-  if (typeof value === 'number') return Number.isFinite(value) ? value : null;
-  if (Array.isArray(value)) return value.map(withNulls);
-  if (typeof value !== 'object' || value === null) return value;
-  return Object.fromEntries(Object.entries(value).map(([key, inside]) => [key, withNulls(inside)]));
-}

@@ -2,7 +2,7 @@
 import { amountLines, shoppingLines } from './text/amounts-text.ts';
 import { clockLines, readyLines } from './text/clock-text.ts';
 import { plainSpaces, section, wrapped } from './text/layout.ts';
-import { assumedLines, cautionLines, sourceLines } from './text/notes-text.ts';
+import { assumedLines, cautionLines, changedLines, sourceLines } from './text/notes-text.ts';
 import { hotWaterLines, outcomeLines, readinessLines } from './text/outcome-text.ts';
 import { finishOf } from './schedule.ts';
 import { hoursText, type Sheet } from './text/telling.ts';
@@ -18,6 +18,7 @@ export function planText(sheet: Sheet): string {
     ['get', outcomeLines(sheet)],
     ['readiness', readinessLines(sheet)],
     ['hot', hotWaterLines(sheet)],
+    ['changed', changedLines(sheet)],
     ['assumed', assumedLines(sheet)],
     ['cautions', cautionLines(sheet)],
     ['sources', sourceLines(sheet)],

@@ -84,5 +84,5 @@ function moves(dimensions: number): number[][] {
   return [...single, ...pairs];
 }
 
-const mix = (from: number, to: number, share: number): number => from + share * (to - from);
+export const mix = (from: number, to: number, share: number): number => from + share * (to - from);
 const clamp = (value: number, low: number, high: number): number => Math.min(Math.max(value, low), high);

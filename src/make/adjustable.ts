@@ -93,7 +93,7 @@ function ofKitchen({ setup, steps }: Pick<Plan, 'setup' | 'steps'>): Adjustable[
   };
   const pieceG = form?.set.pieceG;
   if (form === undefined || typeof pieceG !== 'number') return [milk];
-  const size = { low: Math.round(pieceG / PIECE_SPAN), high: Math.round(pieceG * PIECE_SPAN) };
+  const size = { low: roundTo(pieceG / PIECE_SPAN, 5), high: roundTo(pieceG * PIECE_SPAN, 5) };
   return [milk, { ...base, id: 'piece', unit: 'g', ...size, step: 5, now: pieceG, stepId: form.id, path: ['pieceG'] }];
 }
 

@@ -1,3 +1,4 @@
+import type { Changes } from './changes.ts';
 import type { Make } from './make.ts';
 import type { Assumption, Setup } from './setup.ts';
 import type { Condition, Preparation, Step, Verb } from './step.ts';
@@ -68,6 +69,8 @@ export interface Plan {
   readonly assumed: readonly Assumption[];
   readonly amounts: readonly Amount[];
   readonly steps: readonly PlannedStep[];
+  /** What the maker chose of the make, already in its figures. */
+  readonly changes?: Changes;
   /** What this milk and kit do to the make. */
   readonly remarks?: readonly Remark[];
 }

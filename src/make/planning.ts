@@ -26,7 +26,8 @@ export function planMake(input: { readonly make: Make; readonly answers: Answers
     .filter((step) => step.set.ingredient !== 'calcium' || setup.calcium.has)
     .map((step) => plannedStep({ step, setup }));
   const amounts = amountsOf({ make, setup, steps });
-  return { make, setup, assumed, amounts, steps, remarks: remarksOf({ make, setup, amounts }) };
+  const changes = answers.changes === undefined ? {} : { changes: answers.changes };
+  return { make, setup, assumed, amounts, steps, ...changes, remarks: remarksOf({ make, setup, amounts }) };
 }
 
 function plannedStep(input: { readonly step: Step; readonly setup: Setup }): PlannedStep {

@@ -3,7 +3,7 @@ import { choleskyFactor } from './linear.ts';
 
 /** Where to look: the middle, both ends of every axis, and two opposite corners of every pair, in coordinates -1 to 1. */
 export function designPoints(dimensions: number): number[][] {
-  const middle = new Array<number>(dimensions).fill(0);
+  const middle = Array.from({ length: dimensions }, () => 0);
   const at = (...moves: readonly (readonly [axis: number, to: number])[]): number[] =>
     middle.map((value, axis) => moves.find(([moved]) => moved === axis)?.[1] ?? value);
   const axes = Array.from({ length: dimensions }, (_, axis) => axis);

@@ -19,7 +19,8 @@ Only the milk must be said; the rest is assumed, listed, and shown as assumed.
   --pieces 125g
   --for-sale  --children
   --units us             US measures first; both are always shown
-  --set path=value       any other answer, such as rennet.monthsStored=6
+  --set path=value       any other answer, such as rennet.monthsStored=6; changes.brine-minutes=34 chooses a figure of
+                         the make (vatside solve <make> --list names them)
   --confirm path         keep an unusual answer, such as milk.temperatureC
 
   --start 09:00 | --done-by 17:00, --date 2026-03-02

@@ -25,7 +25,7 @@ const OPTIONS = {
   json: { type: 'boolean' }, text: { type: 'boolean' }, help: { type: 'boolean', short: 'h' },
 } as const; // prettier-ignore
 
-const WIDTH = { least: 64, usual: 96, most: 110 } as const;
+export const WIDTH = { least: 64, usual: 96, most: 110 } as const;
 
 /** Plans one make and prints the sheet, or the same as JSON. */
 export function planCommand(world: World, args: readonly string[]): number {
@@ -60,6 +60,7 @@ export function planCommand(world: World, args: readonly string[]): number {
       spoonDelayMin: spoonDelayMin({ plan, seed }),
       say: sayIn(language),
       both: bothUnits(units),
+      write,
       clock: write.clock,
       day: write.day,
       wayToAnswer: (field: string) => flagFor(field) ?? `--set ${field}=`,
@@ -74,13 +75,13 @@ export function planCommand(world: World, args: readonly string[]): number {
   }
 }
 
-function languageOf(given: string | undefined): Language {
+export function languageOf(given: string | undefined): Language {
   const found = LANGUAGES.find((language) => language === (given ?? 'en-GB'));
   if (found === undefined) throw new UsageError(`--language ${given ?? ''}: expected ${LANGUAGES.join(' or ')}.`);
   return found;
 }
 
-function wholeNumber(flag: string, given: string | undefined): number | undefined {
+export function wholeNumber(flag: string, given: string | undefined): number | undefined {
   if (given === undefined) return undefined;
   if (!/^\d{1,9}$/.test(given)) throw new UsageError(`--${flag} ${given}: expected a whole number.`);
   return Number(given);

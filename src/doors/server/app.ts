@@ -14,6 +14,7 @@ import { makeRoutes, type MakeShelf } from './make-routes.ts';
 import { openApi } from './openapi.ts';
 import { answerError, problemAnswer } from './problem.ts';
 import type { Route } from './route.ts';
+import { solveRoutes } from './solve-routes.ts';
 import { sumRoutes, type Sums } from './sum-routes.ts';
 
 const LARGEST_BODY_BYTES = 4 * 1024 * 1024;
@@ -53,6 +54,7 @@ export function createApp(input: AppInput): Hono {
     ...eventRoutes({ store, live: new LiveStreams() }),
     ...makeRoutes(shelf),
     ...sumRoutes(sums),
+    ...solveRoutes(shelf),
   ];
   const description = openApi({ routes, version: VERSION });
   routes.push({

@@ -41,7 +41,7 @@ function operation(route: Route, schemas: Record<string, unknown>): object {
     responses: {
       200: { description: 'The answer.', content: { [mediaType]: { schema: answer } } },
       400: { description: 'Bad input; every problem with its field.', ...refusal },
-      ...(path.startsWith('/api/calc/') && route.method === 'post'
+      ...(/^\/api\/(calc\/|solve$)/.test(path) && route.method === 'post'
         ? { 422: { description: 'Possible, but outside what the model was measured for.', ...refusal } }
         : {}),
     },

@@ -1,12 +1,22 @@
 /** What was assumed, what to beware of, and where figures come from. */
+import { adjustablesOf } from '../../make/adjustable.ts';
 import type { Assumption } from '../../make/setup.ts';
 import { sentenceInUnits } from '../../make/sentence.ts';
+import { nameOf, valueText } from '../solve/solve-words.ts';
 import { columns, paragraph, wrapped } from './layout.ts';
 import type { Sheet } from './telling.ts';
 
 /** The one answer that would narrow the finish most; null where nothing open would narrow it much. */
 export function narrowest(assumed: readonly Assumption[]): Assumption | null {
   return assumed.find((one) => one.widens === 'much') ?? assumed.find((one) => one.widens === 'some') ?? null;
+}
+
+/** What was chosen otherwise than the make has it. */
+export function changedLines(sheet: Sheet): string[] {
+  const { plan, schedule, width } = sheet;
+  const telling = { ...sheet, adjustables: adjustablesOf(plan), zeroAt: schedule.zeroAt };
+  const lines = Object.entries(plan.changes ?? {}).map(([id, value]) => `${nameOf(id, telling)} ${valueText({ ...telling, id, value })}.`); // prettier-ignore
+  return lines.flatMap((text) => paragraph({ text, width }));
 }
 
 /** The assumption worth answering first, then all of them. */
@@ -16,10 +26,10 @@ export function assumedLines(sheet: Sheet): string[] {
   const ask =
     most === null
       ? []
-      : paragraph({ text: say('plan-text:assumed.most', { fact: say(`plan:facts.${most.field}`), value: valueText(most, sheet), way: wayToAnswer(most.field) }), width }); // prettier-ignore
+      : paragraph({ text: say('plan-text:assumed.most', { fact: say(`plan:facts.${most.field}`), value: assumedText(most, sheet), way: wayToAnswer(most.field) }), width }); // prettier-ignore
   const rows = plan.assumed.map((one) => [
     say(`plan:facts.${one.field}`),
-    valueText(one, sheet),
+    assumedText(one, sheet),
     wayToAnswer(one.field),
     say(`plan-text:assumed.${one.widens}`),
   ]);
@@ -27,7 +37,7 @@ export function assumedLines(sheet: Sheet): string[] {
   return [...ask, ...columns({ rows: [head, ...rows], width })];
 }
 
-function valueText(one: Assumption, { say, both }: Sheet): string {
+function assumedText(one: Assumption, { say, both }: Sheet): string {
   const { value, unit, field, span } = one;
   if (typeof value === 'boolean') return say(`plan:options.${value ? 'yes' : 'no'}`);
   if (typeof value === 'string') return say(`plan:options.${field}.${value}`);

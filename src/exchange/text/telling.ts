@@ -3,6 +3,7 @@ import type { Plan } from '../../make/plan.ts';
 import type { Spread } from '../../numbers/stats.ts';
 import type { Schedule } from '../schedule.ts';
 import type { Say } from '../words.ts';
+import type { Writer } from '../written.ts';
 import type { BothUnits } from './both-units.ts';
 
 /** A plan worked out, and how it is told: everything a section of the sheet needs. */
@@ -16,6 +17,7 @@ export interface Sheet {
   readonly spoonDelayMin: number | null;
   readonly say: Say;
   readonly both: BothUnits;
+  readonly write: Writer;
   /** Wall clock of the maker's place: "14:05". */
   readonly clock: (atMs: number) => string;
   /** "Monday 2 March". */

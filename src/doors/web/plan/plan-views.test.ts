@@ -107,6 +107,7 @@ describe('what is made ahead', () => {
     both: bothUnits('metric'),
     clock: write.clock,
     day: write.day,
+    write,
     wayToAnswer: (field: string) => field,
     width: 110,
   };
