@@ -4,7 +4,9 @@ import { courseOf } from '../src/forecast/course.ts';
 import { groundOf, inputsOf } from '../src/forecast/inputs.ts';
 import { runMember } from '../src/forecast/member.ts';
 import { decisionsOf } from '../src/forecast/pieces.ts';
+import type { Question } from '../src/forecast/question.ts';
 import { simulate } from '../src/forecast/simulate.ts';
+import { solve } from '../src/forecast/solve.ts';
 import { DIMENSIONS } from '../src/forecast/uncertain.ts';
 import { newVat, type Vat } from '../src/forecast/vat-state.ts';
 import { STEP_MIN } from '../src/forecast/walk.ts';
@@ -79,9 +81,20 @@ function byLibrary(): (vat: Vat) => void {
   };
 }
 
+/** Two aims by three free inputs, searched and verified. */
+const question: Question = {
+  aims: [
+    { quantity: 'endMin', low: Number.NEGATIVE_INFINITY, high: 480 },
+    { quantity: 'saltInMoisturePercent', low: 1.9, high: 2.8 },
+  ],
+  free: [{ id: 'brine-strength' }, { id: 'brine-minutes' }, { id: 'rest-warmth' }],
+  probability: 0.7,
+};
+
 const results = {
   forecast500: timed({ runs: 20, warmUp: 3, run: () => simulate({ plan, members: MEMBERS }) }),
   forecast200: timed({ runs: 20, warmUp: 3, run: () => simulate({ plan, members: 200 }) }),
+  solve: timed({ runs: 10, warmUp: 2, run: () => solve({ plan, answers: { milk: { volumeL: 12 } }, question }) }),
   members500: timed({ runs: 10, warmUp: 2, run: members() }),
   members500ByLibrary: timed({ runs: 3, warmUp: 1, run: members(byLibrary) }),
 };
@@ -93,6 +106,7 @@ if (process.argv.includes('--json')) {
   const names: Readonly<Record<keyof typeof results, string>> = {
     forecast500: '500 members, with bands and findings',
     forecast200: '200 members, as after a reading',
+    solve: 'solve: two aims by three free inputs',
     members500: '500 members, equations only',
     members500ByLibrary: 'the same by a general ODE library',
   };

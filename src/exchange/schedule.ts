@@ -1,5 +1,5 @@
 /** A plan on the wall clock: forwards from a start, or back from when one must be done, and what to start meanwhile. */
-import { dayEndStep } from '../forecast/day-end.ts';
+import { dayEndStep, OVERNIGHT_MIN } from '../forecast/day-end.ts';
 import type { Forecast } from '../forecast/forecast.ts';
 import type { Plan, PlannedStep } from '../make/plan.ts';
 import type { Preparation } from '../make/step.ts';

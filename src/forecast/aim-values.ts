@@ -42,10 +42,10 @@ function dayEnds(course: Course, runs: readonly MemberRun[]): Float64Array {
   const ends = Float64Array.from(runs, (run) => run.endMin[index] ?? Number.NaN);
   const order = Array.from(ends.keys()).sort((a, b) => (ends[a] ?? 0) - (ends[b] ?? 0));
   const sorted = order.map((member) => ends[member] ?? Number.NaN);
-  const { nowMin } = course;
+  const { mayEndFromMin } = course;
   const phase = PHASES[runs[0]?.phase[index] ?? 3] ?? 'after';
-  const least = leastHalfWidthMin({ remainingMin: quantileSorted(sorted, 0.5) - nowMin, phase });
-  const wide = widened({ values: sorted, leastHalfWidthMin: least, notBeforeMin: nowMin });
+  const least = leastHalfWidthMin({ remainingMin: quantileSorted(sorted, 0.5) - mayEndFromMin, phase });
+  const wide = widened({ values: sorted, leastHalfWidthMin: least, notBeforeMin: mayEndFromMin });
   for (const [rank, member] of order.entries()) ends[member] = wide[rank] ?? Number.NaN;
   return ends;
 }

@@ -1,7 +1,7 @@
 import type { Plan, PlannedStep } from '../make/plan.ts';
 
 /** A step longer than this is a night's rest or ageing: the day is over before it. Our own choice. */
-const OVERNIGHT_MIN = 600;
+export const OVERNIGHT_MIN = 600;
 
 /**
  * The last step of the first day that wants hands: when it is over, the maker is done.
