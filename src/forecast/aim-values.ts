@@ -41,7 +41,7 @@ function dayEnds(course: Course, runs: readonly MemberRun[]): Float64Array {
   const index = at.get(last ?? '') ?? course.steps.length - 1;
   const ends = Float64Array.from(runs, (run) => run.endMin[index] ?? Number.NaN);
   const order = Array.from(ends.keys()).sort((a, b) => (ends[a] ?? 0) - (ends[b] ?? 0));
-  const sorted = order.map((member) => ends[member] ?? Number.NaN);
+  const sorted = Float64Array.from(order, (member) => ends[member] ?? Number.NaN);
   const { mayEndFromMin } = course;
   const phase = PHASES[runs[0]?.phase[index] ?? 3] ?? 'after';
   const least = leastHalfWidthMin({ remainingMin: quantileSorted(sorted, 0.5) - mayEndFromMin, phase });

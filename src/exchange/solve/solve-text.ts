@@ -26,7 +26,7 @@ export function solveText(sheet: SolveSheet): string {
     ['cautions', told(sheet, answer.findings.map(({ code, fields }) => say(`findings:${code}`, fields)))],
   ]; // prettier-ignore
   const title = say('solve:text.title', { name: plan.make.name, milk: write.litres(plan.setup.milk.volumeL).text });
-  const counted = say('solve:counted', { members: answer.members, plusMinus: Math.max(1, Math.round(100 * best.plusMinus)) }); // prettier-ignore
+  const counted = say('solve:counted', { makes: answer.members, plusMinus: Math.max(1, Math.round(100 * best.plusMinus)) }); // prettier-ignore
   const lines = [
     title,
     ...parts.flatMap(([id, body]) => section({ title: say(`solve:text.${id}`), lines: body })),
