@@ -1,8 +1,9 @@
 import { ACID_STATE } from '../science/acidification.ts';
-import { addBulkStarter, startAcid } from '../science/acidification-events.ts';
+import { startAcid } from '../science/acidification-events.ts';
 import { addedCalciumMM, calciumPHFall } from '../science/calcium.ts';
 import type { Ingredient } from '../make/step.ts';
 import type { Course, CourseStep } from './course.ts';
+import { pourStarter, pourWater, waterWithKg } from './pouring.ts';
 import { curdPHOf, type Vat } from './vat-state.ts';
 
 /** Noted within so many minutes of its step's end it is the step's own: our own choice. */
@@ -34,7 +35,7 @@ export function lateAdditions(course: Course): LateAddition[] {
 const isFor = (step: CourseStep, ingredient: Ingredient): boolean =>
   step.verb === 'add' && step.plan.set.ingredient === ingredient;
 
-/** Puts an ingredient into the vat: `fraction` of the planned amount. */
+/** Puts an ingredient into the vat: `fraction` of the planned amount. After the cut a starter is taken to bring its cells alone. */
 export function addTo(vat: Vat, ingredient: Ingredient, fraction: number): void {
   if (fraction <= 0) return;
   if (ingredient === 'culture') addCulture(vat, fraction);
@@ -44,39 +45,41 @@ export function addTo(vat: Vat, ingredient: Ingredient, fraction: number): void 
 
 function addCulture(vat: Vat, fraction: number): void {
   const { inputs, acid } = vat;
-  const { bulkPercent } = inputs.ground.plan.setup.culture;
-  const cellsPerL = fraction * inputs.cellsPerL;
-  if (!Number.isNaN(vat.cultureMin)) {
-    // Those that are there go on as they are; the new ones are taken to wake as quickly.
-    acid[ACID_STATE.cellsPerL] = (acid[ACID_STATE.cellsPerL] ?? 0) + cellsPerL;
-    return;
+  const { culture } = inputs.ground.plan.setup;
+  const isMilk = vat.conditions.phase === 'milk';
+  const isFirst = Number.isNaN(vat.cultureMin);
+  // Those that are there go on as they are; the new ones are taken to wake as quickly.
+  const cellsPerL = (isFirst ? 0 : (acid[ACID_STATE.cellsPerL] ?? 0)) + fraction * inputs.cellsPerL;
+  if (isFirst) {
+    vat.cultureMin = vat.minute;
+    if (isMilk) {
+      startAcid(acid, {
+        cellsPerL,
+        lagWork: inputs.lagWork,
+        pH: curdPHOf(vat),
+        lactoseMM: acid[ACID_STATE.curdLactoseMM] ?? 0,
+        strength: acid[ACID_STATE.curdStrength] ?? 1,
+      });
+    } else {
+      acid[ACID_STATE.lnQ] = -Math.log(Math.expm1(Math.max(inputs.lagWork, 1e-3)));
+    }
   }
-  vat.cultureMin = vat.minute;
-  if (vat.conditions.phase !== 'milk') {
-    acid[ACID_STATE.cellsPerL] = cellsPerL;
-    acid[ACID_STATE.lnQ] = -Math.log(Math.expm1(Math.max(inputs.lagWork, 1e-3)));
-    return;
+  if (isMilk && culture.bulkPercent !== undefined) {
+    pourStarter(vat, { form: culture.form === 'whey' ? 'whey' : 'bulk', percent: culture.bulkPercent * fraction });
   }
-  startAcid(acid, {
-    cellsPerL: bulkPercent === undefined ? cellsPerL : 1,
-    lagWork: inputs.lagWork,
-    pH: curdPHOf(vat),
-    lactoseMM: inputs.ground.milk.lactoseMM,
-  });
-  if (bulkPercent !== undefined) {
-    addBulkStarter(acid, { percentBulk: bulkPercent * fraction });
-    acid[ACID_STATE.cellsPerL] = cellsPerL;
-  }
+  acid[ACID_STATE.cellsPerL] = cellsPerL;
 }
 
 function addCalcium(vat: Vat, fraction: number): void {
   const { calciumGPerL } = vat.inputs.ground;
   vat.acid[ACID_STATE.curdPH] = curdPHOf(vat) - calciumPHFall(calciumGPerL * fraction);
   vat.clotting.addedCalciumMM += addedCalciumMM(calciumGPerL) * fraction;
+  pourWater(vat, fraction * waterWithKg(vat.inputs, 'calcium'));
 }
 
 function addRennet(vat: Vat, fraction: number): void {
   const { doseImcuPerL } = vat.inputs.clotting;
+  pourWater(vat, fraction * waterWithKg(vat.inputs, 'rennet'));
   if (Number.isNaN(vat.rennetMin)) {
     vat.rennetMin = vat.minute;
     vat.clotting.doseImcuPerL = doseImcuPerL * fraction;

@@ -1,18 +1,17 @@
 import { ACID_STATE, exchangePerHour } from '../science/acidification.ts';
-import { expelSerum } from '../science/acidification-events.ts';
 import { changeToMiddle } from '../science/acidification-step.ts';
 import { clottingRatePerMin } from '../science/coagulation.ts';
 import { RENNET_HOLDS_BELOW_C } from '../science/heat-death.ts';
 import { staphLogsPerMinKernel } from '../science/staph.ts';
 import { syneresisRatePerMin, wheyFractionAfter, type Stirring } from '../science/syneresis.ts';
 import { lossAt } from '../science/vat.ts';
+import { noteCurd } from './contents.ts';
 import { overheat } from './overheat.ts';
-import { curdPHOf, serumShare, type Vat } from './vat-state.ts';
-
-const FIRST_CUT_SHARE = 1e-3; // a film of whey right after cutting, so that curd and whey are two phases at once
+import { moveSerum } from './serum.ts';
+import { curdPHOf, type Vat } from './vat-state.ts';
 
 /**
- * Moves the vat `minutes` on under constant heating: temperature by the exact law for the loss at its middle, acid by one
+ * Moves the vat `minutes` on under constant heating: temperature by the exact law for the loss over it, acid by one
  * Runge-Kutta step with the temperature at its start, middle and end, whey by the exact first-order law in two halves about
  * it. `vat.middle` is left as things stood halfway.
  */
@@ -24,10 +23,9 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
 
   const isCut = !Number.isNaN(vat.cutMin);
   if (isCut) loseWhey(vat, minutes / 2, middleC, stirring);
-  middle.wheyFraction = vat.wheyFraction;
+  noteCurd(vat, middle.curd);
   const startPH = curdPHOf(vat);
   middle.curdPH = startPH;
-  middle.curdStrength = acid[ACID_STATE.curdStrength] ?? 1;
   if (!Number.isNaN(vat.cultureMin)) {
     const { span, acidWork, conditions } = vat;
     span.hours = minutes / 60;
@@ -44,7 +42,10 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
     middle.curdPH += changeToMiddle(acidWork, ACID_STATE.curdPH, span.hours);
     if (hasWhey) {
       middle.wheyPH += changeToMiddle(acidWork, ACID_STATE.wheyPH, span.hours);
-      middle.curdStrength += changeToMiddle(acidWork, ACID_STATE.curdStrength, span.hours);
+      middle.curd.strength += changeToMiddle(acidWork, ACID_STATE.curdStrength, span.hours);
+      middle.curd.lactoseMM += changeToMiddle(acidWork, ACID_STATE.curdLactoseMM, span.hours);
+      const { lactatePerLactose } = vat.acidParameters.culture;
+      middle.curd.lactoseMM += changeToMiddle(acidWork, ACID_STATE.curdLactateMM, span.hours) / lactatePerLactose;
     }
   }
   if (isCut) loseWhey(vat, minutes / 2, middleC, stirring);
@@ -61,7 +62,10 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   vat.conditions.temperatureC = vat.temperatureC;
 }
 
-/** Newton's law with the loss at the middle of the step (exponential midpoint rule); gives the temperature halfway. */
+/**
+ * Newton's law with the loss at the middle of the step (exponential midpoint rule), and where nothing warms it with the loss
+ * summed up over the step; gives the temperature halfway.
+ */
 function warmAndCool(vat: Vat, minutes: number): number {
   if (!Number.isNaN(vat.heldC)) return (vat.temperatureC = vat.heldC);
   const startC = vat.temperatureC;
@@ -75,31 +79,33 @@ function warmAndCool(vat: Vat, minutes: number): number {
   const lossWPerK = lossFactor * lossAt(vat.loss, guessC);
   const towardsC = roundC + heaterW / lossWPerK;
   const left = Math.exp(half * lossWPerK);
-  vat.temperatureC = towardsC + (startC - towardsC) * left * left;
-  return towardsC + (startC - towardsC) * left;
+  const endC = towardsC + (startC - towardsC) * left * left;
+  const middleC = towardsC + (startC - towardsC) * left;
+  if (heaterW > 0) {
+    vat.temperatureC = endC;
+    return middleC;
+  }
+  // Nothing warms it: what the loss comes to over the step is all that counts, so it is summed up (Simpson), and to the middle.
+  const lossAtMiddle = lossFactor * lossAt(vat.loss, middleC);
+  const lossAtEnd = lossFactor * lossAt(vat.loss, endC);
+  vat.temperatureC = roundC + (startC - roundC) * Math.exp((half / 3) * (lossAtStart + 4 * lossAtMiddle + lossAtEnd));
+  return roundC + (startC - roundC) * Math.exp((half / 12) * (5 * lossAtStart + 8 * lossAtMiddle - lossAtEnd));
 }
 
 function loseWhey(vat: Vat, minutes: number, temperatureC: number, stirring: Stirring): void {
-  const { inputs, conditions, syneresis, expulsion } = vat;
+  const { inputs, syneresis } = vat;
   syneresis.temperatureC = temperatureC;
   syneresis.pH = curdPHOf(vat);
   syneresis.stirring = stirring;
-  vat.wheyFraction = wheyFractionAfter({
-    wheyFraction: vat.wheyFraction,
-    wheyEndFraction: inputs.wheyEndFraction,
-    ratePerMin: inputs.wheyRateFactor * syneresisRatePerMin(syneresis),
-    minutes,
-  });
-  const serumL = serumShare(inputs, Math.max(vat.wheyFraction, FIRST_CUT_SHARE));
-  const expelledL = conditions.curdSerumL - serumL;
-  if (expelledL <= 0) return;
-  expulsion.curdSerumL = conditions.curdSerumL;
-  expulsion.wheyL = conditions.wheyL;
-  expulsion.expelledL = expelledL;
-  expulsion.drained = conditions.phase === 'drained';
-  expelSerum(vat.acid, inputs.acid, expulsion);
-  conditions.curdSerumL = serumL;
-  if (!expulsion.drained) conditions.wheyL += expelledL;
+  moveSerum(
+    vat,
+    wheyFractionAfter({
+      wheyFraction: vat.wheyFraction,
+      wheyEndFraction: inputs.wheyEndFraction,
+      ratePerMin: inputs.wheyRateFactor * syneresisRatePerMin(syneresis),
+      minutes,
+    }),
+  );
 }
 
 /** Clotting goes on at the rate of the step's middle until it is complete. */

@@ -1,13 +1,14 @@
 import { iceKernel } from '../science/cooling.ts';
 import { heatUpKernel } from '../science/heater.ts';
 import { stretchWaterKernel } from '../science/stretching-water.ts';
-import { cheeseOver, observeCheese, type FreshCheese } from './cheese-made.ts';
+import { moisturePercentOf, saltPercentOf, stretchedCheese } from './cheese.ts';
+import { cheeseOver, observeCheese, type FreshCheese, type MadeCheese } from './cheese-made.ts';
+import { curdKgOf, totalKgOf } from './contents.ts';
 import { AFTER_VAT, type CourseStep } from './course.ts';
 import { believedPH } from './observe.ts';
 import { saltKeptKg } from './observe-salt.ts';
 import { coreAtC, type Decisions } from './pieces.ts';
 import { FIGURE_AT, TRACE_EVERY_MIN, TRACE_POINTS, TRACED, type Figure, type MemberRun } from './run.ts';
-import { curdKgOf, curdMoistureOf } from './vat-state.ts';
 import type { Walk } from './walk.ts';
 
 export type { Decisions } from './pieces.ts';
@@ -22,6 +23,9 @@ const WET_ICE_FACTOR = 1.25; // ice carries water: our own estimate
 const BRINE_PER_CHEESE = 5; // so that one batch lowers the brine by less than half a point, heat notes 5.3
 const SECOND_POT_KG = 1.5; // common practice (no source): the pot for the stretching water
 const COOL_TO_MEAN_SHARE = 0.35; // where the mean stands when the core is done: our own estimate for the ice
+
+/** A step that is over: the run so far, and the cheese where it is out of the vat. */
+export type StepEnd = (ended: { step: CourseStep; run: MemberRun; cheese: MadeCheese | null }) => void;
 
 const put = (run: MemberRun, figure: Figure, value: number): void => {
   run.figures[FIGURE_AT[figure]] = value;
@@ -71,18 +75,12 @@ export function readyToStretch(walk: Walk, step: CourseStep): void {
 }
 
 /** Shaping, cooling, brining, packing: closed forms from the curd that was stretched. */
-export function leaveVat(input: { walk: Walk; decisions: Decisions }): void {
+export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: StepEnd }): void {
   const { walk, decisions } = input;
   const { vat, run, course } = walk;
   const { inputs } = vat;
-  const curdKg = curdKgOf(vat);
-  const curdMoisture = curdMoistureOf(vat);
-  // Per 100 kg of milk the gel kept this fat; the hot water takes a little of it and gives or takes moisture.
-  const keptFatKg = (inputs.ground.milkKg / 100) * inputs.basis.recovery.fatRecovery * inputs.basis.milk.fatKg;
-  const fatKg = keptFatKg * (1 - inputs.stretchFatLossFraction);
-  const solidsKg = curdKg * (1 - curdMoisture / 100) - keptFatKg * inputs.stretchFatLossFraction;
-  const moisturePercent = Math.min(Math.max(curdMoisture + inputs.stretchWaterGainPercent, 30), 75);
-  const freshKg = solidsKg / (1 - moisturePercent / 100);
+  const stretched = stretchedCheese(vat);
+  const freshKg = totalKgOf(stretched);
   const coolMin = decisions.coolMin / inputs.conductivityFactor;
   let minute = vat.minute;
   let brineMin = decisions.brine?.minutes ?? 0;
@@ -102,26 +100,24 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions }): void {
     minute = endMin;
   }
   const fresh: FreshCheese = {
-    massKg: freshKg,
-    moisturePercent,
-    saltKg: saltKeptKg(vat),
+    holds: stretched,
+    saltKeptKg: saltKeptKg(vat),
     brineFromMin: startOf(walk, 'brine'),
     brineMin: Math.max(brineMin, 0),
     coolFromMin: startOf(walk, 'cool'),
     coolMin,
   };
   const as = observeCheese({ walk, decisions, fresh });
-  const cheeseAt = cheeseOver({ fresh, decisions, inputs, as });
-  const cheese = cheeseAt(Number.POSITIVE_INFINITY);
-  traceSalt(run, fresh, (elapsedMin) => cheeseAt(elapsedMin).saltPercent);
-  const cheeseKg = cheese.massKg;
-  const finalMoisture = cheese.moisturePercent;
+  const at = cheeseOver({ fresh, decisions, inputs, as });
+  const { holds } = at(Number.POSITIVE_INFINITY);
+  traceSalt(run, fresh, (elapsedMin) => saltPercentOf(at(elapsedMin).holds));
+  const cheeseKg = totalKgOf(holds);
   put(run, 'cheeseKg', cheeseKg);
   put(run, 'cheesePerMilkKgPerL', cheeseKg / inputs.ground.plan.setup.milk.volumeL);
-  put(run, 'moisturePercent', finalMoisture);
-  put(run, 'fatInDryMatterPercent', (100 * fatKg) / (cheeseKg * (1 - finalMoisture / 100)));
-  put(run, 'saltPercent', cheese.saltPercent);
-  put(run, 'saltInMoisturePercent', cheese.saltInMoisturePercent);
+  put(run, 'moisturePercent', moisturePercentOf(holds));
+  put(run, 'fatInDryMatterPercent', (100 * holds.fatKg) / (cheeseKg - holds.waterKg));
+  put(run, 'saltPercent', saltPercentOf(holds));
+  put(run, 'saltInMoisturePercent', (100 * holds.saltKg) / holds.waterKg);
   put(run, 'pieces', Math.max(Math.floor(freshKg / decisions.pieceKg + 0.25), 1));
   put(run, 'coolMin', coolMin);
   put(run, 'brineMin', brineMin);
@@ -143,6 +139,10 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions }): void {
         minutes: coolMin,
       }),
   );
+  if (input.onStepEnd === undefined) return;
+  for (const step of course.steps.filter((candidate) => AFTER_VAT.has(candidate.verb))) {
+    input.onStepEnd({ step, run, cheese: at(run.leftMin[step.index] ?? Number.NaN) });
+  }
 }
 
 /** When the first step of a verb begins; never, where the make has none. */

@@ -1,5 +1,6 @@
 import type { History } from '../make/history.ts';
-import { saltedCheeseKernel } from '../science/salting.ts';
+import { moisturePercentOf, saltPercentOf, times, without } from './cheese.ts';
+import { NOTHING, totalKgOf, type Contents } from './contents.ts';
 import { BELIEVED_SD, note, SLIP_SPAN, weigh } from './evidence.ts';
 import type { Inputs } from './inputs.ts';
 import { coreAtC, saltUptake, type Decisions } from './pieces.ts';
@@ -8,10 +9,10 @@ import type { Walk } from './walk.ts';
 
 /** One member's cheese as it leaves the hot water, and when it cools and lies in the brine. */
 export interface FreshCheese {
-  readonly massKg: number;
-  readonly moisturePercent: number;
-  /** Kept of what was mixed into the curd. */
-  readonly saltKg: number;
+  /** With all the salt that was mixed into the curd. */
+  readonly holds: Contents;
+  /** Of that salt; the rest runs off. */
+  readonly saltKeptKg: number;
   readonly brineFromMin: number;
   readonly brineMin: number;
   readonly coolFromMin: number;
@@ -24,12 +25,15 @@ interface AsWeighed {
   salt: number;
 }
 
-interface MadeCheese {
-  readonly massKg: number;
-  readonly moisturePercent: number;
-  readonly saltPercent: number;
-  readonly saltInMoisturePercent: number;
-  readonly takenKg: number;
+/** The cheese, and where the rest of what left the hot water went. */
+export interface MadeCheese {
+  readonly holds: Contents;
+  /** Run off with the salt that was mixed in. */
+  readonly dripped: Contents;
+  /** What the scale did not find of it (tasted, spilt, never there), below 0 where it found more. */
+  readonly offTheScale: Contents;
+  /** Water that the brine took; salt below 0, for that it gave. */
+  readonly toBrine: Contents;
 }
 
 const CHEESE_LN_SD = 0.03; // scale, wet surface, and the piece that was tasted: our own choice
@@ -46,32 +50,24 @@ interface Making {
 /** The cheese at any minute: salted by hand first, then by the brine for as long as it has lain there. */
 export function cheeseOver({ fresh, decisions, inputs, as }: Making): (elapsedMin: number) => MadeCheese {
   const { waterPerSalt } = inputs;
-  const mixed = saltedCheeseKernel({
-    moistureFraction: fresh.moisturePercent / 100,
-    startSaltPerKg: 0,
-    saltTakenPerKg: fresh.saltKg / fresh.massKg,
-    waterPerSalt,
-  });
-  const massKg = fresh.massKg * as.mass * (1 + mixed.massChangePercent / 100);
-  const unbrined: MadeCheese = { ...mixed, massKg, takenKg: 0 };
+  const runOffKg = fresh.holds.saltKg - fresh.saltKeptKg;
+  const dripped = { ...NOTHING, waterKg: waterPerSalt * fresh.saltKeptKg, saltKg: runOffKg };
+  const mixed = without(fresh.holds, dripped);
+  const weighed = times(mixed, as.mass);
+  const unbrined = { holds: weighed, dripped, offTheScale: without(mixed, weighed), toBrine: NOTHING };
   const { brine } = decisions;
   if (brine === null) return () => unbrined;
-  const { moisturePercent } = mixed;
-  const startSaltPerKg = mixed.saltPercent / 100;
+  const moisturePercent = moisturePercentOf(weighed);
+  const startSaltPerKg = saltPercentOf(weighed) / 100;
   const diffusivityFactor = inputs.saltFactor;
   const taken = saltUptake({ brine, moisturePercent, diffusivityFactor, waterPerSalt, startSaltPerKg });
+  const weighedKg = totalKgOf(weighed);
   return (elapsedMin) => {
     const minutes = Math.min(Math.max(elapsedMin - fresh.brineFromMin, 0), fresh.brineMin);
     if (!(minutes > 0)) return unbrined;
-    const saltTakenPerKg = taken(minutes) * as.salt;
-    const made = saltedCheeseKernel({ moistureFraction: moisturePercent / 100, startSaltPerKg, saltTakenPerKg, waterPerSalt }); // prettier-ignore
-    return {
-      massKg: massKg * (1 + made.massChangePercent / 100),
-      moisturePercent: made.moisturePercent,
-      saltPercent: made.saltPercent,
-      saltInMoisturePercent: made.saltInMoisturePercent,
-      takenKg: massKg * saltTakenPerKg,
-    };
+    const takenKg = weighedKg * taken(minutes) * as.salt;
+    const toBrine = { ...NOTHING, waterKg: waterPerSalt * takenKg, saltKg: -takenKg };
+    return { ...unbrined, holds: without(weighed, toBrine), toBrine };
   };
 }
 
@@ -92,9 +88,10 @@ export function observeCheese(input: { walk: Walk; decisions: Decisions; fresh: 
     const { elapsedMin } = reading;
     const cheese = cheeseOver({ fresh, decisions, inputs: vat.inputs, as })(elapsedMin);
     const noted = { run, index: observation.index, reading };
-    if (reading.quantity === 'massKg') as.mass *= ratio({ ...noted, expected: cheese.massKg, lnSd: CHEESE_LN_SD });
-    if (reading.quantity === 'saltG' && cheese.takenKg > 0) {
-      as.salt *= ratio({ ...noted, expected: 1000 * cheese.takenKg, lnSd: TAKEN_LN_SD });
+    if (reading.quantity === 'massKg')
+      as.mass *= ratio({ ...noted, expected: totalKgOf(cheese.holds), lnSd: CHEESE_LN_SD });
+    if (reading.quantity === 'saltG' && cheese.toBrine.saltKg < 0) {
+      as.salt *= ratio({ ...noted, expected: -1000 * cheese.toBrine.saltKg, lnSd: TAKEN_LN_SD });
     }
     if (reading.quantity === 'temperatureC' && fresh.coolMin > 0 && elapsedMin >= fresh.coolFromMin) {
       const coreC = coreAtC({ decisions, coolMin: fresh.coolMin, minutes: elapsedMin - fresh.coolFromMin });

@@ -1,9 +1,12 @@
 import { ACID_STATE_SIZE } from '../science/acidification.ts';
+import { DRAWN_SIZE } from './contents.ts';
 import type { Vat } from './vat-state.ts';
 
 /** What a step is redone from when an end condition falls inside it. */
 export interface Kept {
   readonly acid: Float64Array;
+  /** Drained curd alone changes it. */
+  readonly drawn: Float64Array;
   minute: number;
   temperatureC: number;
   wheyFraction: number;
@@ -19,6 +22,7 @@ export interface Kept {
 export function emptyKept(): Kept {
   return {
     acid: new Float64Array(ACID_STATE_SIZE),
+    drawn: new Float64Array(DRAWN_SIZE),
     minute: 0,
     temperatureC: 0,
     wheyFraction: 0,
@@ -35,7 +39,8 @@ export function emptyKept(): Kept {
 /** Keeps what `advance` changes. */
 export function keep(vat: Vat): void {
   const { kept } = vat;
-  copyAcid(vat.acid, kept.acid);
+  copy(vat.acid, kept.acid);
+  if (vat.conditions.phase === 'drained') copy(vat.drawn, kept.drawn);
   kept.minute = vat.minute;
   kept.temperatureC = vat.temperatureC;
   kept.wheyFraction = vat.wheyFraction;
@@ -51,7 +56,8 @@ export function keep(vat: Vat): void {
 /** Puts back what `advance` changed. */
 export function putBack(vat: Vat): void {
   const { kept } = vat;
-  copyAcid(kept.acid, vat.acid);
+  copy(kept.acid, vat.acid);
+  if (vat.conditions.phase === 'drained') copy(kept.drawn, vat.drawn);
   vat.minute = kept.minute;
   vat.temperatureC = kept.temperatureC;
   vat.wheyFraction = kept.wheyFraction;
@@ -64,7 +70,7 @@ export function putBack(vat: Vat): void {
   vat.clotting.doseImcuPerL = kept.rennetImcuPerL;
 }
 
-/** A loop, because for eleven numbers a call of `set` costs five times as much. */
-function copyAcid(from: Float64Array, to: Float64Array): void {
-  for (let i = 0; i < ACID_STATE_SIZE; i++) to[i] = from[i] ?? 0;
+/** A loop, because for a dozen numbers a call of `set` costs five times as much. */
+function copy(from: Float64Array, to: Float64Array): void {
+  for (let i = 0; i < to.length; i++) to[i] = from[i] ?? 0;
 }

@@ -1,15 +1,17 @@
 import { INGREDIENTS } from '../make/step.ts';
-import { drainWhey, splitAtCutting, washWhey } from '../science/acidification-events.ts';
+import { splitAtCutting } from '../science/acidification-events.ts';
 import { depthCmFromLitres } from '../science/pot.ts';
+import { liquidKgPerL } from '../science/vat-liquid.ts';
 import { waterHeatCapacityKJPerK } from '../science/wash.ts';
 import { addTo, ownFraction } from './additions.ts';
-import { leaveVat, readyToStretch, type Decisions } from './after-vat.ts';
+import { leaveVat, readyToStretch, type Decisions, type StepEnd } from './after-vat.ts';
+import { curdKgOf, curdMoistureOf, drawnContents, wheyContents, wheyLitres } from './contents.ts';
 import { AFTER_VAT, type Course, type CourseStep } from './course.ts';
 import type { Inputs } from './inputs.ts';
 import { believedPH, IN_THE_VAT } from './observe.ts';
-import { MOST_DRAWN } from './observe-whey.ts';
+import { drainVat, drawWhey, pourWater, washWaterKg } from './pouring.ts';
 import { emptyRun, FIGURE_AT, type Figure, type MemberRun } from './run.ts';
-import { curdKgOf, curdMoistureOf, resetVat, type Vat } from './vat-state.ts';
+import { resetVat, type Vat } from './vat-state.ts';
 import { traceTo } from './trace.ts';
 import { newWalk, observeUpTo, turnOffC, walkLeg, type Leg, type Observation, type Walk } from './walk.ts';
 
@@ -27,6 +29,8 @@ export function runMember(input: {
   observations: readonly Observation[];
   decisions: Decisions;
   stepMin?: number;
+  /** Called as each step is over, for whoever keeps accounts. */
+  onStepEnd?: StepEnd;
 }): MemberRun {
   const { course, inputs, vat, decisions } = input;
   resetVat(vat, inputs);
@@ -41,9 +45,10 @@ export function runMember(input: {
     if (AFTER_VAT.has(step.verb)) isAfter = true;
     if (isAfter) break;
     walkStep(walk, step);
+    input.onStepEnd?.({ step, run, cheese: null });
   }
   observeUpTo(walk);
-  leaveVat({ walk, decisions });
+  leaveVat({ walk, decisions, ...(input.onStepEnd === undefined ? {} : { onStepEnd: input.onStepEnd }) });
   set(run, 'staphLogs', vat.staphLogs);
   set(run, 'minutesToPH54', vat.minutesToPH54 - vat.cultureMin);
   return run;
@@ -132,7 +137,7 @@ function begin(walk: Walk, step: CourseStep): void {
       : step.verb === 'wash' || step.verb === 'drawWhey' || step.verb === 'cut'
         ? ground.lossOpen
         : ground.lossKept;
-  if (step.verb === 'cut') {
+  if (step.verb === 'cut' && Number.isNaN(vat.cutMin)) {
     splitAtCutting(vat.acid);
     vat.cutMin = vat.minute;
     vat.conditions.phase = 'curd-in-whey';
@@ -160,25 +165,22 @@ function add(walk: Walk, step: CourseStep): void {
 function draw(walk: Walk, step: CourseStep): void {
   const { vat, run } = walk;
   const { ground } = vat.inputs;
-  const milkL = ground.plan.setup.milk.volumeL;
   const ofVat = step.plan.set.fractionOfVat;
   const ofWhey = step.plan.set.fractionOfWhey;
-  const planned = typeof ofVat === 'number' ? ofVat : typeof ofWhey === 'number' ? ofWhey * vat.conditions.wheyL : 0;
-  const wanted = step.wheyOffL === null ? planned : step.wheyOffL / milkL;
-  vat.freeWheyL = vat.conditions.wheyL * milkL;
-  const drawnL = Math.min(wanted, MOST_DRAWN * vat.conditions.wheyL);
-  const share = vat.conditions.wheyL > 0 ? drawnL / vat.conditions.wheyL : 0;
-  vat.conditions.wheyL = washWhey(vat.acid, { wheyL: vat.conditions.wheyL, drawnFraction: share, waterL: 0 });
-  vat.heatCapacityKJPerK -= drawnL * milkL * 1.024 * WHEY_SPECIFIC_HEAT;
-  set(run, 'wheyDrawnL', drawnL * milkL);
-  set(run, 'wheyDrawnCm', depthCmFromLitres({ volumeL: drawnL * milkL, insideMm: ground.pot.insideMm }));
+  const freeL = wheyLitres(wheyContents(vat));
+  const ofVatL = ground.plan.setup.milk.volumeL * (typeof ofVat === 'number' ? ofVat : 0);
+  const plannedL = typeof ofVat !== 'number' && typeof ofWhey === 'number' ? ofWhey * freeL : ofVatL;
+  vat.freeWheyL = freeL;
+  const drawnL = drawWhey(vat, step.wheyOffL ?? plannedL);
+  vat.heatCapacityKJPerK -= drawnL * liquidKgPerL({ liquid: 'whey', temperatureC: 37 }) * WHEY_SPECIFIC_HEAT;
+  set(run, 'wheyDrawnL', drawnL);
+  set(run, 'wheyDrawnCm', depthCmFromLitres({ volumeL: drawnL, insideMm: ground.pot.insideMm }));
 }
 
 /** Hot water to the line that the whey left, or until the thermometer says stop. */
 function pour(walk: Walk, step: CourseStep): void {
   const { vat, run } = walk;
   const { inputs } = vat;
-  const milkL = inputs.ground.plan.setup.milk.volumeL;
   const plannedC = step.plan.set.waterC;
   if (typeof plannedC !== 'number' || typeof step.plan.set.stopAtC !== 'number') return;
   const waterC = step.waterC === null ? plannedC : trueC(vat, step.waterC);
@@ -194,25 +196,19 @@ function pour(walk: Walk, step: CourseStep): void {
   const heat = perL * pouredL;
   vat.temperatureC = (vat.heatCapacityKJPerK * vat.temperatureC + heat * arrivingC) / (vat.heatCapacityKJPerK + heat);
   vat.heatCapacityKJPerK += heat;
-  vat.conditions.wheyL = washWhey(vat.acid, {
-    wheyL: vat.conditions.wheyL,
-    drawnFraction: 0,
-    waterL: pouredL / milkL,
-  });
-  set(run, 'washWaterL', pouredL);
+  pourWater(vat, washWaterKg({ volumeL: pouredL, arrivingC }));
+  const before = run.figures[FIGURE_AT.washWaterL] ?? Number.NaN;
+  set(run, 'washWaterL', pouredL + (Number.isNaN(before) ? 0 : before));
 }
 
 /** The whey is off; what is left is curd in a warm pot. */
 function drain(walk: Walk): void {
   const { vat, run } = walk;
   const { ground } = vat.inputs;
-  const drawnBefore = run.figures[FIGURE_AT.wheyDrawnL] ?? Number.NaN;
-  const freeL = vat.conditions.wheyL * ground.plan.setup.milk.volumeL;
-  vat.freeWheyL = freeL;
-  set(run, 'wheyL', freeL + (Number.isNaN(drawnBefore) ? 0 : drawnBefore));
-  drainWhey(vat.acid);
+  vat.freeWheyL = wheyLitres(wheyContents(vat));
+  drainVat(vat);
+  set(run, 'wheyL', wheyLitres(drawnContents(vat)));
   vat.conditions.phase = 'drained';
-  vat.conditions.wheyL = 0;
   vat.curdErrorFromMin = vat.minute;
   vat.heatCapacityKJPerK = curdKgOf(vat) * CURD_SPECIFIC_HEAT + ground.potKJPerK;
   vat.loss = ground.lossDrained;

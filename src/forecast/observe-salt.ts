@@ -1,7 +1,8 @@
 import type { History } from '../make/history.ts';
 import { SALT_FACTOR } from '../science/acidification.ts';
 import { DRY_SALT_RETENTION } from '../science/dry-salting.ts';
-import { curdKgOf, type Vat } from './vat-state.ts';
+import { curdKgOf } from './contents.ts';
+import type { Vat } from './vat-state.ts';
 
 const KEPT_SD = 0.045; // 0.45 to 0.60 stays, `science/dry-salting.ts`, read as nine curds in ten (ours)
 /** From this share of the curd on its salt slows the culture. Our own choice: a third of what dry-salted cheeses take. */

@@ -1,12 +1,12 @@
 import type { History } from '../make/history.ts';
 import { wheyStepAt } from './as-done.ts';
+import { wheyContents, wheyLitres } from './contents.ts';
 import type { Course } from './course.ts';
 import { note, SLIP_SPAN, weigh } from './evidence.ts';
+import { MOST_DRAWN } from './pouring.ts';
 import type { MemberRun } from './run.ts';
 import type { Vat } from './vat-state.ts';
 
-/** Whey cannot be ladled to the last drop: the share of what stands free that can be drawn. Our own choice. */
-export const MOST_DRAWN = 0.95;
 const WHEY_LN_SD = 0.06; // marks on a bucket, what clings and what drips on: our own choice
 const DRAWN_AS_PLANNED_SD = 0.3; // of the planned volume; hands stop where it suits them: our own choice
 
@@ -27,7 +27,7 @@ export function observeWhey(input: {
   if (step === undefined || !(reading.value > 0)) return;
   const milkL = course.plan.setup.milk.volumeL;
   const isOver = Number.isFinite(vat.freeWheyL) && step.endedMin !== null && step.endedMin < reading.elapsedMin;
-  const freeL = isOver ? vat.freeWheyL : vat.conditions.wheyL * milkL;
+  const freeL = isOver ? vat.freeWheyL : wheyLitres(wheyContents(vat));
   if (!(freeL > 0)) return;
   const weighed = (z: number): void => weigh(run, index, { z, sd: WHEY_LN_SD, span: SLIP_SPAN.ln });
   if (step.verb === 'drain') {

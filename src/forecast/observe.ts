@@ -2,6 +2,7 @@ import type { History } from '../make/history.ts';
 import type { Sample } from '../make/step.ts';
 import { ACID_STATE } from '../science/acidification.ts';
 import { JUDGEMENTS, judgementLogLikelihood, type JudgementId } from '../science/judgements.ts';
+import { curdKgOf, curdMoistureOf } from './contents.ts';
 import type { Course } from './course.ts';
 import { BELIEVED_SD, note, SLIP_SPAN, weigh } from './evidence.ts';
 import { observeAcidity } from './observe-acidity.ts';
@@ -9,7 +10,8 @@ import { observeSalt } from './observe-salt.ts';
 import { observeWhey } from './observe-whey.ts';
 import { FLAT_PROBE_SD, METER_SD, THERMOMETER_SD_C } from './reading-error.ts';
 import type { MemberRun } from './run.ts';
-import { curdKgOf, curdMoistureOf, curdPHOf, firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
+import { weighCurd } from './serum.ts';
+import { curdPHOf, firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
 
 /**
  * What a reading or a judgement says about one member, and how the member's own vat is set right by it. A reading is
@@ -98,9 +100,7 @@ export function observeReading(observed: Observed): void {
       note(run, index, expected, SCALE_LN_SD * expected);
       const z = Math.log(reading.value / expected) / SCALE_LN_SD;
       weigh(run, index, { z, sd: SCALE_LN_SD, span: SLIP_SPAN.ln });
-      // Heavier curd from the same milk is wetter curd: fat and casein are what they were.
-      const fraction = 1 - reading.value / vat.inputs.ground.milkKg;
-      if (fraction > 0.5 && fraction < 0.96) vat.wheyFraction = fraction;
+      weighCurd(vat, reading.value);
       return;
     }
     case 'titratableAcidityD':

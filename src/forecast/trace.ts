@@ -1,7 +1,8 @@
 import { ACID_STATE } from '../science/acidification.ts';
+import { curdKgAt, curdKgOf, curdMoistureAt, curdMoistureOf } from './contents.ts';
 import { believedPH } from './observe.ts';
 import { TRACED, TRACE_EVERY_MIN, TRACE_POINTS } from './run.ts';
-import { curdKgAt, curdKgOf, curdMoistureAt, curdMoistureOf, curdPHOf, wheyPHOf, type Vat } from './vat-state.ts';
+import { curdPHOf, wheyPHOf, type Vat } from './vat-state.ts';
 import type { Walk } from './walk.ts';
 
 /**
@@ -66,6 +67,6 @@ function noteMiddle({ vat, before, middle: into, after }: Walk): void {
   into[0] = middle.curdPH + (errorBefore + errorAfter) / 2;
   into[1] = vat.conditions.phase === 'curd-in-whey' ? middle.wheyPH : Number.NaN;
   into[2] = middle.temperatureC;
-  into[3] = cut ? curdMoistureAt(vat, middle.wheyFraction, middle.curdStrength) : Number.NaN;
-  into[4] = cut ? curdKgAt(vat, middle.wheyFraction) : Number.NaN;
+  into[3] = cut ? curdMoistureAt(vat, middle.curd) : Number.NaN;
+  into[4] = cut ? curdKgAt(vat, middle.curd) : Number.NaN;
 }

@@ -5,8 +5,8 @@ import { acidStep, acidStepWork, type AcidSpan } from '../science/acidification-
 import type { ClottingState } from '../science/coagulation.ts';
 import { firmnessTowards } from '../science/firmness.ts';
 import type { SyneresisState } from '../science/syneresis.ts';
-import { curdMoistureKernel } from '../science/syneresis-balance.ts';
 import type { LossCurve } from '../science/vat.ts';
+import { DRAWN_SIZE, type CurdState } from './contents.ts';
 import type { Inputs } from './inputs.ts';
 import { emptyKept, type Kept } from './kept.ts';
 
@@ -22,8 +22,12 @@ export interface Vat {
   readonly conditions: AcidConditions;
   /** The member's acid parameters; the exchange follows the grains as they shrink. */
   readonly acidParameters: { -readonly [K in keyof AcidParameters]: AcidParameters[K] };
+  /** Milk in the vat, with the bulk starter: what all volumes and amounts per litre of milk are per. */
+  milkKg: number;
   /** Share of the milk's mass that has left the curd as whey. */
   wheyFraction: number;
+  /** What has left the vat, in the places of `DRAWN`. */
+  readonly drawn: Float64Array;
   /** NaN until it happened. */
   cultureMin: number;
   rennetMin: number;
@@ -66,8 +70,7 @@ export interface Middle {
   temperatureC: number;
   curdPH: number;
   wheyPH: number;
-  curdStrength: number;
-  wheyFraction: number;
+  readonly curd: { -readonly [K in keyof CurdState]: CurdState[K] };
 }
 
 /** A vat for the first member; `resetVat` readies it for the next. */
@@ -81,7 +84,9 @@ export function newVat(inputs: Inputs): Vat {
     acid,
     conditions,
     acidParameters: { ...inputs.acid },
+    milkKg: 0,
     wheyFraction: 0,
+    drawn: new Float64Array(DRAWN_SIZE),
     cultureMin: Number.NaN,
     rennetMin: Number.NaN,
     flocculationMin: Number.NaN,
@@ -104,7 +109,12 @@ export function newVat(inputs: Inputs): Vat {
     loss: inputs.ground.lossOpen,
     heatCapacityKJPerK: 0,
     kept: emptyKept(),
-    middle: { temperatureC: 0, curdPH: 0, wheyPH: 0, curdStrength: 1, wheyFraction: 0 },
+    middle: {
+      temperatureC: 0,
+      curdPH: 0,
+      wheyPH: 0,
+      curd: { wheyFraction: 0, serumL: 1, strength: 1, lactoseMM: 0 },
+    },
     span: { hours: 0, startC: 0, middleC: 0, endC: 0 },
     acidWork: acidStepWork(),
     moveAcid: (own) => acidStep(own.acid, own.acidParameters, own.conditions, own.span, own.acidWork),
@@ -131,7 +141,9 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
   vat.conditions.wheyL = 0;
   vat.conditions.phase = 'milk';
   vat.conditions.saltFactor = 1;
+  vat.milkKg = inputs.ground.milkKg;
   vat.wheyFraction = 0;
+  vat.drawn.fill(0);
   vat.cultureMin = vat.rennetMin = vat.flocculationMin = vat.cutMin = vat.freeWheyL = Number.NaN;
   vat.clotProgress = 0;
   Object.assign(vat.acidParameters, inputs.acid);
@@ -152,34 +164,6 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
 
 export const curdPHOf = (vat: Vat): number => vat.acid[ACID_STATE.curdPH] ?? 0;
 export const wheyPHOf = (vat: Vat): number => vat.acid[ACID_STATE.wheyPH] ?? 0;
-
-// Solvent water: a quarter of the water in a firm curd carries no lactose, about 0.4 kg per kg of protein; our own fit to
-// lactose in Cheddar moisture (Hou et al. 2012, Int. Dairy J. 25:21, abstract seen).
-const BOUND_WATER_PER_CASEIN = 0.4;
-
-/** Serum of the curd relative to all the milk's, from water in the curd less the bound part. */
-export function serumShare(inputs: Inputs, wheyFraction: number): number {
-  const { basis } = inputs;
-  const boundKg = BOUND_WATER_PER_CASEIN * basis.milk.caseinKg;
-  const waterKg = (1 - wheyFraction) * curdMoistureKernel(basis, wheyFraction);
-  return Math.max((waterKg - boundKg) / (basis.milk.waterKg - boundKg), 0.01);
-}
-
-/** Curd in the vat [kg]. */
-export const curdKgOf = (vat: Vat): number => curdKgAt(vat, vat.wheyFraction);
-
-export const curdKgAt = (vat: Vat, wheyFraction: number): number => vat.inputs.ground.milkKg * (1 - wheyFraction);
-
-/** Water in the curd [%]. */
-export const curdMoistureOf = (vat: Vat): number =>
-  curdMoistureAt(vat, vat.wheyFraction, vat.acid[ACID_STATE.curdStrength] ?? 1);
-
-/** A washed curd's serum carries less solids, so the same serum is more water. */
-export function curdMoistureAt(vat: Vat, wheyFraction: number, curdStrength: number): number {
-  const { basis } = vat.inputs;
-  const solids = 1 - basis.waterInSerumFraction;
-  return (curdMoistureKernel(basis, wheyFraction) * (1 - curdStrength * solids)) / basis.waterInSerumFraction;
-}
 
 /** Firmness of the gel now [Pa]; 0 before flocculation. */
 export function firmnessOf(vat: Vat): number {

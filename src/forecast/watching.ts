@@ -1,7 +1,8 @@
 import { judgementThreshold } from '../science/judgements.ts';
 import type { CourseStep, Watch } from './course.ts';
 import { believedPH } from './observe.ts';
-import { curdMoistureOf, firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
+import { curdMoistureOf } from './contents.ts';
+import { firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
 
 /** What a stretch of the walk is watched for, as this member's maker sees it. One object is reused from stretch to stretch. */
 export interface Watching {

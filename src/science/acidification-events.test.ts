@@ -1,7 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { modelErrorPH, bandFloorMin } from './acidification-error.ts';
-import { addBulkStarter, drainWhey, expelSerum, splitAtCutting, startAcid, washWhey } from './acidification-events.ts';
+import {
+  addBulkStarter,
+  addWheyStarter,
+  drainWhey,
+  expelSerum,
+  splitAtCutting,
+  startAcid,
+  washWhey,
+} from './acidification-events.ts';
 import { acidParameters } from './acidification-make.ts';
 import { ACID_STATE, ACID_STATE_SIZE, acidRatesPerHour, type AcidConditions } from './acidification.ts';
 import { bufferTable, tableValue } from './buffer.ts';
@@ -74,6 +82,16 @@ describe('cutting, stirring, washing and draining', () => {
     expect(state[S.wheyPH]).toBe(6.2);
   });
 
+  it('bring back to the curd what turns out never to have left it', () => {
+    const state = soured();
+    expelSerum(state, parameters, { curdSerumL: 1, wheyL: 0, expelledL: 0.8, drained: false });
+    const before = Float64Array.from(state);
+    expelSerum(state, parameters, { curdSerumL: 0.2, wheyL: 0.8, expelledL: -0.05, drained: false });
+    expect(state[S.curdLactoseMM]).toBeCloseTo(137 * 0.25, 9);
+    expect(sum(state, S.curdLactoseMM, S.wheyLactoseMM)).toBeCloseTo(137, 9);
+    for (const place of [S.curdPH, S.wheyPH, S.curdStrength]) expect(state[place]).toBe(before[place]);
+  });
+
   it('leave nothing of the whey behind when it is drained; what drained curd loses is gone', () => {
     const state = soured();
     expelSerum(state, parameters, { curdSerumL: 1, wheyL: 0, expelledL: 0.8, drained: false });
@@ -83,6 +101,23 @@ describe('cutting, stirring, washing and draining', () => {
     expelSerum(state, parameters, { curdSerumL: 0.2, wheyL: 0, expelledL: 0.1, drained: true });
     expect(state[S.curdLactoseMM]).toBeCloseTo(lactose / 2, 12);
     expect(state[S.wheyLactoseMM]).toBe(0);
+  });
+
+  it('find in a starter the lactose that its lactate was not made of', () => {
+    const milk = new Float64Array(ACID_STATE_SIZE);
+    startAcid(milk, { cellsPerL: 0, lagWork: 0.3, pH: 6.6, lactoseMM: 137 });
+    const whey = Float64Array.from(milk);
+    const shared = { percentBulk: 2, milkLactoseMM: 137, lactatePerLactose: 2 };
+    addBulkStarter(milk, { ...shared, share: 0.02 / 1.02 });
+    addWheyStarter(whey, { ...shared, serumL: 0.02 });
+    const inLactose = (state: Float64Array): number =>
+      (state[S.curdLactoseMM] ?? 0) + (state[S.curdLactateMM] ?? 0) / 2;
+    // Milk with its starter is as strong as milk; with whey there is more serum in each litre of milk.
+    expect(inLactose(milk)).toBeCloseTo(137, 9);
+    expect(inLactose(whey)).toBeCloseTo(1.02 * 137, 9);
+    expect(milk[S.curdLactateMM]).toBeCloseTo((0.02 / 1.02) * 61, 9);
+    expect(whey[S.curdPH]).toBe(milk[S.curdPH]);
+    expect(whey[S.cellsPerL]).toBe(2e10);
   });
 
   it('even out between curd and whey without making or losing anything', () => {
@@ -108,10 +143,11 @@ describe('cutting, stirring, washing and draining', () => {
     const long = new Float64Array(ACID_STATE_SIZE + 3).fill(9);
     const short = new Float64Array(ACID_STATE_SIZE);
     const start = { cellsPerL: 1e10, lagWork: 1, pH: 6.5, lactoseMM: 130 };
+    const onePercent = { percentBulk: 1, milkLactoseMM: 130, lactatePerLactose: 2 };
     startAcid(long, start, 3);
     startAcid(short, start);
-    addBulkStarter(long, { percentBulk: 1 }, 3);
-    addBulkStarter(short, { percentBulk: 1 });
+    addBulkStarter(long, { ...onePercent, share: 0.0099 }, 3);
+    addBulkStarter(short, { ...onePercent, share: 0.0099 });
     expect([...long.subarray(3)]).toEqual([...short]);
     expect([...long.subarray(0, 3)]).toEqual([9, 9, 9]);
     expect(short[S.curdPH]).toBeCloseTo(6.463, 3);

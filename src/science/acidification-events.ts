@@ -22,6 +22,8 @@ export interface AcidStart {
   readonly lactoseMM: number;
   /** Brought by a bulk starter; 0 by default. */
   readonly lactateMM?: number;
+  /** Of the serum, where water went in before the culture; 1 by default. */
+  readonly strength?: number;
 }
 
 /** Fills the state for milk that has just got its culture. */
@@ -35,17 +37,49 @@ export function startAcid(state: Float64Array, start: AcidStart, offset = 0): vo
   state[offset + S.wheyLactoseMM] = 0;
   state[offset + S.curdLactateMM] = start.lactateMM ?? 0;
   state[offset + S.wheyLactateMM] = 0;
-  state[offset + S.curdStrength] = 1;
-  state[offset + S.wheyStrength] = 1;
+  state[offset + S.curdStrength] = start.strength ?? 1;
+  state[offset + S.wheyStrength] = start.strength ?? 1;
   state[offset + S.wheyCellsPerL] = 0;
 }
 
-/** Cells, lactate and acid that a ripe bulk starter brings: about 0.04 pH for each percent. */
-export function addBulkStarter(state: Float64Array, starter: { readonly percentBulk: number }, offset = 0): void {
-  const fraction = starter.percentBulk / 100;
-  state[offset + S.cellsPerL] = (state[offset + S.cellsPerL] ?? 0) + fraction * STARTER_CELLS_PER_L;
-  state[offset + S.curdLactateMM] = (state[offset + S.curdLactateMM] ?? 0) + fraction * STARTER_LACTATE_MM;
+/** A ripe starter of this same milk, or of its serum. */
+export interface Starter {
+  /** Of the milk's volume. */
+  readonly percentBulk: number;
+  /** The milk's lactose before any souring; what the starter's lactate was made of is gone from it. */
+  readonly milkLactoseMM: number;
+  readonly lactatePerLactose: number;
+}
+
+/**
+ * Cells, lactate and acid that a ripe bulk starter brings: about 0.04 pH for each percent. `share` is the starter's in milk
+ * and starter together; lactose and lactate are afterwards per litre of both.
+ */
+export function addBulkStarter(state: Float64Array, starter: Starter & { readonly share: number }, offset = 0): void {
+  const keep = 1 - starter.share;
+  bring(state, starter, offset);
+  for (const place of [S.curdLactoseMM, S.curdLactateMM]) state[offset + place] = keep * (state[offset + place] ?? 0);
+  addStarterLiquid(state, starter, starter.share, offset);
+}
+
+/**
+ * Cells, lactate and acid that a whey starter brings. `serumL` is its volume, in litres of the milk's serum per litre of
+ * milk; the caller adds it to the curd's.
+ */
+export function addWheyStarter(state: Float64Array, starter: Starter & { readonly serumL: number }, offset = 0): void {
+  bring(state, starter, offset);
+  addStarterLiquid(state, starter, starter.serumL, offset);
+}
+
+function bring(state: Float64Array, starter: Starter, offset: number): void {
+  state[offset + S.cellsPerL] = (state[offset + S.cellsPerL] ?? 0) + (starter.percentBulk / 100) * STARTER_CELLS_PER_L;
   state[offset + S.curdPH] = bulkStarterPH({ pH: state[offset + S.curdPH] ?? 0, ...starter });
+}
+
+function addStarterLiquid(state: Float64Array, starter: Starter, litres: number, offset: number): void {
+  const lactoseMM = starter.milkLactoseMM - STARTER_LACTATE_MM / starter.lactatePerLactose;
+  state[offset + S.curdLactoseMM] = (state[offset + S.curdLactoseMM] ?? 0) + litres * lactoseMM;
+  state[offset + S.curdLactateMM] = (state[offset + S.curdLactateMM] ?? 0) + litres * STARTER_LACTATE_MM;
 }
 
 /** Lactate that a bulk starter brings [mmol/L of milk]. */
@@ -79,7 +113,7 @@ export interface Expulsion {
   readonly curdSerumL: number;
   /** Before the expulsion; 0 for drained curd, whose serum is lost. */
   readonly wheyL: number;
-  /** Serum leaving the curd, less than `curdSerumL`. */
+  /** Serum leaving the curd, less than `curdSerumL`; below 0 where it turns out never to have left. */
   readonly expelledL: number;
   readonly drained: boolean;
 }
@@ -89,7 +123,7 @@ export interface Expulsion {
  * does not. In the vat it mixes with the whey; the whey's pH follows from the protons of both.
  */
 export function expelSerum(state: Float64Array, parameters: AcidParameters, out: Expulsion, offset = 0): void {
-  if (!(out.expelledL > 0)) return;
+  if (out.expelledL === 0) return;
   const share = out.expelledL / out.curdSerumL;
   const lactose = state[offset + S.curdLactoseMM] ?? 0;
   const lactate = state[offset + S.curdLactateMM] ?? 0;

@@ -84,7 +84,7 @@ const NON_PROTEIN_NITROGEN_FRACTION = 0.05; // of crude protein, from memory
 const CASEIN_PER_FAT_OF_RICH_COW_MILK = 0.4; // Thom and Fisk 1918, The Book of Cheese, Table XI: casein = 0.4 fat + 0.9, fat 3 to 5, seen
 const RICH_COW_MILK_FAT_HIGH_PERCENT = 5; // upper end of the same table
 const SOLUBLE_CALCIUM_FRACTION = 0.34; // Fox and McSweeney 1998 p. 254, cow, seen
-const LACTOSE_G_PER_MOL = 342.3; // anhydrous
+export const LACTOSE_G_PER_MOL = 342.3; // anhydrous
 const CASEIN_OF_PROTEIN_HIGH = 0.9; // our own limit: 88 % has been printed and is already implausible
 
 export const milkValidity: Validity = {

@@ -2,7 +2,8 @@
  * What stays in the curd and what leaves with the whey: a mass balance of 100 kg of milk that closes.
  *
  * Fat, casein and the minerals bound to casein are held by the gel, less what is lost at cutting; the serum (water,
- * lactose, whey protein, free salts) leaves unchanged with the whey. Left out: water that carries no lactose, and washing.
+ * lactose, whey protein, free salts) leaves unchanged with the whey. `curdAndWhey` leaves out the water that carries no
+ * lactose, and washing; a vat that is washed keeps its solvent water and what is in it apart (`solventShareKernel`).
  */
 import { requireWithin, type Validity } from '../numbers/validity.ts';
 import type { MilkComposition } from './milk.ts';
@@ -40,6 +41,12 @@ export interface CurdBasis {
   readonly lossKg: number;
   readonly serumKg: number;
   readonly waterInSerumFraction: number;
+  /** Water that carries no lactose: it stays with the casein. */
+  readonly boundWaterKg: number;
+  /** The rest of the milk's water. */
+  readonly solventWaterKg: number;
+  /** Whey protein, free salts and what else the serum carries beside lactose, kg per kg of the milk's solvent water. */
+  readonly otherPerSolventWater: number;
 }
 
 export interface CurdAndWhey {
@@ -56,6 +63,10 @@ export interface CurdAndWhey {
 
 /** Losses of fat and fines happen at cutting and soon after: all are over when half the milk has left as whey. Our own choice. */
 const LOSSES_OVER_AT = 0.5;
+// A quarter of the water in a firm curd carries no lactose, about 0.4 kg per kg of casein; our own fit to lactose in Cheddar
+// moisture (Hou et al. 2012, Int. Dairy J. 25:21, abstract seen).
+const BOUND_WATER_PER_CASEIN = 0.4;
+const LEAST_SOLVENT_SHARE = 0.01; // our own choice: no curd is pressed drier in a vat
 const WHEY_DENSITY_KG_PER_L = 1.025; // at 20-35 °C; our own rounding of 1.02-1.03
 
 export const balanceValidity: Validity = {
@@ -75,6 +86,8 @@ export function curdBasis(milk: MilkParts, recovery: VatRecovery): CurdBasis {
   };
   const gel = 1 + recovery.mineralsPerCasein;
   const serumKg = 100 - parts.fatKg - parts.caseinKg * gel;
+  const boundWaterKg = BOUND_WATER_PER_CASEIN * parts.caseinKg;
+  const solventWaterKg = parts.waterKg - boundWaterKg;
   return {
     milk: parts,
     recovery,
@@ -82,11 +95,18 @@ export function curdBasis(milk: MilkParts, recovery: VatRecovery): CurdBasis {
     lossKg: (1 - recovery.fatRecovery) * parts.fatKg + (1 - recovery.caseinRecovery) * parts.caseinKg * gel,
     serumKg,
     waterInSerumFraction: parts.waterKg / serumKg,
+    boundWaterKg,
+    solventWaterKg,
+    otherPerSolventWater: (serumKg - parts.waterKg - parts.lactoseKg) / solventWaterKg,
   };
 }
 
-/** Share of the final losses that has happened by now (kernel, unchecked). */
-function lossShare(wheyFraction: number): number {
+/**
+ * Share of the final losses of fat and fines that has happened when this share of the milk's mass has left as whey
+ * (kernel, unchecked).
+ * @source our own choice: in step with the first half of the whey
+ */
+export function lossShare(wheyFraction: number): number {
   return wheyFraction >= LOSSES_OVER_AT ? 1 : wheyFraction / LOSSES_OVER_AT;
 }
 
@@ -113,6 +133,33 @@ export function curdMoistureKernel(basis: CurdBasis, wheyFraction: number): numb
 export function wheyFractionForMoisture(basis: CurdBasis, moisturePercent: number): number {
   const a = basis.waterInSerumFraction;
   return (a * (basis.serumKg + basis.lossKg) - moisturePercent) / (100 * a - moisturePercent);
+}
+
+/**
+ * Solvent water left in the curd, as a share of all the milk's (kernel, unchecked): the water of `curdMoistureKernel` less
+ * what is bound to casein.
+ *
+ * @param basis  from `curdBasis`
+ * @param wheyFraction  share of the milk's mass expelled [-]
+ * @source mass balance; bound water our own fit to Hou et al. (2012), abstract seen
+ */
+export function solventShareKernel(basis: CurdBasis, wheyFraction: number): number {
+  const serumLeftKg = basis.serumKg - (100 * wheyFraction - basis.lossKg * lossShare(wheyFraction));
+  const solventKg = basis.waterInSerumFraction * serumLeftKg - basis.boundWaterKg;
+  return Math.max(solventKg / basis.solventWaterKg, LEAST_SOLVENT_SHARE);
+}
+
+/**
+ * Share of the milk's mass that must have left as whey for the curd to hold this share of the milk's solvent water (kernel,
+ * unchecked): the inverse of `solventShareKernel` once the losses are over.
+ *
+ * @param basis  from `curdBasis`
+ * @param solventShare  of the milk's solvent water [-]
+ * @source mass balance
+ */
+export function wheyFractionForSolvent(basis: CurdBasis, solventShare: number): number {
+  const waterKg = solventShare * basis.solventWaterKg + basis.boundWaterKg;
+  return (basis.serumKg + basis.lossKg - waterKg / basis.waterInSerumFraction) / 100;
 }
 
 /**

@@ -16,8 +16,10 @@ import {
   curdBasis,
   curdMoistureKernel,
   type Parts,
+  solventShareKernel,
   totalKg,
   wheyFractionForMoisture,
+  wheyFractionForSolvent,
   wheyLPerLMilk,
 } from './syneresis-balance.ts';
 import { vatRecovery } from './yield-families.ts';
@@ -117,6 +119,21 @@ describe('curd and whey', () => {
     }
     expect(curdMoistureKernel(basis, 0)).toBeCloseTo(wholeMilk.waterPercent, 9);
     expect(wheyFractionForMoisture(basis, curdMoistureKernel(basis, 0.84))).toBeCloseTo(0.84, 12);
+  });
+
+  it('keep a little water with the casein, that carries no lactose, and all the rest as solvent', () => {
+    const basis = curdBasis(wholeMilk, vat);
+    expect(basis.boundWaterKg + basis.solventWaterKg).toBeCloseTo(basis.milk.waterKg, 12);
+    expect(solventShareKernel(basis, 0)).toBeCloseTo(1, 12);
+    for (const wheyFraction of [0.55, 0.7, 0.86]) {
+      const share = solventShareKernel(basis, wheyFraction);
+      const waterKg = curdAndWhey({ basis, wheyFraction }).curd.waterKg;
+      expect(share * basis.solventWaterKg + basis.boundWaterKg).toBeCloseTo(waterKg, 9);
+      expect(wheyFractionForSolvent(basis, share)).toBeCloseTo(wheyFraction, 12);
+    }
+    const { milk, recovery } = basis;
+    const otherKg = milk.wheyProteinKg + milk.saltsKg + milk.otherKg - recovery.mineralsPerCasein * milk.caseinKg;
+    expect(basis.otherPerSolventWater * basis.solventWaterKg).toBeCloseTo(otherKg, 9);
   });
 
   it('leave drier curd the more whey has gone', () => {
