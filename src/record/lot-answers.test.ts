@@ -1,11 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { streamLog } from '../../tests/lot-log.ts';
 import { planFor } from '../../tests/makes.ts';
 import { lotAnswers, monthsBetween } from './lot-answers.ts';
 import type { LotRecord, LotTest } from './lot-record.ts';
 import { lotUses } from './lot-uses.ts';
 import { foldBatch } from './fold.ts';
-import { newEvent } from './new-event.ts';
-import type { Event } from './event.ts';
 
 const NOW = Date.UTC(2026, 10, 25, 12, 0);
 const DAY = 86_400_000;
@@ -61,16 +60,17 @@ describe('what a packet answers for a plan', () => {
   it('counts only batches into which it went, and never those of the worked example', () => {
     const { make } = planFor();
     const batch = (name: string, input: { lot?: string; went?: boolean; demo?: boolean }) => {
-      const events: Event[] = [];
-      let device = { deviceId: 'tablet', deviceSeq: 0, clock: undefined as string | undefined };
-      const note = (kind: string, body: object): void => {
-        const made = newEvent({ kind, body, streamId: `batch:${name}`, happenedAt: NOW, loggedAt: NOW, person: '', device, randomBytes: new Uint8Array(10).fill(events.length) }); // prettier-ignore
-        events.push(made.event);
-        device = { ...made.device, clock: made.device.clock };
+      const answers = { milk: { volumeL: 10 }, ...(input.lot === undefined ? {} : { culture: { lot: input.lot } }) };
+      const opened = {
+        make,
+        answers,
+        name,
+        lotCode: name,
+        zeroAt: NOW,
+        ...(input.demo === true ? { demo: true } : {}),
       };
-      note('batchOpened', { make, answers: { milk: { volumeL: 10 }, ...(input.lot === undefined ? {} : { culture: { lot: input.lot } }) }, name, lotCode: name, zeroAt: NOW, ...(input.demo === true ? { demo: true } : {}) }); // prettier-ignore
-      if (input.went === true) note('added', { ingredient: 'culture', amount: 1, unit: 'packets', fractionOfPlan: 1 });
-      return foldBatch(events);
+      const added = { ingredient: 'culture', amount: 1, unit: 'packets', fractionOfPlan: 1 };
+      return foldBatch(streamLog(`batch:${name}`, [[NOW, 'batchOpened', opened], ...(input.went === true ? [[NOW, 'added', added] as const] : [])])); // prettier-ignore
     };
     const uses = lotUses([
       batch('a', { lot: 'lot:blue', went: true }),

@@ -11,7 +11,7 @@ import { simulate } from '../../../forecast/simulate.ts';
 import { NO_HISTORY } from '../../../make/history.ts';
 import { parseMake } from '../../../make/make.ts';
 import { amountRows } from './amounts-view.ts';
-import { factRows } from './assumed-view.ts';
+import { factRows, usualAssumptions } from './assumed-view.ts';
 import { cartonOf, rennetOf, withCarton, withRennet } from './cartons.ts';
 import { draftOf } from './draft-of.ts';
 import { firstDraft, inUnits, withFact, type Draft } from './draft.ts';
@@ -215,7 +215,13 @@ describe('the plan sheet', () => {
 
   it('shows every gap in its field already, and a fact once said as said', () => {
     const said = withFact(draft, 'room.temperatureC', '15');
-    const rows = factRows({ assumed: fit(said).plan?.assumed ?? [], draft: said, units: 'metric', narrowest: null });
+    const rows = factRows({
+      usual: usualAssumptions({ plan }),
+      assumed: fit(said).plan?.assumed ?? [],
+      draft: said,
+      units: 'metric',
+      narrowest: null,
+    });
     expect(rows.find((row) => row.path === 'room.temperatureC')).toMatchObject({ text: '15', isAssumed: false });
     expect(rows.find((row) => row.path === 'pot.keptWarm')).toMatchObject({ text: 'lid', isAssumed: true });
   });

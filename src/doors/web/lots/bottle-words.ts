@@ -1,7 +1,8 @@
 /** A bottle in words: what the test said, how long ago, what is left. */
 import type { Say } from '../../../exchange/words.ts';
 import type { Writer } from '../../../exchange/written.ts';
-import { DAYS_PER_MONTH, type Bottle } from './bottles.ts';
+import { DAYS_PER_MONTH } from '../../../record/lot-answers.ts';
+import type { Bottle } from './bottles.ts';
 import { joined, saidNumber, spanText, type SaidNumber } from '../../../exchange/told/rounding.ts';
 import { unitOfField } from '../../../exchange/told/unit-of.ts';
 
@@ -38,7 +39,7 @@ export function ageWords(input: { readonly months: number; readonly say: Say }):
 export function bottleLine(input: { readonly bottle: Bottle; readonly say: Say; readonly write: Writer }): string {
   const { bottle, say, write } = input;
   const { name, test, monthsSince, keptFraction } = bottle;
-  if (test === null) return say('bench:bottles.untested', { name });
+  if (test === null) return say(`bench:bottles.${bottle.isTestedInVain ? 'inVain' : 'untested'}`, { name });
   const { middle } = strengthWords({ strength: test.strengthImcuPerMl, say, write });
   const now = saidNumber({ value: test.strengthImcuPerMl.p50 * keptFraction, ends: { low: test.strengthImcuPerMl.p5, high: test.strengthImcuPerMl.p95 }, unit: STRENGTH, write }).said; // prettier-ignore
   const age = ageWords({ months: monthsSince, say });
