@@ -120,7 +120,7 @@ export function CupResult({
       </div>
       <p className="sum-note">{say('bench:cup.doseNote')}</p>
       {kept === undefined || cup.eventIds.length === 0 ? null : kept.isTestedInVain ? (
-        <p className="sum-note">{bottleLine({ bottle: kept, say, write })}.</p>
+        <p className="sum-note">{bottleLine({ bottle: kept, say, write })}</p>
       ) : (
         <UseLot lot={{ lotId: kept.lotId, kind: 'rennet', name: kept.name }} />
       )}

@@ -1,7 +1,7 @@
 /** A packet or bottle in a few short lines, as it stands on the list. */
 import type { Say } from '../../../exchange/words.ts';
 import type { Writer } from '../../../exchange/written.ts';
-import { bottleLine, strengthWords } from './bottle-words.ts';
+import { bottleKnown, strengthWords } from './bottle-words.ts';
 import { bottleOf } from './bottles.ts';
 import type { KeptLot } from './kept-lots.ts';
 
@@ -38,9 +38,10 @@ export function testLines(input: {
 }): string[] {
   const { kept, now, say, write } = input;
   const bottle = bottleOf({ lot: kept.lot, now });
-  if (bottle.test === null) return bottle.isTestedInVain ? [`${bottleLine({ bottle, say, write })}.`] : [];
+  const known = sentence([bottleKnown({ bottle, say, write })]);
+  if (bottle.test === null) return bottle.isTestedInVain ? [known] : [];
   const { between } = strengthWords({ strength: bottle.test.strengthImcuPerMl, say, write });
-  return [bottleLine({ bottle, say, write }), sentence([say('lots:line.span', { between })])];
+  return [known, sentence([say('lots:line.span', { between })])];
 }
 
 function labelOf({ kept, say, write }: Parameters<typeof lotLines>[0]): string[] {
