@@ -74,7 +74,7 @@ const noMilk = (value: unknown): Problem => ({
   field: 'milk.volumeL',
   value,
   expected: 'how much milk there is',
-  remedy: 'Give the litres.',
+  remedy: 'Give how much there is.',
 });
 
 function readFact(input: {

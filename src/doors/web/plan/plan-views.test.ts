@@ -167,6 +167,11 @@ describe('the plan sheet', () => {
     expect(amountRows({ plan: fit().plan!, forecast, say, write })[0]?.hint).toBeNull();
   });
 
+  it('says plainly what is as good as certain: nobody counts 20 in 20', () => {
+    const ready = (readyWithinPlannedRest: number): string => outcomeView({ forecast: { ...forecast, outcome: { ...forecast.outcome, readyWithinPlannedRest } }, make: ball, say, write }).ready ?? ''; // prettier-ignore
+    expect([ready(0.99), ready(0.7), ready(0.01)].map((text) => text.split(' such')[0])).toEqual(['Nearly all', '14 in 20', 'Hardly any']); // prettier-ignore
+  });
+
   it('says on the day itself what to do now that the evening for ice and brine is gone', () => {
     const rows = preparationRows({ plan, forecast, zeroAt, now: zeroAt - 30 * 60_000, say, write });
     expect(rows.slice(0, 2).map((row) => [row.clock, row.late !== null])).toEqual([['now', true], ['now', true]]); // prettier-ignore
