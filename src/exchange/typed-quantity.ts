@@ -56,3 +56,6 @@ const unknownUnit = (field: string, value: string, expected: string): Problem =>
   expected,
   remedy: 'Leave the unit out, or give one of the same kind.',
 });
+
+/** A number as a person would type it: four figures, no zeros behind. */
+export const shortText = (value: number): string => String(Number(value.toPrecision(4)));

@@ -3,6 +3,7 @@
  * together. Inside, everything is in canonical units; this is the last step before eyes.
  */
 import { convert } from '../numbers/units.ts';
+import { usVolume } from '../numbers/us-volume.ts';
 import type { Language } from './words.ts';
 
 export type UnitSystem = 'metric' | 'us';
@@ -67,20 +68,17 @@ export function openWriter(input: {
       : massG >= 1000
         ? written(fixed(massG / 1000, digitsFor(massG / 1000)), 'kg')
         : written(fixed(massG, massG >= 100 ? 0 : digitsFor(massG)), 'g');
-  const volume = (volumeMl: number): Written =>
-    us && volumeMl >= 3000
-      ? written(fixed(convert({ value: volumeMl, from: 'mL', to: 'us-gallon' }), 1), 'gal')
-      : us && volumeMl >= 400
-        ? written(fixed(convert({ value: volumeMl, from: 'mL', to: 'us-quart' }), 1), 'qt')
-        : volumeMl >= 1000
-          ? written(
-              fixed(
-                volumeMl / 1000,
-                volumeMl < 10_000 || Math.abs(volumeMl / 1000 - Math.round(volumeMl / 1000)) > 0.05 ? 1 : 0,
-              ),
-              'L',
-            )
-          : written(fixed(volumeMl, volumeMl >= 10 ? 0 : volumeMl >= 1 ? 1 : 2), 'mL');
+  const usWritten = (volumeMl: number): Written | null => {
+    const said = us ? usVolume(volumeMl / 1000) : null;
+    return said === null ? null : written(fixed(said.value, said.digits), said.unit === 'us-gallon' ? 'gal' : 'qt');
+  };
+  const volume = (volumeMl: number): Written => {
+    const said = usWritten(volumeMl);
+    if (said !== null) return said;
+    if (volumeMl < 1000) return written(fixed(volumeMl, volumeMl >= 10 ? 0 : volumeMl >= 1 ? 1 : 2), 'mL');
+    const isWhole = volumeMl >= 10_000 && Math.abs(volumeMl / 1000 - Math.round(volumeMl / 1000)) <= 0.05;
+    return written(fixed(volumeMl / 1000, isWhole ? 0 : 1), 'L');
+  };
   return {
     units,
     temperature: (temperatureC) =>

@@ -34,9 +34,9 @@ const ANSWER_QUANTITIES: Readonly<Record<string, QuantityName>> = {
 
 /** What to do where a slip of the finger does not explain the value. */
 const REMEDIES: Readonly<Record<string, string>> = {
-  'milk.volumeL': 'Give the litres of milk that go into the pot.',
+  'milk.volumeL': 'Give how much milk goes into the pot.',
   'milk.pH': 'Milk at this pH is spoiled or the meter is off; leave it out if you have not measured it.',
-  'culture.packetTreatsL': 'Give the litres the packet is stated for, or leave it out if it does not say.',
+  'culture.packetTreatsL': 'Give how much milk the packet is stated for, or leave it out if it does not say.',
   'rennet.strengthImcuPerMl': 'Leave it out if the bottle does not say; the plan then shows a range.',
 };
 

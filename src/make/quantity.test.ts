@@ -86,6 +86,22 @@ describe('sentences in the reader’s units', () => {
     expect(sentenceInUnits({ text: 'Stop at 42 °C.', units: 'metric' })).toBe('Stop at 42 °C.');
   });
 
+  it('turn litres and kilograms, and leave what is for each of something', () => {
+    const us = (text: string): string => sentenceInUnits({ text, units: 'us' });
+    expect(us('more than 10 L of milk, 0.5 to 1000 L, make 1.9 L.')).toBe('more than 2.6 gal of milk, 0.13 to 264 gal, make 2 qt.'); // prettier-ignore
+    expect(us('The pot weighs 24 kg.')).toBe('The pot weighs 53 lb.');
+    for (const each of [
+      '45 IMCU/L of milk',
+      '1.03 kg/L',
+      '12.4 kg per 100 kg',
+      '0.19 L per litre',
+      '0.3 kg for each cheese',
+    ]) {
+      // prettier-ignore
+      expect(us(each)).toBe(each);
+    }
+  });
+
   it('do not take a thermometer that is 1 °C out for one that is 34 °F out', () => {
     const text = 'It was 1 °C (1.8 °F) out in ice at 0 °C.';
     expect(sentenceInUnits({ text, units: 'us' })).toBe('It was 1.8 °F out in ice at 32 °F.');

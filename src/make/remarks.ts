@@ -94,7 +94,7 @@ export function remarksOf(input: Case & { readonly amounts: readonly Amount[] })
     remarks.push({
       code: 'pot-full',
       because: 'A pot this full spills when it is stirred and cannot be lifted without slopping.',
-      instead: 'Leave out a litre, or take a larger pot.',
+      instead: 'Leave some milk out, or take a larger pot.',
       source: 'common practice (no source)',
     });
   }

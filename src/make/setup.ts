@@ -48,7 +48,9 @@ export const answersSchema = z.strictObject({
       lot: lotId.optional(),
     })
     .optional(),
-  calcium: z.strictObject({ has: z.boolean(), solutionPercent: z.number().optional() }).optional(),
+  calcium: z
+    .strictObject({ has: z.boolean(), solutionPercent: z.number().optional(), lot: lotId.optional() })
+    .optional(),
   pot: z
     .strictObject({
       name: z.string().optional(),

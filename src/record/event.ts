@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { readingSchema } from '../make/history.ts';
+import { treatmentSchema } from '../make/make.ts';
 import { judgedSchema } from '../make/judgement.ts';
 import { answersSchema } from '../make/setup.ts';
 
@@ -69,16 +70,23 @@ export const otherBodies = {
     name: z.string().min(1).max(80),
     form: z.string().max(40).optional(),
     strength: z.strictObject({ value: z.number().positive(), unit: z.string().min(1).max(20) }).optional(),
+    /** Of a packet: the milk that its label says it treats, and what it weighs. */
+    treatsL: z.number().positive().optional(),
+    massG: z.number().positive().optional(),
     receivedOn: dayText.optional(),
     note: z.string().max(4000).optional(),
   }),
   lotOpened: z.strictObject({ openedOn: dayText }),
+  /** Empty, or thrown away: it leaves the list, not the record. */
+  lotUsedUp: z.strictObject({ usedUpOn: dayText }),
   /** A cup test: milk, measured rennet and a clock. What was seen stands beside what the model made of it. */
   lotTested: z.strictObject({
     strengthImcuPerMl: z.strictObject({ p5: z.number().nonnegative(), p50: z.number().positive(), p95: z.number().positive() }),
     flocculationMin: z.number().positive(),
     temperatureC: z.number(),
+    /** The words on the carton, and what they say of heat: milk heated high makes good rennet look weak. */
     milk: z.string().max(200),
+    milkTreatment: treatmentSchema.optional(),
     milkMl: z.number().positive(),
     drops: z.number().positive().optional(),
     rennetMl: z.number().positive().optional(),

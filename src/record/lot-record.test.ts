@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { InputError } from '../numbers/validity.ts';
 import type { Event } from './event.ts';
 import { foldLot } from './lot-record.ts';
-import { newEvent, type DeviceState } from './new-event.ts';
+import { streamLog } from '../../tests/lot-log.ts';
 
 const ZERO = 1_790_000_000_000;
 const DAY = 86_400_000;
@@ -18,20 +18,9 @@ const tested = (p50: number): object => ({
   makesCurd: 'yes',
 });
 
-/** Each line is [day, kind, body]; a body may name an earlier event by its place. */
-function lotLog(lines: readonly (readonly [number, string, object | number])[], streamId = 'lot:three'): Event[] {
-  let device: DeviceState = { deviceId: 'tablet', deviceSeq: 0, clock: undefined };
-  const events: Event[] = [];
-  for (const [day, kind, said] of lines) {
-    const at = ZERO + day * DAY;
-    const body = typeof said === 'number' ? { replaces: events[said]?.id ?? '' } : said;
-    const randomBytes = new Uint8Array(10).fill(events.length);
-    const made = newEvent({ kind, body, streamId, happenedAt: at, loggedAt: at, person: 'M', device, randomBytes });
-    device = made.device;
-    events.push(made.event);
-  }
-  return events;
-}
+/** Each line is [day, kind, body]; a number names an earlier event by its place. */
+const lotLog = (lines: readonly (readonly [number, string, object | number])[], streamId = 'lot:three'): Event[] =>
+  streamLog(streamId, lines.map(([day, kind, said]) => [ZERO + day * DAY, kind, said] as const)); // prettier-ignore
 
 describe('a bottle of rennet in the log', () => {
   it('is known by name, form and day, and by every test it had, oldest first', () => {
@@ -61,6 +50,13 @@ describe('a bottle of rennet in the log', () => {
       ]),
     );
     expect(lot.strength).toEqual(strength);
+  });
+
+  it('remembers what a packet treats and weighs, and when it was used up', () => {
+    const packet = { lotKind: 'culture', name: 'Blue', form: 'freeze-dried', treatsL: 10, massG: 0.8 };
+    const lot = foldLot(lotLog([[0, 'lotReceived', packet], [9, 'lotUsedUp', { usedUpOn: '2026-03-10' }]])); // prettier-ignore
+    expect(lot).toMatchObject({ treatsL: 10, massG: 0.8, usedUpOn: '2026-03-10' });
+    expect(foldLot(lotLog([[0, 'lotReceived', packet], [9, 'lotUsedUp', { usedUpOn: '2026-03-10' }], [9, 'retracted', 1]])).usedUpOn).toBeNull(); // prettier-ignore
   });
 
   it('refuses a test of a batch, a day that is none, and a strength of nothing', () => {

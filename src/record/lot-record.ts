@@ -2,7 +2,7 @@ import { otherBodies, type Event, type OtherBody, type OtherKind } from './event
 import { mergeEvents } from './merge.ts';
 import { standing } from './standing.ts';
 
-type LotKindOfEvent = Extract<OtherKind, 'lotReceived' | 'lotOpened' | 'lotTested'>;
+type LotKindOfEvent = Extract<OtherKind, 'lotReceived' | 'lotOpened' | 'lotTested' | 'lotUsedUp'>;
 
 /** One test of a lot, and when it was made (milliseconds UTC). */
 export type LotTest = OtherBody<'lotTested'> & { readonly eventId: string; readonly at: number };
@@ -17,9 +17,14 @@ export interface LotRecord {
   /** Liquid, powder, tablet, freeze-dried …; null where nobody said. */
   readonly form: string | null;
   /** As the label states it; null where it states none. */
-  readonly strength: OtherBody<'lotReceived'>['strength'] | null;
+  readonly strength: NonNullable<OtherBody<'lotReceived'>['strength']> | null;
+  /** Of a packet: the milk it is stated to treat [L], and what it weighs [g]; null where nobody said. */
+  readonly treatsL: number | null;
+  readonly massG: number | null;
   readonly receivedOn: string | null;
   readonly openedOn: string | null;
+  /** Null while there is some left. */
+  readonly usedUpOn: string | null;
   /** Oldest first. */
   readonly tests: readonly LotTest[];
 }
@@ -45,8 +50,11 @@ export function foldLot(events: readonly Event[]): LotRecord {
     name: received?.name ?? '',
     form: received?.form ?? null,
     strength: received?.strength ?? null,
+    treatsL: received?.treatsL ?? null,
+    massG: received?.massG ?? null,
     receivedOn: received?.receivedOn ?? null,
     openedOn: told('lotOpened').at(-1)?.openedOn ?? null,
+    usedUpOn: told('lotUsedUp').at(-1)?.usedUpOn ?? null,
     tests: told('lotTested').sort((a, b) => a.at - b.at),
   };
 }

@@ -13,6 +13,7 @@ const STREAM_OF: ReadonlyMap<string, string> = new Map<keyof typeof otherBodies,
   ['lotReceived', 'lot'],
   ['lotOpened', 'lot'],
   ['lotTested', 'lot'],
+  ['lotUsedUp', 'lot'],
 ]);
 
 /** Taking back is the same thing wherever it happens; lots know it too. */

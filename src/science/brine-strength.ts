@@ -133,7 +133,8 @@ export function saltFractionFrom(given: GivenStrength): number {
       value: given.strength,
       unit: given.strengthUnit,
       expected: `at most ${(100 * saturated).toFixed(1)} % by mass, saturated at ${given.temperatureC} °C`,
-      remedy: 'More salt than this does not dissolve. If the recipe counts salt per litre of water, choose that unit.',
+      remedy:
+        'More salt than this does not dissolve. If the recipe counts grams of salt for the water alone, choose that unit.',
       source: 'salt trade association, solubility table',
     });
   }

@@ -94,7 +94,7 @@ describe('a brine', () => {
 
   it('of "35 %" by mass is refused with the reading that was meant', () => {
     expect(() => saltFractionFrom({ strength: 35, strengthUnit: 'percent-by-mass', temperatureC: 20 })).toThrow(
-      /at most 26\.4 % by mass.*litre of water/s,
+      /at most 26\.4 % by mass.*grams of salt for the water alone/s,
     );
     expect(100 * saltFractionFrom({ strength: 350, strengthUnit: 'g-per-L-water', temperatureC: 20 })).toBeCloseTo(
       26,

@@ -73,7 +73,7 @@ describe('vatside plan', () => {
     const unread = await told('--milk 0.5L');
     expect(unread).not.toContain('Culture 1 packet the whole packet');
     expect(unread).toContain('Culture 0.05 packets a little under a sixteenth of the packet');
-    expect(unread).toContain('the packet has not been read: one for 10 L (10.6 qt) is assumed; its own label decides');
+    expect(unread).toContain('the packet has not been read: one for 10 L (2.6 gal) is assumed; its own label decides');
     expect(unread).toContain('enough for 500 mL (0.5 qt): read what a packet treats');
     expect(unread).not.toMatch(/between (\d+) and \1 mL/);
     const read = await told('--milk 12L --packet-for 12L');
@@ -83,7 +83,7 @@ describe('vatside plan', () => {
 
   it("puts the reader's own units first, and shows both", async () => {
     const us = (await run({ line: 'plan stretched-ball --milk 3gal --units us --date 2026-03-02' })).out;
-    expect(us).toContain('12.0 qt (11.4 L)');
+    expect(us).toContain('3.0 gal (11.4 L)');
     expect(us).toMatch(/Burner off at \d+ °F \(\d+\.\d °C\)/);
   });
 

@@ -9,6 +9,7 @@ const PlanScreen = lazy(async () => ({ default: (await import('./plan/plan-scree
 const VatScreen = lazy(async () => ({ default: (await import('./vat/vat-screen.tsx')).VatScreen }));
 const BenchScreen = lazy(async () => ({ default: (await import('./bench/bench-screen.tsx')).BenchScreen }));
 const SumScreen = lazy(async () => ({ default: (await import('./bench/sum-screen.tsx')).SumScreen }));
+const LotsScreen = lazy(async () => ({ default: (await import('./lots/lots-screen.tsx')).LotsScreen }));
 const RecordScreen = lazy(async () => ({ default: (await import('./record/record-screen.tsx')).RecordScreen }));
 
 /** The places. The vat has no frame: nothing stands beside the one thing to do. */
@@ -25,6 +26,7 @@ export function App(): ReactNode {
                 <Route path="/" component={TodayScreen} />
                 <Route path="/plan" component={PlanScreen} />
                 <Route path="/bench" component={BenchScreen} />
+                <Route path="/bench/lots" component={LotsScreen} />
                 <Route path="/bench/:name">{({ name }) => <SumScreen name={name} />}</Route>
                 <Route path="/record/:batchId">{({ batchId }) => <RecordScreen batchId={batchId} />}</Route>
                 <Route component={NoSuchPlace} />

@@ -187,7 +187,8 @@ function requireDissolved(input: { brinePercent: number; temperatureC: number })
       value: brinePercent,
       unit: '% by mass',
       expected: `at most ${saturatedPercent.toFixed(1)} % by mass, saturated at ${temperatureC} °C`,
-      remedy: 'If the number counts salt per litre of water, turn it into percent by mass with the brine calculator.',
+      remedy:
+        'If the number counts grams of salt for the water alone, turn it into percent by mass with the brine calculator.',
       source: 'salt trade association, solubility table',
     },
   ]);

@@ -69,7 +69,7 @@ export const brineCalc = defineCalculator({
     }
     const eutectic = freezingValidity['saltFraction']?.high ?? 0;
     const assumptions = [
-      `strength read as ${strengthUnit}; volumes of brine at ${temperatureC} °C, litres of water at 20 °C`,
+      `strength read as ${strengthUnit}; volumes of brine at ${temperatureC} °C, of water at 20 °C`,
       'water activity at 25 °C; pure salt and water: an old brine holds more than salt and reads high',
     ];
     if (FLOATS.has(strengthUnit))

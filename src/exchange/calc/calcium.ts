@@ -51,8 +51,8 @@ export const calciumCalc = defineCalculator({
       },
       cautions,
       assumptions: [
-        `dose: ${input.gPerL} g of anhydrous calcium chloride per litre of milk`,
-        'a litre of milk weighs 1.03 kg; densities of the solution and the fall of pH are from memory',
+        `dose: ${input.gPerL} g/L of anhydrous calcium chloride in the milk`,
+        'milk weighs 1.03 kg/L; densities of the solution and the fall of pH are from memory',
       ],
       sources: [LIMIT_SOURCE],
     };

@@ -39,7 +39,7 @@ export const drySaltCalc = defineCalculator({
       }),
       assumptions: [
         `retention: ${input.retention} of the salt stays (0.45 to 0.60 for milled acid curd; more with an hour before the press)`,
-        `pressedYieldFraction: ${pressedYield} kg of cheese from a kg of salted curd; what leaves is whey of 93 % water`,
+        `pressedYieldFraction: ${pressedYield}; what leaves is whey of 93 % water`,
       ],
       sources: ['Nair et al., South Dakota State University, abstract seen; mass balance'],
     };

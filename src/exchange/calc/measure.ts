@@ -18,14 +18,16 @@ import { defineCalculator } from './calculator.ts';
 
 type SpoonMeasureName = `${SpoonRegion}-${SpoonName}`;
 
-/** Spoons that `units.ts` does not have yet, by region: `us-pinch`, `australia-tablespoon`, … */
+/** `units.ts` has this spoon as `australian-tablespoon`; one name is enough. */
+const SAME_SPOON = 'australia-tablespoon';
+/** Spoons that `units.ts` does not have yet, by region: `us-pinch`, `australia-teaspoon`, … */
 const SPOONS: ReadonlyMap<string, { readonly volumeML: number; readonly handPercent: number }> = new Map(
   SPOON_REGIONS.flatMap((region) =>
     SPOON_NAMES.map((spoon): [SpoonMeasureName, { volumeML: number; handPercent: number }] => [
       `${region}-${spoon}`,
       spoonVolume({ spoon, region }),
     ]),
-  ).filter(([name]) => !isUnitName(name)),
+  ).filter(([name]) => !isUnitName(name) && name !== SAME_SPOON),
 );
 
 const MEASURES: readonly string[] = [...unitNames, ...SPOONS.keys(), 'drop'];

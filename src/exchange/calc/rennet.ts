@@ -105,7 +105,7 @@ export const rennetCalc = defineCalculator({
       cautions,
       assumptions: [
         `form: ${form}`,
-        `dose: ${doseIMCUPerL} IMCU per litre of milk`,
+        `dose: ${doseIMCUPerL} IMCU/L of milk`,
         dose.strengthKnown
           ? `strength as on the label, after ${monthsStored} months at ${storedC} °C (loss from memory)`
           : `strength unknown: ${prior.median} ${prior.unit}, nine in ten lots between ${prior.low} and ${prior.high} (${prior.source}), ln-normal on either side, after ${monthsStored} months at ${storedC} °C`,

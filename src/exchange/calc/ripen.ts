@@ -158,7 +158,7 @@ export const ripenCalc = defineCalculator({
           : 'packet: 5 million cells per mL of milk at its stated dose; a factor of 2 either way',
         ...(make.cutMinute === undefined ? [] : [`cubes of ${cubeMm} mm; a tenth of the culture leaves with the whey`]),
         ...(make.saltMinute === undefined ? [] : [`salt slows the culture to ${make.saltFactor} of its speed`]),
-        'curd shrinks to 0.14 L of serum per litre of milk at draining and 0.06 L afterwards, in proportion to casein',
+        "the serum in the curd shrinks to 0.14 of the milk's volume at draining and 0.06 afterwards, in proportion to casein",
         `${members} members, seed ${seed}; targets ${targets.join(', ')}`,
       ],
       sources: [

@@ -159,7 +159,7 @@ export const standardiseCalc = defineCalculator({
         ...(second !== null && input.alsoWithProteinPercent === undefined
           ? [proteinText('alsoWithProteinPercent', second)]
           : []),
-        'masses are what balances; litres at 15 °C, of powder as it lies loose',
+        'masses are what balances; volumes at 15 °C, of powder as it lies loose',
       ],
       sources: [
         second === null ? 'mass balance' : 'two mass balances solved together, never one square after another',

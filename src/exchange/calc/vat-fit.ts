@@ -98,7 +98,9 @@ export const vatFitCalc = defineCalculator({
         `thermometerErrorC: ${input.thermometerErrorC}`,
         'heater and loss steady over the readings; the heater is what reaches the milk, not its nameplate',
       ],
-      sources: ['energy balance solved exactly between readings; least squares with a prior on the loss'],
+      sources: [
+        'energy balance solved exactly between readings; least squares; where the readings say little of the loss, that of pots of its size counts',
+      ],
     };
   },
 });

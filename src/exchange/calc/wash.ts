@@ -68,7 +68,7 @@ export const washCalc = defineCalculator({
         field: 'potInsideMm',
         value: undefined,
         expected: 'the inside diameter of the pot in mm',
-        remedy: 'Measure across the pot; centimetres of whey need it to become litres.',
+        remedy: 'Measure across the pot; a depth of whey needs it to become a volume.',
       });
     }
     if ((input.addL === undefined) === (targetC === undefined)) {
@@ -124,7 +124,7 @@ export const washCalc = defineCalculator({
       },
       cautions,
       assumptions: [
-        'amounts are litres of the vat (curd and whey), not shares of the whey alone',
+        'amounts are of the vat (curd and whey), not shares of the whey alone',
         `minutes: ${minutes} for drawing, pouring and stirring, open pot`,
         `arrivalDropC: ${arrivalDropC}, 1.5 K either way until it is learned`,
         `roomC: ${roomC}`,

@@ -93,7 +93,7 @@ export const yieldCalc = defineCalculator({
         `fat kept ${input.fatRecovery ?? row.fatRecovery}, casein kept ${forecast.form === 'van-slyke' ? 'all but 0.1 kg per 100 kg of milk' : (input.caseinRecovery ?? row.caseinRecovery)}`,
         forecast.form === 'general' ? `salt in the cheese: ${saltPercent} %` : 'salt and whey solids by one factor',
         `band ±${forecast.bandPercent} % of the yield`,
-        `a litre of milk weighs ${kgPerL.toFixed(3)} kg at 20 °C`,
+        `milk weighs ${kgPerL.toFixed(3)} kg/L at 20 °C`,
         NAME_ASSUMPTION,
         `namesJustMissed: those missed by ${JUST_MISSED_POINTS} points at most`,
       ],

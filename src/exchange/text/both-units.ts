@@ -1,5 +1,6 @@
 /** Quantities in both unit systems at once, the reader's own first: "37 °C (99 °F)". */
 import { convert } from '../../numbers/units.ts';
+import { usVolume } from '../../numbers/us-volume.ts';
 import type { UnitSystem } from '../written.ts';
 
 /** The same quantity twice. `text` is the first with the second in brackets. */
@@ -30,7 +31,7 @@ export function bothUnits(units: UnitSystem): BothUnits {
         `${temperatureC.toFixed(digits)} °C`,
         `${convert({ value: temperatureC, from: 'C', to: 'F' }).toFixed(0)} °F`,
       ),
-    volume: (volumeL) => pair(metricVolume(volumeL), usVolume(volumeL)),
+    volume: (volumeL) => pair(metricVolume(volumeL), usText(volumeL)),
     mass: (massKg) => pair(metricMass(massKg), usMass(massKg)),
     depth: (depthCm) =>
       pair(`${depthCm.toFixed(1)} cm`, `${convert({ value: depthCm, from: 'cm', to: 'in' }).toFixed(1)} in`),
@@ -38,7 +39,6 @@ export function bothUnits(units: UnitSystem): BothUnits {
 }
 
 const TEASPOONS_BELOW_L = 0.03; // below two tablespoons one measures by the teaspoon: our own choice
-const QUARTS_FROM_L = 0.4; // from a pint on: our own choice
 const POUNDS_FROM_KG = 0.2; // below half a pound scales show ounces: our own choice
 
 function metricVolume(volumeL: number): string {
@@ -47,8 +47,9 @@ function metricVolume(volumeL: number): string {
   return `${ml >= 10 ? ml.toFixed(0) : ml.toFixed(1)} mL`;
 }
 
-function usVolume(volumeL: number): string {
-  if (volumeL >= QUARTS_FROM_L) return `${convert({ value: volumeL, from: 'L', to: 'us-quart' }).toFixed(1)} qt`;
+function usText(volumeL: number): string {
+  const said = usVolume(volumeL);
+  if (said !== null) return `${said.value.toFixed(said.digits)} ${said.unit === 'us-gallon' ? 'gal' : 'qt'}`;
   return volumeL < TEASPOONS_BELOW_L
     ? `${convert({ value: volumeL, from: 'L', to: 'us-teaspoon' }).toFixed(2)} tsp`
     : `${convert({ value: volumeL, from: 'L', to: 'us-fluid-ounce' }).toFixed(1)} fl oz`;

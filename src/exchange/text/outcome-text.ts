@@ -45,7 +45,9 @@ export function readinessLines(sheet: Sheet): string[] {
   const restMin = plannedRestMin(plan);
   const lines: string[] = [];
   if (Number.isFinite(ready) && restMin > 0) {
-    const text = say('plan-text:ready.within', { count: Math.round(ready * 10), rest: hoursText(restMin) });
+    const count = Math.round(ready * 10);
+    const context = count >= 10 ? 'all' : count <= 0 ? 'none' : '';
+    const text = say('plan-text:ready.within', { count, rest: hoursText(restMin), context });
     lines.push(...paragraph({ text, width }));
   }
   if (Number.isFinite(cultureToReadyMin.p50)) {

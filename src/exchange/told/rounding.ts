@@ -1,5 +1,6 @@
 /** Numbers of a sum as people read them: no more figures than the answer is sure of, and a unit of a sensible size. */
 import { convert, UNITS, type UnitName } from '../../numbers/units.ts';
+import { usVolume } from '../../numbers/us-volume.ts';
 import { outward, type Writer } from '../written.ts';
 import { symbolOf, type FieldUnit } from './unit-of.ts';
 
@@ -91,8 +92,7 @@ function shownUnit(input: { readonly value: number; readonly unit: FieldUnit; re
     case 'g':
       return us && size >= 200 ? named('lb') : named(size >= 1000 ? 'kg' : 'g');
     case 'L':
-      if (us && size >= 0.4) return named(size >= 3 ? 'us-gallon' : 'us-quart');
-      return named(size >= 1 || size === 0 ? 'L' : 'mL');
+      return named((us ? usVolume(size)?.unit : undefined) ?? (size >= 1 || size === 0 ? 'L' : 'mL'));
     case 'mL':
       return named(size >= 1000 ? 'L' : 'mL');
     default:

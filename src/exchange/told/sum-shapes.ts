@@ -177,7 +177,7 @@ export const SHAPES: Readonly<Record<string, SumShape>> = {
   },
   'dry-salt': { group: 'salt', first: ['saltG'] },
   'water-activity': { group: 'keeping', first: ['waterActivity'], quiet: ['error'] },
-  listeria: { group: 'keeping', first: ['category', 'log10Increase'], quiet: ['rule'] },
+  listeria: { group: 'keeping', first: ['category', 'log10Increase'], quiet: ['rule', 'canGrow'] },
   age: {
     group: 'keeping',
     first: ['lossPercent', 'massKg'],

@@ -65,6 +65,13 @@ describe('a number on the Bench', () => {
 });
 
 describe('an answer', () => {
+  it('says once whether Listeria can grow', () => {
+    const view = viewOf('listeria', { temperatureC: 5, pH: 5.2, waterActivity: 0.985, days: 7 });
+    const paths = [...view.first, ...view.more].map((line) => line.path);
+    expect(paths).toContain('category');
+    expect(paths).not.toContain('canGrow');
+  });
+
   it('says first what was asked: grams for a pH, or the pH for so many grams', () => {
     const milk = { species: 'cow' };
     expect(viewOf('acid', { milk, acid: 'citric', targetPH: 5.6 }).first[0]?.path).toBe('gPerL');

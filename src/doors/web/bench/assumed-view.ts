@@ -3,7 +3,8 @@ import type { Say } from '../../../exchange/words.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
 import { sentenceInUnits } from '../../../make/sentence.ts';
 import type { LeafField, SumField } from '../../../exchange/told/field-shapes.ts';
-import { shortText, type SumDraft } from './sum-draft.ts';
+import { shortText } from '../../../exchange/typed-quantity.ts';
+import type { SumDraft } from './sum-draft.ts';
 import { withLabels } from '../../../exchange/told/sum-words.ts';
 import { typedValue, unitOfField } from '../../../exchange/told/unit-of.ts';
 

@@ -39,6 +39,10 @@ export function BenchScreen(): ReactNode {
               : say('bench:found', { count: list.count })}
         </span>
       </Card>
+      <Link href="/bench/lots" className="bench-sum-link bench-lots">
+        <strong>{say('bench:lots')}</strong>
+        <span>{say('bench:lotsAnswers')}</span>
+      </Link>
       <div className="bench-groups">
         {list.groups.map(({ group, sums }) => (
           <section key={group} className="bench-group" aria-labelledby={`group-${group}`}>

@@ -5,6 +5,8 @@ import { calculators } from '../../../exchange/calc/registry.ts';
 import { openWords, sayFrom, type Say } from '../../../exchange/words.ts';
 import { openWriter } from '../../../exchange/written.ts';
 import { answerView } from '../../../exchange/told/answer-view.ts';
+import { assumedView } from './assumed-view.ts';
+import { exampleDraft } from './sum-draft.ts';
 import { listedSums, sumSentence } from './bench-list.ts';
 import { fieldsOfSum } from '../../../exchange/told/field-shapes.ts';
 import { unitGroups } from './measure-options.ts';
@@ -86,6 +88,20 @@ describe('the list of sums', () => {
     expect(found('SPOON')).toContain('measure');
     expect(found('rennet zebra')).toEqual([]);
   });
+});
+
+describe('what a sum takes for granted', () => {
+  it.each([...calculators.keys()])(
+    '%s: is told to a reader of gallons without litres, kilograms or Celsius',
+    (name) => {
+      const example = calculators.get(name)?.example;
+      const { result, assumptions } = answer({ name, input: example });
+      const draft = exampleDraft({ example, units: 'us' });
+      const view = assumedView({ fields: fieldsOfSum(name), inSentence: [], hidden: shapeOf(name).hidden ?? [], draft, assumptions, results: isRecord(result) ? Object.keys(result) : [], say, sum: name }); // prettier-ignore
+      const told = [...view.lines, ...view.rows.map(({ hint }) => hint ?? '')];
+      expect(told.filter((line) => /litre|metre|°C|\d (?:L|kg)(?![\w/])/.test(line))).toEqual([]);
+    },
+  );
 });
 
 describe('a problem beside its blank', () => {

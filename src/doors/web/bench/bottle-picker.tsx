@@ -2,18 +2,18 @@ import { useMemo, useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
 import { SelectField } from '../look/select-field.tsx';
-import { bottleLine, bottleOptions, strengthWords } from './bottle-words.ts';
-import { isOfBottle, TEST_AGAIN_MONTHS, withBottle, type Bottle } from './bottles.ts';
+import { bottleLine, bottleOptions, strengthWords } from '../lots/bottle-words.ts';
+import { TEST_AGAIN_MONTHS, type Bottle } from '../lots/bottles.ts';
+import { useBottles } from '../lots/use-bottles.ts';
+import { chosenBottle, rememberBottle, rememberedBottle, withBottle } from './bottle-draft.ts';
 import { saidSpan } from '../../../exchange/told/rounding.ts';
 import { sumInput } from './sum-input.ts';
 import type { SumQuestion } from './sum-messages.ts';
 import type { SumState } from './sum-state.ts';
 import { unitOfField } from '../../../exchange/told/unit-of.ts';
-import { useBottles } from './use-bottles.ts';
 import { useSums } from './use-sums.ts';
 import { numberAt } from '../../../exchange/told/value-at.ts';
 
-const KEY = 'vatside.bench-bottle';
 const ML = unitOfField('mL');
 const NOTHING: readonly SumQuestion[] = [];
 
@@ -21,13 +21,12 @@ const NOTHING: readonly SumQuestion[] = [];
 export function BottlePicker({ state }: { readonly state: SumState }): ReactNode {
   const { say } = useReader();
   const bottles = useBottles();
-  const [remembered, setRemembered] = useState(() => localStorage.getItem(KEY) ?? '');
+  const [remembered, setRemembered] = useState(rememberedBottle);
   const tested = bottles.filter((bottle) => bottle.test !== null);
-  const chosen =
-    tested.find((bottle) => bottle.lotId === remembered && isOfBottle({ draft: state.draft, bottle })) ?? null;
+  const chosen = chosenBottle({ bottles: tested, draft: state.draft, remembered });
   const choose = (lotId: string): void => {
     setRemembered(lotId);
-    localStorage.setItem(KEY, lotId);
+    rememberBottle(lotId);
     const bottle = tested.find((one) => one.lotId === lotId);
     if (bottle !== undefined) state.change(withBottle({ draft: state.draft, bottle }));
   };

@@ -5,14 +5,15 @@ import { NumberField } from '../look/number-field.tsx';
 import { UndoBar } from '../look/undo-bar.tsx';
 import { LargeLine } from './answer.tsx';
 import { askSum } from './ask-sum.ts';
-import { strengthWords } from './bottle-words.ts';
-import type { Bottle } from './bottles.ts';
+import { bottleLine, strengthWords } from '../lots/bottle-words.ts';
+import type { Bottle } from '../lots/bottles.ts';
 import { Cautions } from './cautions.tsx';
 import { clockText, cupMinutes, foundSchema, type CupTest } from './cup-test.ts';
 import { potDose } from './pot-dose.ts';
 import { fieldsOfSum } from '../../../exchange/told/field-shapes.ts';
 import { spanText } from '../../../exchange/told/rounding.ts';
 import { problemSentence } from '../../../exchange/told/sum-words.ts';
+import { UseLot } from './use-in-make.tsx';
 import { typedSymbol, unitOfField } from '../../../exchange/told/unit-of.ts';
 
 /** The bar stays until the next test: hands are wet. */
@@ -72,7 +73,8 @@ export function CupResult({
   const strength = found.strengthIMCUPerML;
   const { said, between } = strengthWords({ strength, say, write });
   const dose = potDose({ potText: cup.potText, units: cup.units, strength, write });
-  const name = bottles.find((bottle) => bottle.lotId === cup.lotId)?.name ?? cup.bottleName;
+  const kept = bottles.find((bottle) => bottle.lotId === cup.lotId);
+  const name = kept?.name ?? cup.bottleName;
   return (
     <>
       <h2>{say('bench:cup.resultTitle')}</h2>
@@ -117,6 +119,11 @@ export function CupResult({
         )}
       </div>
       <p className="sum-note">{say('bench:cup.doseNote')}</p>
+      {kept === undefined || cup.eventIds.length === 0 ? null : kept.isTestedInVain ? (
+        <p className="sum-note">{bottleLine({ bottle: kept, say, write })}</p>
+      ) : (
+        <UseLot lot={{ lotId: kept.lotId, kind: 'rennet', name: kept.name }} />
+      )}
       {cup.isUndone ? <p role="status">{say('bench:cup.undone')}</p> : null}
       {cup.eventIds.length === 0 ? null : (
         <UndoBar undoLabel={say('bench:cup.undo')} onUndo={onUndo} onGone={stay} stays>

@@ -8,14 +8,14 @@ import { Card } from '../look/card.tsx';
 import { Notice } from '../look/notice.tsx';
 import { localDay } from '../plan/wall-clock.ts';
 import { askSum } from './ask-sum.ts';
-import { bottleLine } from './bottle-words.ts';
+import { bottleLine } from '../lots/bottle-words.ts';
 import { CupResult } from './cup-result.tsx';
 import { CupRunning } from './cup-running.tsx';
 import { CupSetup } from './cup-setup.tsx';
-import { cupInput, cupMinutes, freshCup, phaseOf, testedBody, type CupTest } from './cup-test.ts';
+import { CUP_TREATMENTS, cupInput, cupMinutes, freshCup, phaseOf, testedBody, type CupTest } from './cup-test.ts';
 import { fieldsOfSum } from '../../../exchange/told/field-shapes.ts';
 import { exampleDraft, linkOf } from './sum-draft.ts';
-import { useBottles } from './use-bottles.ts';
+import { useBottles } from '../lots/use-bottles.ts';
 import { useCup } from './use-cup.ts';
 import './cup.css';
 
@@ -40,7 +40,9 @@ export function CupScreen({ calculator }: { readonly calculator: AnyCalculator }
     const reply = askSum({ name: calculator.name, input: { ...json, flocculationMinutes: minutes } });
     const milk = say(`bench:cup.milks.${cup.milk}`);
     const body =
-      'answer' in reply && json !== null ? testedBody({ json, minutes, milk, result: reply.answer.result }) : null;
+      'answer' in reply && json !== null
+        ? testedBody({ json, minutes, milk, milkTreatment: CUP_TREATMENTS[cup.milk], result: reply.answer.result })
+        : null;
     if (body === null) return;
     const isNew = !bottles.some((bottle) => bottle.lotId === cup.lotId);
     const streamId = isNew ? log.newStreamId('lot') : cup.lotId;
@@ -96,8 +98,8 @@ export function CupScreen({ calculator }: { readonly calculator: AnyCalculator }
             ))}
           </ul>
         )}
-        <p className="sum-note">{say('bench:cup.planLater')}</p>
         <p className="sum-foot-row">
+          <Link href="/bench/lots">{say('bench:lots')}</Link>
           <Link href="/bench/rennet">{say('bench:sums.rennet.title')}</Link>
           <Link
             href={`/bench/rennet-test?${linkOf(exampleDraft({ example: calculator.example, units: write.units }))}`}

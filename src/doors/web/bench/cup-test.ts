@@ -11,6 +11,9 @@ import { numberAt } from '../../../exchange/told/value-at.ts';
 
 export const CUP_MILKS = ['whole', 'semi', 'raw', 'high-heat', 'uht'] as const;
 
+/** What the words on the carton say of heat. */
+export const CUP_TREATMENTS = { whole: 'pasteurised', semi: 'pasteurised', raw: 'raw', 'high-heat': 'high-heat', uht: 'uht' } as const; // prettier-ignore
+
 export const cupSchema = z.object({
   units: z.enum(['metric', 'us']),
   /** Blanks of the sum `rennet-test`, without the time. */
@@ -111,9 +114,10 @@ export function testedBody(input: {
   readonly json: Readonly<Record<string, unknown>>;
   readonly minutes: number;
   readonly milk: string;
+  readonly milkTreatment: (typeof CUP_TREATMENTS)[(typeof CUP_MILKS)[number]];
   readonly result: unknown;
 }): OtherBody<'lotTested'> | null {
-  const { json, minutes, milk, result } = input;
+  const { json, minutes, milk, milkTreatment, result } = input;
   const found = foundSchema.safeParse(result);
   const milkMl = numberAt(json, 'milkML');
   const temperatureC = numberAt(json, 'temperatureC');
@@ -127,6 +131,7 @@ export function testedBody(input: {
     flocculationMin: minutes,
     temperatureC,
     milk,
+    milkTreatment,
     milkMl,
     ...(drops === null ? {} : { drops }),
     ...(rennetMl === null ? {} : { rennetMl }),

@@ -1,5 +1,6 @@
 /** Blanks that exclude each other: which is filled, and changing to another without losing the thread. */
-import { shortText, withText, type SumDraft } from './sum-draft.ts';
+import { shortText } from '../../../exchange/typed-quantity.ts';
+import { withText, type SumDraft } from './sum-draft.ts';
 import { typedValue, unitOfField } from '../../../exchange/told/unit-of.ts';
 import { numberAt } from '../../../exchange/told/value-at.ts';
 

@@ -7,9 +7,6 @@ export interface UnitGroup {
   readonly values: readonly string[];
 }
 
-/** The same spoon stands under two names in the sum; one of them is enough to choose from. */
-const TWICE = 'australia-tablespoon';
-
 const GROUP_ORDER = ['metric', 'us', 'imperial', 'australia', 'mass', 'temperature', 'temperature-difference', 'length', 'pressure', 'duration']; // prettier-ignore
 
 /** Drops and spoons of a region are volumes, though `units.ts` does not have them all. */
@@ -41,7 +38,7 @@ export const needsIngredient = (input: { readonly from: string; readonly to: str
 /** The units by group, in the order that people look for them. */
 export function unitGroups(input: { readonly units: readonly string[]; readonly from: string | null }): UnitGroup[] {
   const { from } = input;
-  const shown = input.units.filter((unit) => unit !== TWICE && (from === null || canBecome({ from, to: unit })));
+  const shown = input.units.filter((unit) => from === null || canBecome({ from, to: unit }));
   return GROUP_ORDER.map((group) => ({ group, values: shown.filter((unit) => groupOf(unit) === group) })).filter(
     ({ values }) => values.length > 0,
   );

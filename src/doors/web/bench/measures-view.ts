@@ -74,11 +74,20 @@ function spoonRows(input: {
   const { given, what, say, write } = input;
   const massG = valueIn({ given, unit: 'g' });
   if (massG === null || massG <= 0) return [];
-  return REGIONS.map((region): SpoonRow => {
-    const name = say(`bench:measures.groups.${region}`);
-    const spoon = spoonsFor({ massG, ingredient: what, region });
-    if (spoon === null) return { region: name, words: say('bench:measures.noSpoon'), mind: null };
-    const words = say('bench:measures.spoon', { words: spoon.words, mass: write.grams(spoon.massG).text, error: write.percent(spoon.errorPercent).text }); // prettier-ignore
-    return { region: name, words, mind: spoon.isWeightSafer ? say('bench:measures.weighIt') : null };
+  const found = REGIONS.map((region) => ({ region, spoon: spoonsFor({ massG, ingredient: what, region }) }));
+  // Two kitchens with the same spoons get one line.
+  const words = [...new Set(found.map(({ spoon }) => spoon?.words ?? ''))];
+  return words.map((these): SpoonRow => {
+    const alike = found.filter(({ spoon }) => (spoon?.words ?? '') === these);
+    const region = alike.map((one) => say(`bench:measures.groups.${one.region}`)).join(', ');
+    const spoons = alike.flatMap(({ spoon }) => (spoon === null ? [] : [spoon]));
+    const [first] = spoons;
+    if (first === undefined) return { region, words: say('bench:measures.noSpoon'), mind: null };
+    const masses = spoons.map((spoon) => spoon.massG);
+    const [low, high] = [write.grams(Math.min(...masses)), write.grams(Math.max(...masses))];
+    const mass = low.text === high.text ? low.text : say('bench:measures.between', { low: low.unit === high.unit ? low.number : low.text, high: high.text }); // prettier-ignore
+    const error = write.percent(Math.max(...spoons.map((spoon) => spoon.errorPercent))).text;
+    const mind = spoons.some((spoon) => spoon.isWeightSafer) ? say('bench:measures.weighIt') : null;
+    return { region, words: say('bench:measures.spoon', { words: first.words, mass, error }), mind };
   });
 }

@@ -3,7 +3,7 @@ import { readTyped } from '../../../exchange/typed-quantity.ts';
 import type { UnitSystem, Writer } from '../../../exchange/written.ts';
 import type { Problem } from '../../../numbers/validity.ts';
 import { askSum } from './ask-sum.ts';
-import type { Strength } from './bottle-words.ts';
+import type { Strength } from '../lots/bottle-words.ts';
 import { saidNumber, type SaidNumber } from '../../../exchange/told/rounding.ts';
 import { typedUnit, unitOfField } from '../../../exchange/told/unit-of.ts';
 import { numberAt } from '../../../exchange/told/value-at.ts';

@@ -1,6 +1,6 @@
 /** What stands in the blanks of one sum, as typed; it is a link, and it survives a reload. */
 import { convert } from '../../../numbers/units.ts';
-import { readTyped } from '../../../exchange/typed-quantity.ts';
+import { readTyped, shortText } from '../../../exchange/typed-quantity.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
 import { leafText, type SumField } from '../../../exchange/told/field-shapes.ts';
 import { typedUnit, unitOfField } from '../../../exchange/told/unit-of.ts';
@@ -95,9 +95,6 @@ export function inUnits(input: { readonly draft: SumDraft; readonly units: UnitS
   });
   return { ...draft, units, texts: Object.fromEntries(texts) };
 }
-
-/** A number as a person would type it: four figures, no zeros behind. */
-export const shortText = (value: number): string => String(Number(value.toPrecision(4)));
 
 const UNITS_KEY = 'units';
 const EXAMPLES_KEY = 'example';

@@ -11,17 +11,21 @@ import { Ask } from './ask.tsx';
 import { assumedView } from './assumed-view.ts';
 import { Assumed } from './assumed.tsx';
 import { sumsBeside, sumSentence, sumTitle } from './bench-list.ts';
+import { useBottles } from '../lots/use-bottles.ts';
+import { chosenBottle, rememberedBottle } from './bottle-draft.ts';
 import { BottlePicker } from './bottle-picker.tsx';
 import { Cautions } from './cautions.tsx';
 import { CurvePlot } from './curve-plot.tsx';
 import { fieldsOfSum } from '../../../exchange/told/field-shapes.ts';
 import { MeasuresCard } from './measures-card.tsx';
+import { planUses } from './plan-uses.ts';
 import { plotView } from './plot-view.ts';
 import { pathsIn, sentenceParts } from './sentence-parts.ts';
 import { fieldPathOf } from './sum-draft.ts';
 import { shapeOf } from '../../../exchange/told/sum-shapes.ts';
 import type { SumState } from './sum-state.ts';
 import { dotted, fieldLabel, lowerFirst, problemSentence } from '../../../exchange/told/sum-words.ts';
+import { UseInMake, UseLot } from './use-in-make.tsx';
 import { useSumDraft } from './use-sum-draft.ts';
 import { useSum, type SumAsked } from './use-sum.ts';
 
@@ -60,6 +64,7 @@ export function SumSheet({ calculator }: { readonly calculator: AnyCalculator })
           {view === null ? <NoAnswer state={state} asked={asked} /> : <Answer view={view} />}
         </section>
         {answer === null ? null : <Cautions answer={answer} sum={name} fields={fields} />}
+        {answer === null ? null : <Use state={state} given={given} result={answer.result} />}
       </Card>
       {plot === null ? null : (
         <Card aria-labelledby="sum-plot">
@@ -87,6 +92,25 @@ export function SumSheet({ calculator }: { readonly calculator: AnyCalculator })
       <Foot name={name} hasOwn={draft.examples.length === 0 || location.search !== ''} onStartOver={startOver} />
     </>
   );
+}
+
+/** What this sum knows carried into the plan: a bottle of the list itself, else its figures. */
+function Use({
+  state,
+  given,
+  result,
+}: {
+  readonly state: SumState;
+  readonly given: unknown;
+  readonly result: unknown;
+}): ReactNode {
+  const { write } = useReader();
+  const { name: sum, draft } = state;
+  const bottle = chosenBottle({ bottles: useBottles(), draft, remembered: rememberedBottle() });
+  if (sum === 'rennet' && bottle !== null)
+    return <UseLot lot={{ lotId: bottle.lotId, kind: 'rennet', name: bottle.name }} />;
+  const hasOwn = Object.keys(draft.texts).some((path) => !draft.examples.includes(fieldPathOf(path)));
+  return <UseInMake facts={planUses({ sum, given, result, examples: draft.examples, hasOwn, units: write.units })} />;
 }
 
 const namesOf = (result: unknown): readonly string[] => (isRecord(result) ? Object.keys(result) : []);

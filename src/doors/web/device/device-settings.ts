@@ -15,7 +15,11 @@ const KEY = 'vatside.device';
 function firstSettings(): DeviceSettings {
   const american = navigator.language === 'en-US';
   const stored = localStorage.getItem(KEY);
-  const fresh: DeviceSettings = { light: 'auto', language: american ? 'en-US' : 'en-GB', units: 'metric' };
+  const fresh: DeviceSettings = {
+    light: 'auto',
+    language: american ? 'en-US' : 'en-GB',
+    units: american ? 'us' : 'metric',
+  };
   if (stored === null) return fresh;
   try {
     return settingsSchema.parse(JSON.parse(stored));

@@ -1,4 +1,4 @@
-import { useId, type ReactNode } from 'react';
+import { useEffect, useId, useRef, type ReactNode } from 'react';
 import './field.css';
 
 /** What every field is told, whatever stands in its box. */
@@ -26,6 +26,13 @@ export function Field({
   children,
 }: FieldWords & { readonly children: (ties: ControlTies) => ReactNode }): ReactNode {
   const id = useId();
+  const said = useRef<HTMLSpanElement>(null);
+  const isWrong = error !== undefined;
+  // What is wrong with the figure under the finger must not stand behind a bar at the foot of the screen.
+  useEffect(() => {
+    const field = said.current?.parentElement;
+    if (isWrong && field?.contains(document.activeElement) === true) said.current?.scrollIntoView({ block: 'nearest' });
+  }, [isWrong]);
   const told = [error === undefined ? '' : `${id}-error`, hint === undefined ? '' : `${id}-hint`].join(' ').trim();
   return (
     <span className="field">
@@ -41,7 +48,7 @@ export function Field({
         </span>
       )}
       {error === undefined ? null : (
-        <span id={`${id}-error`} className="field-error" role="alert">
+        <span ref={said} id={`${id}-error`} className="field-error" role="alert">
           {error}
         </span>
       )}

@@ -1,9 +1,11 @@
 import type { ReactNode } from 'react';
+import { Link } from 'wouter';
 import type { Problem } from '../../../numbers/validity.ts';
 import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
 import { Card } from '../look/card.tsx';
 import type { FactRow } from './assumed-view.ts';
+import type { Taken } from './lot-says.ts';
 import { withFact, type Draft } from './draft.ts';
 import type { Narrowing } from './narrowing.ts';
 import { FactField } from './fact-field.tsx';
@@ -12,12 +14,15 @@ import { canBeConfirmed, problemsAt } from './problem-text.ts';
 /** Everything the maker did not say, in its field already: one tap to change, and what would narrow the finish most. */
 export function AssumedCard({
   rows,
+  taken,
   narrowest,
   draft,
   problems,
   onChange,
 }: {
   readonly rows: readonly FactRow[];
+  /** What comes from packets, bottles and cup tests. */
+  readonly taken: readonly Taken[];
   /** The answer worth asking for, wherever its field stands. */
   readonly narrowest: Narrowing | null;
   readonly draft: Draft;
@@ -37,6 +42,17 @@ export function AssumedCard({
           })}
         </p>
       )}
+      {taken.map(({ id, title, lines }) => (
+        <div key={id} className="assumed-lot">
+          <strong>{title}</strong>
+          {lines.map((line) => (
+            <p key={line}>{line}</p>
+          ))}
+        </div>
+      ))}
+      <p className="assumed-keep">
+        <Link href="/bench/lots">{say('lots:title')}</Link> {say('plan:assumed.keepLots')}
+      </p>
       <ul className="assumed-list">
         {rows.map((row) => (
           <li key={row.path} className="assumed-row">
@@ -57,8 +73,8 @@ export function AssumedCard({
                   {say('plan:problems.confirm', { value: row.text })}
                 </Button>
               ))}
-            {row.isAssumed ? (
-              <span className="assumed-tag">{say('plan:assumed.tag')}</span>
+            {row.isAssumed || row.isFromLot ? (
+              <span className="assumed-tag">{say(row.isAssumed ? 'plan:assumed.tag' : 'plan:assumed.fromLot')}</span>
             ) : (
               <Button kind="quiet" onClick={() => onChange(withFact(draft, row.path, null))}>
                 {say('plan:assumed.back')}

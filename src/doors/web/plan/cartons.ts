@@ -1,5 +1,6 @@
 import type { Draft } from './draft.ts';
 import { withFact } from './draft.ts';
+import { withLot } from './chosen-lots.ts';
 
 /** What stands on a carton, as one choice: treatment and fat together. */
 export const CARTONS = ['whole', 'half', 'raw', 'high-heat', 'uht'] as const;
@@ -23,18 +24,26 @@ export function withCarton(draft: Draft, carton: Carton): Draft {
 
 /** What the maker knows of the rennet. */
 export const RENNETS = ['some', 'known', 'powder', 'tablet'] as const;
-export type RennetKnown = (typeof RENNETS)[number];
+/** One of these, or a bottle of the list by its id. */
+export type RennetKnown = (typeof RENNETS)[number] | `lot:${string}`;
 
+const isLot = (text: string): text is `lot:${string}` => text.startsWith('lot:');
+
+const NO_LOTS: ReadonlySet<string> = new Set();
 const COMMON_STRENGTH = '200'; // IMCU/mL, common practice (no source)
 
-export function rennetOf(draft: Draft): RennetKnown {
+/** @param onList ids of the bottles that are on the list; a chosen one that has left it is chosen no more */
+export function rennetOf(draft: Draft, onList: ReadonlySet<string> = NO_LOTS): RennetKnown {
+  const { rennet: lotId = '' } = draft.lots;
+  if (isLot(lotId) && onList.has(lotId)) return lotId;
   const form = draft.facts['rennet.form'];
   if (form === 'powder' || form === 'tablet') return form;
   return 'rennet.strengthImcuPerMl' in draft.facts ? 'known' : 'some';
 }
 
 export function withRennet(draft: Draft, rennet: RennetKnown): Draft {
-  const blank = withFact(withFact(draft, 'rennet.form', null), 'rennet.strengthImcuPerMl', null);
+  const blank = withLot(draft, { kind: 'rennet', lotId: isLot(rennet) ? rennet : null });
+  if (isLot(rennet)) return blank;
   if (rennet === 'some') return blank;
   if (rennet === 'known') return withFact(blank, 'rennet.strengthImcuPerMl', COMMON_STRENGTH);
   return withFact(blank, 'rennet.form', rennet);

@@ -19,6 +19,8 @@ export type Fact = NumberFact | ChoiceFact;
 const number = (typed: Typed, unit?: string): NumberFact => ({ kind: 'number', typed, ...(unit === undefined ? {} : { unit }) }); // prettier-ignore
 const choice = (...options: string[]): ChoiceFact => ({ kind: 'choice', options });
 const yesNo = choice('yes', 'no');
+/** A packet or bottle of the list: picked there, never typed. */
+const fromList = choice();
 
 export const FACTS = {
   'milk.volumeL': number('volume'),
@@ -36,12 +38,17 @@ export const FACTS = {
   'culture.bulkPercent': number('percent'),
   'culture.measuredBy': choice('packet', 'scale', 'spoon'),
   'culture.batchesWithLot': number('plain'),
+  'culture.lot': fromList,
   'rennet.form': choice('liquid', 'powder', 'tablet'),
   'rennet.strengthImcuPerMl': number('plain', 'IMCU/mL'),
+  'rennet.testedSpanImcuPerMl.low': number('plain', 'IMCU/mL'),
+  'rennet.testedSpanImcuPerMl.high': number('plain', 'IMCU/mL'),
   'rennet.monthsStored': number('plain', 'months'),
   'rennet.dropsPerMl': number('plain', 'drops/mL'),
+  'rennet.lot': fromList,
   'calcium.has': yesNo,
   'calcium.solutionPercent': number('percent'),
+  'calcium.lot': fromList,
   'pot.volumeL': number('volume'),
   'pot.insideMm': number('plain', 'mm'),
   'pot.massKg': number('plain', 'kg'),

@@ -1,6 +1,7 @@
 import type { UnitSystem } from '../../../exchange/written.ts';
 import { valueAt } from '../../../make/problems.ts';
 import type { Answers } from '../../../make/setup.ts';
+import { factsWithout } from './chosen-lots.ts';
 import { typedText, type Draft } from './draft.ts';
 import { FACT_PATHS, type FactPath } from './draft-fields.ts';
 import { localDay, localTime } from './wall-clock.ts';
@@ -22,12 +23,28 @@ export function draftOf(input: {
     const value = valueAt({ json: answers, path: path.split('.') });
     if (value !== undefined) facts[path] = asTyped(path, value, input.units);
   }
+  const lots = lotsOf(answers);
+  // What a lot says is asked of it again: it has aged, or was tested since.
+  const typed = (['rennet', 'culture', 'calcium'] as const).reduce<Draft['facts']>(
+    (left, kind) => (lots[kind] === undefined ? left : factsWithout(left, kind)),
+    facts,
+  );
   return {
     makeId,
-    facts,
+    facts: typed,
     units: input.units,
     confirmed: answers.confirmed ?? [],
+    lots,
     clock: { mode: doneBy === undefined ? 'start-at' : 'done-by', time: localTime(at), day: localDay(at) },
+  };
+}
+
+/** Which lots the answers named. */
+function lotsOf({ rennet, culture, calcium }: Answers): Draft['lots'] {
+  return {
+    ...(rennet?.lot === undefined ? {} : { rennet: rennet.lot }),
+    ...(culture?.lot === undefined ? {} : { culture: culture.lot }),
+    ...(calcium?.lot === undefined ? {} : { calcium: calcium.lot }),
   };
 }
 

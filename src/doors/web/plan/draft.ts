@@ -16,6 +16,10 @@ export const draftSchema = z.object({
   units: z.enum(['metric', 'us']).catch('metric'),
   /** Paths of unusual answers that were looked at again and kept. */
   confirmed: z.array(z.string()),
+  /** Packets and bottles of the list that were chosen; what they say stands under what was typed. */
+  lots: z
+    .object({ rennet: z.string().optional(), culture: z.string().optional(), calcium: z.string().optional() })
+    .default({}),
   clock: z.object({
     mode: z.enum(['done-by', 'start-at']),
     time: z.string(),
@@ -70,7 +74,7 @@ const noMilk = (value: unknown): Problem => ({
   field: 'milk.volumeL',
   value,
   expected: 'how much milk there is',
-  remedy: 'Give the litres.',
+  remedy: 'Give how much there is.',
 });
 
 function readFact(input: {
@@ -86,9 +90,15 @@ function readFact(input: {
   return 'value' in read ? read.value : read.problem;
 }
 
+/** A cup test's span goes with the strength that it is of. */
+const isSpanOf = (one: string, path: FactPath): boolean =>
+  path === 'rennet.strengthImcuPerMl' && one.startsWith('rennet.testedSpanImcuPerMl.');
+
 /** One fact changed; an empty text leaves a number as typed, `null` gives it back to assumption. */
 export function withFact(draft: Draft, path: FactPath, text: string | null): Draft {
-  const { [path]: _gone, ...others } = draft.facts;
+  const others = Object.fromEntries(
+    Object.entries(draft.facts).filter(([one]) => one !== path && !isSpanOf(one, path)),
+  );
   return {
     ...draft,
     facts: text === null ? others : { ...others, [path]: text },
@@ -135,6 +145,7 @@ export function firstDraft(input: {
     facts: { 'milk.treatment': 'pasteurised', ...FIRST_VOLUMES[input.units] },
     units: input.units,
     confirmed: [],
+    lots: {},
     clock: { mode: 'done-by', time: '17:00', day: input.today },
   };
 }

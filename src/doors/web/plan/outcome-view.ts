@@ -1,3 +1,4 @@
+import type { Say } from '../../../exchange/words.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Make } from '../../../make/make.ts';
 import type { Spread } from '../../../numbers/stats.ts';
@@ -38,7 +39,7 @@ export function outcomeView(input: { readonly forecast: Forecast; readonly make:
       ...row('pH', outcome.pHAtStretch, 0.01, write.pH),
       ...row('salt', outcome.saltPercent, 0.1, (value) => write.percent(value, 1)),
     ],
-    ready: Number.isFinite(ready) ? say('plan:outcome.ready', { count: Math.round(ready * 20) }) : null,
+    ready: Number.isFinite(ready) ? readyText(ready, say) : null,
     cultureToReady: isKnown(outcome.cultureToReadyMin)
       ? say('plan:outcome.cultureToReady', {
           about: write.duration(outcome.cultureToReadyMin.p50),
@@ -47,4 +48,10 @@ export function outcomeView(input: { readonly forecast: Forecast; readonly make:
         })
       : null,
   };
+}
+
+/** "17 in 20 such makes"; what is as good as certain is said plainly. */
+function readyText(ready: number, say: Say): string {
+  const count = Math.round(ready * 20);
+  return say('plan:outcome.ready', { count, context: count >= 20 ? 'all' : count <= 0 ? 'none' : '' });
 }

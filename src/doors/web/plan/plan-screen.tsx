@@ -4,6 +4,7 @@ import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
 import { ErrorSummary } from '../look/error-summary.tsx';
 import { bundledMakes } from './bundled-makes.ts';
+import { broughtWords } from './brought.ts';
 import { CauseContext } from './changed.tsx';
 import type { Draft } from './draft.ts';
 import { MakesChoice } from './makes-choice.tsx';
@@ -13,7 +14,7 @@ import { problemSentence } from './problem-text.ts';
 import { ReadyBar } from './ready-bar.tsx';
 import { Sentence } from './sentence.tsx';
 import { StartLine } from './start-line.tsx';
-import { useDraft } from './use-draft.ts';
+import { useLotDraft } from './use-lot-draft.ts';
 import { narrowest, narrowingQuestions } from './narrowing.ts';
 import { useAside } from '../forecasting/use-aside.ts';
 import { usePlanning } from './use-planning.ts';
@@ -26,13 +27,15 @@ const MAKE_IDS = MAKES.map((make) => make.id);
 export function PlanScreen(): ReactNode {
   const { say, write } = useReader();
   const now = useNow();
-  const { draft, change } = useDraft(MAKE_IDS, write.units);
+  const { draft, lots, facts: lotFacts, change } = useLotDraft({ makeIds: MAKE_IDS, units: write.units, now });
   const [asked, setAsked] = useState(0);
+  const [brought, setBrought] = useState(() => broughtWords(history.state));
   const make = MAKES.find((one) => one.id === draft.makeId) ?? MAKES[0];
   if (make === undefined) throw new Error('no make is bundled');
   // A summary belongs to one press of the main action; the next answer takes it away.
   const edit = (next: Draft): void => {
     setAsked(0);
+    setBrought(null);
     change(next);
   };
   const planning = usePlanning({ draft, make, units: write.units, now });
@@ -59,7 +62,12 @@ export function PlanScreen(): ReactNode {
         <h1>{say('plan:title')}</h1>
         {asked === 0 ? null : <ErrorSummary key={asked} title={say('app:problem')} problems={problems} />}
         <Card rim className="plan-ask">
-          <Sentence draft={draft} problems={planned.problems} now={now} onChange={edit} />
+          {brought === null ? null : (
+            <p className="plan-brought" role="status">
+              {say('plan:brought', { what: brought })}
+            </p>
+          )}
+          <Sentence draft={draft} lots={lots} problems={planned.problems} now={now} onChange={edit} />
           {problems.length > 0 && planning.plan !== null ? (
             <p className="plan-note">{say('plan:problems.unplanned')}</p>
           ) : null}
@@ -70,7 +78,15 @@ export function PlanScreen(): ReactNode {
           chosen={make.id}
           onChoose={(makeId) => edit({ ...draft, makeId })}
         />
-        <PlanSheet planning={planning} narrowest={narrowest(aside)} draft={draft} now={now} onChange={edit} />
+        <PlanSheet
+          planning={planning}
+          narrowest={narrowest(aside)}
+          draft={draft}
+          lots={lots}
+          lotFacts={lotFacts}
+          now={now}
+          onChange={edit}
+        />
         <ReadyBar planning={planning} draft={draft} onRefused={() => setAsked(asked + 1)} />
       </div>
     </CauseContext>

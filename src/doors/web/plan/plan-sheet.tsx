@@ -3,10 +3,13 @@ import { useReader } from '../device/reader.tsx';
 import { AmountsCard } from './amounts-card.tsx';
 import { amountRows } from './amounts-view.ts';
 import { AssumedCard } from './assumed-card.tsx';
-import { factRows } from './assumed-view.ts';
+import { factRows, usualAssumptions } from './assumed-view.ts';
 import { CautionsCard } from './cautions-card.tsx';
 import { ClockCard } from './clock-card.tsx';
+import type { KeptLot } from '../lots/kept-lots.ts';
 import type { Draft } from './draft.ts';
+import { chosenOf, type LotFacts } from './lot-facts.ts';
+import { takenOf } from './lot-says.ts';
 import type { Narrowing } from './narrowing.ts';
 import { KnowCard } from './know-card.tsx';
 import { knowView } from './know-view.ts';
@@ -22,6 +25,8 @@ export function PlanSheet({
   planning,
   narrowest,
   draft,
+  lots,
+  lotFacts,
   now,
   onChange,
 }: {
@@ -29,12 +34,16 @@ export function PlanSheet({
   /** The answer that would narrow the finish most. */
   readonly narrowest: Narrowing | null;
   readonly draft: Draft;
+  readonly lots: readonly KeptLot[];
+  /** What the chosen packets and bottles say. */
+  readonly lotFacts: LotFacts;
   readonly now: number;
   readonly onChange: (draft: Draft) => void;
 }): ReactNode {
   const { say, write } = useReader();
   const { plan, schedule } = planning;
   const { assumed = [] } = plan ?? {};
+  const usual = useMemo(() => (plan === null ? [] : usualAssumptions({ plan })), [plan]);
   // Another make's forecast does not belong to this one's steps.
   const forecast = useMemo(
     () =>
@@ -63,7 +72,14 @@ export function PlanSheet({
         )}
         {plan === null ? null : <CautionsCard remarks={plan.remarks ?? []} findings={forecast?.findings ?? []} />}
         <AssumedCard
-          rows={factRows({ assumed, draft, units: write.units, narrowest: narrowest?.path ?? null })}
+          rows={factRows({ assumed, usual, draft, lotFacts, units: write.units, narrowest: narrowest?.path ?? null })}
+          taken={takenOf({
+            lots: chosenOf({ chosen: draft.lots, lots }),
+            rennet: plan?.setup.rennet ?? null,
+            now,
+            say,
+            write,
+          })}
           narrowest={narrowest}
           draft={draft}
           problems={planning.planned.problems}

@@ -11,7 +11,7 @@ import { simulate } from '../../../forecast/simulate.ts';
 import { NO_HISTORY } from '../../../make/history.ts';
 import { parseMake } from '../../../make/make.ts';
 import { amountRows } from './amounts-view.ts';
-import { factRows } from './assumed-view.ts';
+import { factRows, usualAssumptions } from './assumed-view.ts';
 import { cartonOf, rennetOf, withCarton, withRennet } from './cartons.ts';
 import { draftOf } from './draft-of.ts';
 import { firstDraft, inUnits, withFact, type Draft } from './draft.ts';
@@ -168,6 +168,11 @@ describe('the plan sheet', () => {
     expect(amountRows({ plan: fit().plan!, forecast, say, write })[0]?.hint).toBeNull();
   });
 
+  it('says plainly what is as good as certain: nobody counts 20 in 20', () => {
+    const ready = (readyWithinPlannedRest: number): string => outcomeView({ forecast: { ...forecast, outcome: { ...forecast.outcome, readyWithinPlannedRest } }, make: ball, say, write }).ready ?? ''; // prettier-ignore
+    expect([ready(0.99), ready(0.7), ready(0.01)].map((text) => text.split(' such')[0])).toEqual(['Nearly all', '14 in 20', 'Hardly any']); // prettier-ignore
+  });
+
   it('says on the day itself what to do now that the evening for ice and brine is gone', () => {
     const rows = preparationRows({ plan, forecast, zeroAt, now: zeroAt - 30 * 60_000, say, write });
     expect(rows.slice(0, 2).map((row) => [row.clock, row.late !== null])).toEqual([['now', true], ['now', true]]); // prettier-ignore
@@ -216,7 +221,13 @@ describe('the plan sheet', () => {
 
   it('shows every gap in its field already, and a fact once said as said', () => {
     const said = withFact(draft, 'room.temperatureC', '15');
-    const rows = factRows({ assumed: fit(said).plan?.assumed ?? [], draft: said, units: 'metric', narrowest: null });
+    const rows = factRows({
+      usual: usualAssumptions({ plan }),
+      assumed: fit(said).plan?.assumed ?? [],
+      draft: said,
+      units: 'metric',
+      narrowest: null,
+    });
     expect(rows.find((row) => row.path === 'room.temperatureC')).toMatchObject({ text: '15', isAssumed: false });
     expect(rows.find((row) => row.path === 'pot.keptWarm')).toMatchObject({ text: 'lid', isAssumed: true });
   });

@@ -3,8 +3,8 @@ import { sentenceInUnits } from '../../../make/sentence.ts';
 import type { Problem } from '../../../numbers/validity.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
 import type { Draft } from './draft.ts';
-import { factOf, isFactPath } from './draft-fields.ts';
-import { unitSymbol } from './unit-symbol.ts';
+import { isFactPath } from './draft-fields.ts';
+import { factText } from './fact-text.ts';
 
 /** A problem in the house form: field, value given, what is possible, what to do. */
 export function problemSentence(input: {
@@ -41,14 +41,7 @@ function givenText(input: {
       ? `${value}${problem.unit === undefined ? '' : ` ${problem.unit}`}`
       : '';
   }
-  const fact = factOf(problem.field);
-  if (fact.kind === 'choice') {
-    return typed === 'yes' || typed === 'no'
-      ? say(`plan:options.${typed}`)
-      : say(`plan:options.${problem.field}.${typed}`);
-  }
-  const unit = unitSymbol({ fact, units });
-  return typed.trim() === '' ? '' : /[a-z°%]/i.test(typed) || unit === '' ? typed : `${typed}\u00A0${unit}`;
+  return factText({ path: problem.field, text: typed, units, say });
 }
 
 /** True where the planner only doubts the value, and takes it when the maker looks again. */

@@ -3,8 +3,10 @@ import type { Problem } from '../../../numbers/validity.ts';
 import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
 import { SelectField } from '../look/select-field.tsx';
+import type { KeptLot } from '../lots/kept-lots.ts';
 import { IN_SENTENCE } from './assumed-view.ts';
 import { CARTONS, cartonOf, RENNETS, rennetOf, withCarton, withRennet } from './cartons.ts';
+import { withLot } from './chosen-lots.ts';
 import { withFact, type Draft } from './draft.ts';
 import { factOf, type FactPath } from './draft-fields.ts';
 import { FactField } from './fact-field.tsx';
@@ -12,20 +14,30 @@ import { canBeConfirmed, problemsAt } from './problem-text.ts';
 import { TimeWish } from './time-wish.tsx';
 import './sentence.css';
 
+const named = ({ lot }: KeptLot): { readonly value: `lot:${string}`; readonly label: string } => ({
+  value: `lot:${lot.lotId.replace(/^lot:/, '')}`,
+  label: lot.name,
+});
+
 /** The sentence that is itself the form: four answers give a plan. */
 export function Sentence({
   draft,
+  lots,
   problems,
   now,
   onChange,
 }: {
   readonly draft: Draft;
+  readonly lots: readonly KeptLot[];
   readonly problems: readonly Problem[];
   readonly now: number;
   readonly onChange: (draft: Draft) => void;
 }): ReactNode {
   const { say, write } = useReader();
   const words = (key: string): string => say(`plan:sentence.${key}`);
+  const packets = lots.filter(({ lot }) => lot.kind === 'culture');
+  const bottles = lots.filter(({ lot }) => lot.kind === 'rennet');
+  const rennet = rennetOf(draft, new Set(bottles.map(({ lot }) => lot.lotId)));
   const errorAt = (path: FactPath): string | undefined =>
     problemsAt({ path, problems, draft, units: write.units, say });
   const field = (path: FactPath, label: string): ReactNode => (
@@ -51,16 +63,28 @@ export function Sentence({
           options={CARTONS.map((value) => ({ value, label: words(`cartons.${value}`) }))}
           onChange={(carton) => onChange(withCarton(draft, carton))}
         />{' '}
-        <span>{words('milk')}</span> {field('culture.packetTreatsL', words('fields.packet'))}
+        <span>{words('milk')}</span>{' '}
+        {packets.length === 0 ? (
+          <span>{words('packet')}</span>
+        ) : (
+          <SelectField
+            label={words('fields.packetLot')}
+            hideLabel
+            value={packets.some(({ lot }) => lot.lotId === draft.lots.culture) ? (draft.lots.culture ?? '') : ''}
+            options={[{ value: '', label: words('packetUnlisted') }, ...packets.map(named)]}
+            onChange={(lotId) => onChange(withLot(draft, { kind: 'culture', lotId: lotId === '' ? null : lotId }))}
+          />
+        )}{' '}
+        <span>{words('packetFor')}</span> {field('culture.packetTreatsL', words('fields.packet'))}
         <span>{words('rennetLead')}</span>{' '}
         <SelectField
           label={words('fields.rennet')}
           hideLabel
-          value={rennetOf(draft)}
-          options={RENNETS.map((value) => ({ value, label: words(`rennets.${value}`) }))}
+          value={rennet}
+          options={[...bottles.map(named), ...RENNETS.map((value) => ({ value, label: words(`rennets.${value}`) }))]}
           onChange={(rennet) => onChange(withRennet(draft, rennet))}
         />{' '}
-        {rennetOf(draft) === 'known' ? field('rennet.strengthImcuPerMl', words('fields.strength')) : null}{' '}
+        {rennet === 'known' ? field('rennet.strengthImcuPerMl', words('fields.strength')) : null}{' '}
         <span>{words('pot')}</span> {field('pot.volumeL', words('fields.pot'))} <span>{words('potAfter')}</span>
       </p>
       <TimeWish clock={draft.clock} now={now} onChange={(clock) => onChange({ ...draft, clock })} />

@@ -32,7 +32,8 @@ export function useDraft(
   const [draft, setDraft] = useState<Draft>(() => {
     const fresh = firstDraft({ today: nextDay(), makeId: makeIds[0] ?? '', units });
     const stored = storedDraft();
-    return stored === null || !makeIds.includes(stored.makeId) ? fresh : stored;
+    if (stored === null) return fresh;
+    return makeIds.includes(stored.makeId) ? stored : { ...stored, makeId: fresh.makeId };
   });
   const change = useCallback((next: Draft) => {
     setDraft(next);
@@ -40,6 +41,11 @@ export function useDraft(
   }, []);
   // The draft keeps the units it was typed in; the reader sees it in theirs.
   return { draft: useMemo(() => inUnits(draft, units), [draft, units]), change };
+}
+
+/** The plan as it was left, or a first one; for what is brought into it from elsewhere. */
+export function leftDraft(units: UnitSystem): Draft {
+  return inUnits(storedDraft() ?? firstDraft({ today: nextDay(), makeId: '', units }), units);
 }
 
 /** Puts a plan from elsewhere (Today's list) on the table. */

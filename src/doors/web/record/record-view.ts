@@ -1,4 +1,5 @@
 import type { Spread } from '../../../numbers/stats.ts';
+import { convert } from '../../../numbers/units.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Aim } from '../../../make/make.ts';
 import type { Plan } from '../../../make/plan.ts';
@@ -36,6 +37,7 @@ export function outcomeLines(input: {
   const { say, write } = telling;
   const lines: OutcomeLine[] = [];
   const volumeL = plan.setup.milk.volumeL;
+  const oneL = write.units === 'us' ? convert({ value: 1, from: 'us-quart', to: 'L' }) : 1;
   const weighed = record.weighed.findLast((one) => one.what === 'cheese');
   const curd = record.weighed.findLast((one) => one.what === 'drained-curd');
   if (curd !== undefined) lines.push({ name: say('record:outcome.curd'), value: write.kilograms(curd.massKg).text, basis: say('record:basis.weighed') }); // prettier-ignore
@@ -48,8 +50,8 @@ export function outcomeLines(input: {
     lines.push({
       name: say('record:outcome.yield'),
       value: say('record:outcome.perLitre', {
-        amount: write.grams((weighed.massKg * 1000) / volumeL).text,
-        of: write.litres(1).text,
+        amount: write.grams((weighed.massKg * 1000 * oneL) / volumeL).text,
+        of: write.litres(oneL).text,
       }),
       basis: say('record:basis.fromWeight'),
     });
@@ -68,7 +70,11 @@ export function outcomeLines(input: {
   worked('fatInDryMatter', outcome.fatInDryMatterPercent, percent);
   worked('salt', outcome.saltPercent, percent);
   worked('saltInMoisture', outcome.saltInMoisturePercent, percent);
-  worked('whey', outcome.wheyL, (volume) => write.litres(volume).text);
+  worked(
+    plan.steps.some(({ verb }) => verb === 'wash') ? 'wheyAndWash' : 'whey',
+    outcome.wheyL,
+    (volume) => write.litres(volume).text,
+  );
   return lines;
 }
 
@@ -125,7 +131,10 @@ function verdictOf(input: {
     return telling.say(`record:verdict.${key}`);
   }
   if (chance === null) return telling.say('record:verdict.unknown');
-  return telling.say('record:verdict.chance', { inTen: Math.round(chance * 10) });
+  const inTen = Math.round(chance * 10);
+  // "10 in 10" is no chance: what is as good as certain is said plainly.
+  const sure = inTen >= 10 ? 'surelyMet' : inTen <= 0 ? 'surelyMissed' : null;
+  return sure === null ? telling.say('record:verdict.chance', { inTen }) : telling.say(`record:verdict.${sure}`);
 }
 
 function aimText(telling: Telling, aim: Aim, value: number): string {

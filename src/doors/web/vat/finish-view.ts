@@ -66,7 +66,13 @@ export function finishView(input: {
         },
       },
     ],
-    whey: whey === undefined ? null : say('vat:finish.whey', { amount: write.litres(whey.p50).text }),
+    whey:
+      whey === undefined
+        ? null
+        : say('vat:finish.whey', {
+            amount: write.litres(whey.p50).text,
+            context: plan.steps.some(({ verb }) => verb === 'wash') ? 'washed' : '',
+          }),
     isClosed: record.finishedAt !== null,
     closed: record.finishedAt === null ? null : say('vat:finish.closed', { at: write.clock(record.finishedAt) }),
   };

@@ -1,7 +1,8 @@
 /** A bottle in words: what the test said, how long ago, what is left. */
 import type { Say } from '../../../exchange/words.ts';
 import type { Writer } from '../../../exchange/written.ts';
-import { DAYS_PER_MONTH, type Bottle } from './bottles.ts';
+import { DAYS_PER_MONTH } from '../../../record/lot-answers.ts';
+import type { Bottle } from './bottles.ts';
 import { joined, saidNumber, spanText, type SaidNumber } from '../../../exchange/told/rounding.ts';
 import { unitOfField } from '../../../exchange/told/unit-of.ts';
 
@@ -34,16 +35,21 @@ export function ageWords(input: { readonly months: number; readonly say: Say }):
   return input.say('bench:bottles.months', { count: Math.round(input.months) });
 }
 
-/** One line for one bottle. */
+/** One line for one bottle, its name before what is known of it. */
 export function bottleLine(input: { readonly bottle: Bottle; readonly say: Say; readonly write: Writer }): string {
+  return input.say('bench:bottles.line', { name: input.bottle.name, known: bottleKnown(input) });
+}
+
+/** What the test said, how long ago, and what is left; or that there is no test that tells. */
+export function bottleKnown(input: { readonly bottle: Bottle; readonly say: Say; readonly write: Writer }): string {
   const { bottle, say, write } = input;
-  const { name, test, monthsSince, keptFraction } = bottle;
-  if (test === null) return say('bench:bottles.untested', { name });
+  const { test, monthsSince, keptFraction } = bottle;
+  if (test === null) return say(`bench:bottles.${bottle.isTestedInVain ? 'inVain' : 'untested'}`);
   const { middle } = strengthWords({ strength: test.strengthImcuPerMl, say, write });
   const now = saidNumber({ value: test.strengthImcuPerMl.p50 * keptFraction, ends: { low: test.strengthImcuPerMl.p5, high: test.strengthImcuPerMl.p95 }, unit: STRENGTH, write }).said; // prettier-ignore
   const age = ageWords({ months: monthsSince, say });
-  const tested = say('bench:bottles.tested', { name, strength: middle, day: write.day(test.at), age });
-  return `${tested}; ${say('bench:bottles.now', { strength: joined(now) })}.`;
+  const tested = say('bench:bottles.tested', { strength: middle, day: write.day(test.at), age });
+  return `${tested}; ${say('bench:bottles.now', { strength: joined(now) })}`;
 }
 
 /** The bottles to choose from, after the one that is on no list. */
