@@ -6,18 +6,23 @@ import type { Band, BandQuantity, StepForecast } from './forecast.ts';
 import { TRACED, TRACE_EVERY_MIN, TRACE_POINTS, type MemberRun } from './run.ts';
 
 /**
- * Members with weights turned into as many members of equal weight (systematic resampling, Kitagawa 1996), so that every
+ * Members with weights turned into `count` members of equal weight (systematic resampling, Kitagawa 1996), so that every
  * quantile after it is a plain one. Deterministic for a seed.
  */
-export function equalMembers<R>(input: { results: readonly R[]; weights: Float64Array; seed: number }): R[] {
-  const { results, weights } = input;
+export function equalMembers<R>(input: {
+  results: readonly R[];
+  weights: Float64Array;
+  count: number;
+  seed: number;
+}): R[] {
+  const { results, weights, count } = input;
   const total = weights.reduce((sum, w) => sum + w, 0);
   const offset = seededRandom(input.seed).uniform();
   const chosen: R[] = [];
   let cumulative = 0;
   let index = -1;
-  for (let i = 0; i < results.length; i++) {
-    const wanted = ((i + offset) / results.length) * total;
+  for (let i = 0; i < count; i++) {
+    const wanted = ((i + offset) / count) * total;
     while (cumulative <= wanted && index < results.length - 1) cumulative += weights[++index] ?? 0;
     const result = results[Math.max(index, 0)];
     if (result !== undefined) chosen.push(result);

@@ -26,7 +26,7 @@ export interface Forecast {
   /** Kish's effective number of members after readings and judgements; equals `members` before any. */
   readonly effectiveMembers: number;
   /** How the members came to explain what was observed (`ensemble.ts`). */
-  readonly method: 'prior' | 'weighed' | 'redrawn' | 'smoothed';
+  readonly method: 'prior' | 'weighed' | 'redrawn' | 'moved';
   /** What the bands rest on, as catalogue codes: `first-time-with-packet`, `no-curd-reading-yet`. */
   readonly restsOn: readonly string[];
   /** A reading that would change when the running step is ended; null where none is worth the trouble. */

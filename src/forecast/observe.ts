@@ -71,15 +71,12 @@ export function observeReading(observed: Observed): void {
       if (reading.sample === 'room') return observeRoom(observed);
       if (!IN_THE_VAT.has(reading.sample)) return;
       const value = reading.value - vat.inputs.thermometerBiasC;
-      note(run, index, vat.temperatureC, THERMOMETER_SD_C * 3);
       // While the burner is on a temperature tells of burner and pot; otherwise of what the maker did.
-      if (vat.heaterW > 0) {
-        const sd = Math.max(
-          THERMOMETER_SD_C,
-          0.08 * (vat.temperatureC - vat.inputs.ground.plan.setup.milk.temperatureC),
-        );
-        weigh(run, index, { z: (value - vat.temperatureC) / sd, sd, span: SLIP_SPAN.temperatureC });
-      }
+      const heating = vat.heaterW > 0;
+      const warmed = vat.temperatureC - vat.inputs.ground.plan.setup.milk.temperatureC;
+      const sd = heating ? Math.max(THERMOMETER_SD_C, 0.08 * warmed) : 3 * THERMOMETER_SD_C;
+      note(run, index, vat.temperatureC + vat.inputs.thermometerBiasC, sd);
+      if (heating) weigh(run, index, { z: (value - vat.temperatureC) / sd, sd, span: SLIP_SPAN.temperatureC });
       if (value > 0 && value < 100) vat.temperatureC = value;
       return;
     }
@@ -150,24 +147,27 @@ export function observeJudgement(vat: Vat, run: MemberRun, index: number, judged
     wheyTaste: vat.conditions.phase === 'curd-in-whey' ? wheyPHOf(vat) : believedPH(vat),
     tang: vat.inputs.startPH - believedPH(vat),
   }[judged.judgement];
-  run.logLikelihoods[index] = judgementLogLikelihood({ judgement: judged.judgement, grade: judged.grade, state });
-  run.innovations[index] = judgedFrom(judged.judgement, judged.grade, state);
+  const { judgement, grade } = judged;
+  run.logLikelihoods[index] = judgementLogLikelihood({ judgement, grade, state });
+  run.innovations[index] = judgedFrom({ judgement, grade, state });
 }
 
-/** How far a state lies from where its grade is given, in standard deviations: from the middle of the grade, or past an open end. */
-function judgedFrom(judgement: JudgementId, grade: string, state: number): number {
+const WELL_PAST_SD = 6; // from the last threshold: as sure as a judgement can be
+
+/**
+ * How far a state lies from where its grade is surest, as a distance whose half square is what the grade loses of its
+ * log-likelihood (a deviance residual): flat where the grade fits, never steeper than the likelihood itself.
+ */
+function judgedFrom(judged: { judgement: JudgementId; grade: string; state: number }): number {
+  const { judgement, grade, state } = judged;
   const model = JUDGEMENTS[judgement];
   const index = model.grades.indexOf(grade);
   if (index < 0) return Number.NaN;
   const before = model.thresholds[index - 1];
   const after = model.thresholds[index];
-  if (before !== undefined && after !== undefined) {
-    const width = Math.abs(after - before);
-    return ((before + after) / 2 - state) / Math.hypot(model.sd, width / Math.sqrt(12));
-  }
-  const edge = before ?? after ?? state;
-  // The first grade lies before its threshold, the last beyond it; in a falling state "before" is above.
-  const shouldBeAbove = (before === undefined) === model.falls;
-  const isThere = shouldBeAbove ? state >= edge : state <= edge;
-  return isThere ? 0 : (edge - state) / model.sd;
+  const past = (model.falls ? -1 : 1) * WELL_PAST_SD * model.sd;
+  const surest = ((before ?? (after ?? state) - 2 * past) + (after ?? (before ?? state) + 2 * past)) / 2;
+  const lost =
+    judgementLogLikelihood({ judgement, grade, state: surest }) - judgementLogLikelihood({ judgement, grade, state });
+  return Math.sign(surest - state) * Math.sqrt(2 * Math.max(lost, 0));
 }

@@ -8,9 +8,6 @@ export interface Gaussian {
   readonly logDeterminant: number;
 }
 
-const WIDEN = 1.1; // proposals are wider than the fit, or weights grow without bound (our own choice)
-const LEAST_SD = 0.05; // a proposal never collapses to a point (our own choice)
-
 /** What is believed before the make. */
 export function priorOf(beliefs: Beliefs): Gaussian {
   const mean = new Float64Array(DIMENSIONS);
@@ -23,7 +20,8 @@ export function priorOf(beliefs: Beliefs): Gaussian {
   return gaussianOf(mean, covariance);
 }
 
-function gaussianOf(mean: Float64Array, covariance: Float64Array): Gaussian {
+/** A normal distribution from its mean and covariance (which may be made a little broader in place). */
+export function gaussianOf(mean: Float64Array, covariance: Float64Array): Gaussian {
   const n = DIMENSIONS;
   let factor = choleskyFactor(covariance, n);
   // Members that agree to the last digit outline a plane: a little breadth is added until it is a body again.
@@ -33,27 +31,6 @@ function gaussianOf(mean: Float64Array, covariance: Float64Array): Gaussian {
   }
   if (factor === null) throw new RangeError('a covariance of members must be positive definite');
   return { mean, factor, logDeterminant: logDeterminant(factor, n) };
-}
-
-/** The normal distribution that an ensemble outlines, a little wider. */
-export function fittedTo(rows: Float64Array): Gaussian {
-  const n = DIMENSIONS;
-  const members = rows.length / n;
-  const mean = new Float64Array(n);
-  const covariance = new Float64Array(n * n);
-  for (let i = 0; i < members; i++) {
-    for (let d = 0; d < n; d++) mean[d] = (mean[d] ?? 0) + (rows[i * n + d] ?? 0) / members;
-  }
-  for (let i = 0; i < members; i++) {
-    for (let d = 0; d < n; d++) {
-      const x = (WIDEN * WIDEN * ((rows[i * n + d] ?? 0) - (mean[d] ?? 0))) / (members - 1);
-      for (let e = 0; e <= d; e++) {
-        covariance[d * n + e] = (covariance[d * n + e] ?? 0) + x * ((rows[i * n + e] ?? 0) - (mean[e] ?? 0));
-      }
-    }
-  }
-  for (let d = 0; d < n; d++) covariance[d * n + d] = (covariance[d * n + d] ?? 0) + LEAST_SD * LEAST_SD;
-  return gaussianOf(mean, covariance);
 }
 
 /** Turns standard normal rows into rows of this distribution, in place. */

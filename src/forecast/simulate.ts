@@ -52,7 +52,7 @@ export function simulate(input: SimulateInput): Forecast {
 
 /** What members say together. */
 export function told({ course, ground, ensemble, members, seed }: Members): Forecast {
-  const runs = equalMembers({ results: ensemble.results, weights: ensemble.weights, seed });
+  const runs = equalMembers({ results: ensemble.results, weights: ensemble.weights, count: members, seed });
   const { gridMin, bands } = traceBands(runs);
   const steps = stepForecasts(course, runs);
   const outcome = outcomeOf(course, runs);
@@ -113,7 +113,7 @@ export interface Bench {
 }
 
 /** One vat that all members use in turn, and the decisions of the plan, taken from the member in the middle. */
-export function benchOf(course: Course, ground: Ground, stepMin: number | undefined): Bench {
+export function benchOf(course: Course, ground: Ground, stepMin?: number): Bench {
   const observations: readonly Observation[] = observationsOf(course);
   const middle = inputsOf(ground, new Float64Array(DIMENSIONS));
   const vat: Vat = newVat(middle);

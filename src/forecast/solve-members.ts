@@ -52,7 +52,7 @@ export function commonMembers(input: { readonly on: Case; readonly members: numb
   const { plan, history, beliefs } = on;
   const { ensemble, course, ground } = membersOf({ plan, history, beliefs, members, seed });
   const drawn = ensemble.results.map((run, index) => ({ run, row: ensemble.rows.subarray(index * DIMENSIONS, (index + 1) * DIMENSIONS) })); // prettier-ignore
-  const chosen = equalMembers({ results: drawn, weights: ensemble.weights, seed });
+  const chosen = equalMembers({ results: drawn, weights: ensemble.weights, count: members, seed });
   const under = (other: Plan): Tried => {
     const otherCourse = courseOf({ plan: other, history });
     const otherGround = groundOf(other);

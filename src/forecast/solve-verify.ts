@@ -42,7 +42,7 @@ export class Verifier {
     const { history, beliefs } = this.#on;
     const { plan, answers } = settled(this.#on, settings);
     const { course, ground, ensemble, members } = membersOf({ plan, history, beliefs, members: VERIFYING, seed });
-    const runs = equalMembers({ results: ensemble.results, weights: ensemble.weights, seed });
+    const runs = equalMembers({ results: ensemble.results, weights: ensemble.weights, count: members, seed });
     this.runs += members;
     const { aims } = this.#trials;
     const values = valuesOf({ aims, tried: { course, runs }, shiftMin });
