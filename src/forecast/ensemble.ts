@@ -2,7 +2,7 @@ import { normalHypercube } from '../numbers/normal.ts';
 import { effectiveSampleSize } from '../numbers/stats.ts';
 import { fittedTo, logDensity, place, priorOf, type Gaussian } from './proposal.ts';
 import { smoothedRows } from './smoother.ts';
-import { DIMENSIONS, type Beliefs } from './uncertain.ts';
+import { DIMENSIONS, type Beliefs, type JointBeliefs } from './uncertain.ts';
 
 /** Members with their weights; rows are uncertain inputs in standard units. */
 export interface Ensemble<R> {
@@ -39,7 +39,7 @@ const PRIOR_SHARE = 0.1; // drawn from the prior when redrawing, so that no regi
 export function runEnsemble<R>(input: {
   members: number;
   seed: number;
-  beliefs: Beliefs;
+  beliefs: Beliefs | JointBeliefs;
   run: (row: Float64Array) => MemberAnswer<R>;
 }): Ensemble<R> {
   const { members, seed, run } = input;

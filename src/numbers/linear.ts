@@ -51,3 +51,18 @@ export function logDeterminant(factor: Float64Array, n: number): number {
   for (let i = 0; i < n; i++) sum += Math.log(factor[i * n + i] ?? 1);
   return sum;
 }
+
+/** Solves `factor * factor' * x = b` in place, for a lower factor: `b` becomes `x`. */
+export function choleskySolve(factor: Float64Array, b: Float64Array): void {
+  const n = b.length;
+  for (let i = 0; i < n; i++) {
+    let sum = b[i] ?? 0;
+    for (let k = 0; k < i; k++) sum -= (factor[i * n + k] ?? 0) * (b[k] ?? 0);
+    b[i] = sum / (factor[i * n + i] ?? 1);
+  }
+  for (let i = n - 1; i >= 0; i--) {
+    let sum = b[i] ?? 0;
+    for (let k = i + 1; k < n; k++) sum -= (factor[k * n + i] ?? 0) * (b[k] ?? 0);
+    b[i] = sum / (factor[i * n + i] ?? 1);
+  }
+}
