@@ -1,6 +1,6 @@
-import { choleskyFactor, choleskySolve } from '../numbers/linear.ts';
+import { choleskyFactor, choleskySolve, lowerTimes, normalExponent } from '../numbers/linear.ts';
 import type { Drawn } from './draw.ts';
-import { gaussianOf, logDensity, type Gaussian } from './proposal.ts';
+import { gaussianOf, logDensity, place, type Gaussian } from './proposal.ts';
 import { DIMENSIONS } from './uncertain.ts';
 
 /**
@@ -9,7 +9,6 @@ import { DIMENSIONS } from './uncertain.ts';
  * differences; the curvature at the end gives a normal distribution (Laplace's approximation) that differs from the prior only
  * where the observations say something. It only proposes: the likelihood decides (`ensemble.ts`).
  *
- * @param input.prior  must have independent inputs
  * @param input.first  the prior's members as they ran: the best of them is where to begin
  * @param input.innovations  of one row: distance of each observation from what the row expected, in its own standard deviations
  */
@@ -20,14 +19,17 @@ export function laplace(input: {
 }): Gaussian {
   const { prior, first } = input;
   const believed = believedBy(first.map(({ innovations }) => innovations));
-  const sds = Float64Array.from({ length: DIMENSIONS }, (_, d) => prior.factor[d * DIMENSIONS + d] ?? 1);
-  const rowAt = (u: Float64Array): Float64Array => u.map((value, d) => (prior.mean[d] ?? 0) + (sds[d] ?? 1) * value);
+  const rowAt = (u: Float64Array): Float64Array => {
+    const row = u.slice();
+    place(row, 0, 1, prior);
+    return row;
+  };
   const look = (u: Float64Array): Place => {
     const all = input.innovations(rowAt(u));
     const misfits = Float64Array.from(believed, (k) => bounded(all[k] ?? 0));
     return { u, misfits, cost: 0.5 * (squares(u) + squares(misfits)) };
   };
-  let best = look(likeliest(first, prior).map((value, d) => (value - (prior.mean[d] ?? 0)) / (sds[d] ?? 1)));
+  let best = look(whitened(likeliest(first, prior), prior));
   let slopes = slopesAt(best, look, ALL_INPUTS);
   // Inputs that none of the observations feel here are not asked again.
   const felt = ALL_INPUTS.filter((d) => slopes.some((slope) => Math.abs(slope[d] ?? 0) > NO_SLOPE));
@@ -39,7 +41,7 @@ export function laplace(input: {
     slopes = slopesAt(best, look, felt);
     if (gained < CLOSE_ENOUGH) break;
   }
-  return gaussianOf(rowAt(best.u), covariance(slopes, sds));
+  return gaussianOf(rowAt(best.u), covariance(slopes, prior.factor));
 }
 
 const ROUNDS = 5; // our own choice
@@ -49,7 +51,14 @@ const NO_SLOPE = 1e-6;
 const FURTHEST = 30; // an innovation beyond this says no more than this, our own choice
 const SHORTEST_STEP = 0.05; // of the way, our own choice
 
-/** Inputs in prior standard deviations, and how badly they explain prior and observations there. */
+/** A row as the independent standard normal numbers that the prior makes it of. */
+function whitened(row: Float64Array, prior: Gaussian): Float64Array {
+  const u = new Float64Array(DIMENSIONS);
+  normalExponent(prior.factor, row.map((value, d) => value - (prior.mean[d] ?? 0)), u); // prettier-ignore
+  return u;
+}
+
+/** Inputs as independent standard normal numbers, and how badly they explain prior and observations there. */
 interface Place {
   readonly u: Float64Array;
   readonly misfits: Float64Array;
@@ -109,9 +118,9 @@ function straightBest({ u, misfits }: Place, slopes: readonly Float64Array[]): F
 
 const dot = (a: Float64Array, b: Float64Array): number => a.reduce((sum, value, d) => sum + value * (b[d] ?? 0), 0);
 
-/** S (I - J' (I + J J')^-1 J) S, S the prior's standard deviations: the prior, less what the observations take away. */
-function covariance(slopes: readonly Float64Array[], sds: Float64Array): Float64Array {
-  const n = sds.length;
+/** L (I - J' (I + J J')^-1 J) L', L the prior's factor: the prior, less what the observations take away. */
+function covariance(slopes: readonly Float64Array[], priorFactor: Float64Array): Float64Array {
+  const n = DIMENSIONS;
   const matrix = new Float64Array(n * n);
   for (let d = 0; d < n; d++) matrix[d * n + d] = 1;
   const factor = choleskyFactor(evidenceMatrix(slopes), slopes.length);
@@ -126,10 +135,19 @@ function covariance(slopes: readonly Float64Array[], sds: Float64Array): Float64
       }
     }
   }
+  // From the left, then, the matrix being symmetric, from the left again.
+  return factorTimesColumns(priorFactor, factorTimesColumns(priorFactor, matrix));
+}
+
+/** The transpose of `factor * matrix`, both n x n. */
+function factorTimesColumns(factor: Float64Array, matrix: Float64Array): Float64Array {
+  const n = DIMENSIONS;
+  const product = new Float64Array(n * n);
   for (let d = 0; d < n; d++) {
-    for (let e = 0; e < n; e++) matrix[d * n + e] = (matrix[d * n + e] ?? 0) * (sds[d] ?? 1) * (sds[e] ?? 1);
+    const column = Float64Array.from({ length: n }, (_, e) => matrix[e * n + d] ?? 0);
+    lowerTimes(factor, column, product.subarray(d * n, (d + 1) * n));
   }
-  return matrix;
+  return product;
 }
 
 /** The row that explains the observations and is likely in itself. */
