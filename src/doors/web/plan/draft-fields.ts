@@ -2,7 +2,7 @@
  * The facts a plan can be asked for, by their path in `Answers`: what kind of answer each takes and, for numbers, the
  * dimension it is typed in. One table serves the sentence, the list of what was assumed, and the reading of answers.
  */
-export type Typed = 'volume' | 'temperature' | 'mass' | 'percent' | 'plain';
+export type Typed = 'volume' | 'temperature' | 'difference' | 'mass' | 'percent' | 'plain';
 
 export interface NumberFact {
   readonly kind: 'number';
@@ -58,7 +58,7 @@ export const FACTS = {
   'pot.keptWarm': choice('open', 'lid', 'towels', 'sink', 'oven'),
   'room.temperatureC': number('temperature'),
   'instruments.pHMeter': yesNo,
-  'instruments.thermometerErrorC': number('plain', '°C'),
+  'instruments.thermometerErrorC': number('difference'),
   'instruments.scale': yesNo,
   forSale: yesNo,
   children: yesNo,

@@ -35,6 +35,8 @@ export function unitsOf(typed: Typed, system: UnitSystem): { readonly unit: Unit
       return { unit: system === 'us' ? 'us-gallon' : 'L', into: 'L' };
     case 'temperature':
       return { unit: system === 'us' ? 'F' : 'C', into: 'C' };
+    case 'difference':
+      return { unit: system === 'us' ? 'rise-F' : 'rise-C', into: 'rise-C' };
     case 'mass':
       return { unit: 'g', into: 'g' };
     case 'percent':

@@ -2,7 +2,7 @@ import { shoppingList, type ShoppingItem } from '../../../exchange/shopping.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { amountWritten } from './amounts-view.ts';
-import type { Telling } from './spans.ts';
+import { plainly, type Telling } from './spans.ts';
 
 export interface ShoppingView {
   readonly items: readonly { readonly id: string; readonly text: string }[];
@@ -48,9 +48,9 @@ function keyOf(item: ShoppingItem, { setup }: Plan): string {
 function written(item: ShoppingItem, telling: Telling): string {
   const { unit, amount } = item;
   if (unit === 'pairs') return String(amount);
-  // What a shop sells is already round: 2.5 kg, not 2.50.
+  // What a shop sells is already round: 2.5 kg, not 2.50; 4.5 lb, not 4.41.
   if (telling.write.units === 'metric' && unit !== 'packets') {
     return `${telling.write.number(amount, Number.isInteger(amount) ? 0 : 1)}\u202F${unit}`;
   }
-  return amountWritten({ unit, value: amount }, telling).text;
+  return plainly(amountWritten({ unit, value: amount }, telling), Math.ceil).text;
 }
