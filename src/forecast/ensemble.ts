@@ -3,7 +3,7 @@ import { drawnFrom, exponentials, mixtureWeights, rowsOf, type Drawn, type RunMe
 import { laplace } from './laplace.ts';
 import { priorOf } from './proposal.ts';
 import { rejuvenated } from './rejuvenate.ts';
-import type { Beliefs } from './uncertain.ts';
+import type { Beliefs, JointBeliefs } from './uncertain.ts';
 
 /** Members with their weights; rows are uncertain inputs in standard units. */
 export interface Ensemble<R> {
@@ -33,7 +33,7 @@ const GOOD_SHARE = 0.15; // of effective members, for trusting redrawn members' 
 export function runEnsemble<R>(input: {
   members: number;
   seed: number;
-  beliefs: Beliefs;
+  beliefs: Beliefs | JointBeliefs;
   run: RunMember<R>;
 }): Ensemble<R> {
   const { members, seed, run } = input;

@@ -1,4 +1,4 @@
-import { choleskyFactor, choleskySolve } from '../numbers/linear.ts';
+import { choleskyFactor, choleskySolve, lowerTimes } from '../numbers/linear.ts';
 import type { Drawn } from './draw.ts';
 import { gaussianOf, logDensity, type Gaussian } from './proposal.ts';
 import { DIMENSIONS } from './uncertain.ts';
@@ -9,7 +9,7 @@ import { DIMENSIONS } from './uncertain.ts';
  * differences; the curvature at the end gives a normal distribution (Laplace's approximation) that differs from the prior only
  * where the observations say something. It only proposes: the likelihood decides (`ensemble.ts`).
  *
- * @param input.prior  must have independent inputs
+ * @param input.prior  whose inputs may hang together: `u` are then its independent directions
  * @param input.first  the prior's members as they ran: the best of them is where to begin
  * @param input.innovations  of one row: distance of each observation from what the row expected, in its own standard deviations
  */
@@ -20,14 +20,17 @@ export function laplace(input: {
 }): Gaussian {
   const { prior, first } = input;
   const believed = believedBy(first.map(({ innovations }) => innovations));
-  const sds = Float64Array.from({ length: DIMENSIONS }, (_, d) => prior.factor[d * DIMENSIONS + d] ?? 1);
-  const rowAt = (u: Float64Array): Float64Array => u.map((value, d) => (prior.mean[d] ?? 0) + (sds[d] ?? 1) * value);
+  const rowAt = (u: Float64Array): Float64Array => {
+    const row = new Float64Array(DIMENSIONS);
+    lowerTimes(prior.factor, u, row);
+    return row.map((value, d) => (prior.mean[d] ?? 0) + value);
+  };
   const look = (u: Float64Array): Place => {
     const all = input.innovations(rowAt(u));
     const misfits = Float64Array.from(believed, (k) => bounded(all[k] ?? 0));
     return { u, misfits, cost: 0.5 * (squares(u) + squares(misfits)) };
   };
-  let best = look(likeliest(first, prior).map((value, d) => (value - (prior.mean[d] ?? 0)) / (sds[d] ?? 1)));
+  let best = look(directions(likeliest(first, prior), prior));
   let slopes = slopesAt(best, look, ALL_INPUTS);
   // Inputs that none of the observations feel here are not asked again.
   const felt = ALL_INPUTS.filter((d) => slopes.some((slope) => Math.abs(slope[d] ?? 0) > NO_SLOPE));
@@ -39,7 +42,7 @@ export function laplace(input: {
     slopes = slopesAt(best, look, felt);
     if (gained < CLOSE_ENOUGH) break;
   }
-  return gaussianOf(rowAt(best.u), covariance(slopes, sds));
+  return gaussianOf(rowAt(best.u), covariance(slopes, prior.factor));
 }
 
 const ROUNDS = 5; // our own choice
@@ -109,9 +112,9 @@ function straightBest({ u, misfits }: Place, slopes: readonly Float64Array[]): F
 
 const dot = (a: Float64Array, b: Float64Array): number => a.reduce((sum, value, d) => sum + value * (b[d] ?? 0), 0);
 
-/** S (I - J' (I + J J')^-1 J) S, S the prior's standard deviations: the prior, less what the observations take away. */
-function covariance(slopes: readonly Float64Array[], sds: Float64Array): Float64Array {
-  const n = sds.length;
+/** L (I - J' (I + J J')^-1 J) L', L the prior's factor: the prior, less what the observations take away. */
+function covariance(slopes: readonly Float64Array[], priorFactor: Float64Array): Float64Array {
+  const n = DIMENSIONS;
   const matrix = new Float64Array(n * n);
   for (let d = 0; d < n; d++) matrix[d * n + d] = 1;
   const factor = choleskyFactor(evidenceMatrix(slopes), slopes.length);
@@ -126,10 +129,31 @@ function covariance(slopes: readonly Float64Array[], sds: Float64Array): Float64
       }
     }
   }
+  // L M by its columns, then the same again on the transpose, which is L M L' because M is symmetric.
+  return leftTimes(priorFactor, leftTimes(priorFactor, matrix));
+}
+
+/** The transpose of `factor * matrix`, for a lower factor. */
+function leftTimes(factor: Float64Array, matrix: Float64Array): Float64Array {
+  const n = DIMENSIONS;
+  const out = new Float64Array(n * n);
+  const column = new Float64Array(n);
   for (let d = 0; d < n; d++) {
-    for (let e = 0; e < n; e++) matrix[d * n + e] = (matrix[d * n + e] ?? 0) * (sds[d] ?? 1) * (sds[e] ?? 1);
+    for (let e = 0; e < n; e++) column[e] = matrix[e * n + d] ?? 0;
+    lowerTimes(factor, column, out.subarray(d * n, (d + 1) * n));
   }
-  return matrix;
+  return out;
+}
+
+/** Where a row lies in the prior's independent directions. */
+function directions(row: Float64Array, prior: Gaussian): Float64Array {
+  const n = DIMENSIONS;
+  const u = row.map((value, d) => value - (prior.mean[d] ?? 0));
+  for (let d = 0; d < n; d++) {
+    for (let e = 0; e < d; e++) u[d] = (u[d] ?? 0) - (prior.factor[d * n + e] ?? 0) * (u[e] ?? 0);
+    u[d] = (u[d] ?? 0) / (prior.factor[d * n + d] ?? 1);
+  }
+  return u;
 }
 
 /** The row that explains the observations and is likely in itself. */

@@ -1,5 +1,5 @@
 import { choleskyFactor, logDeterminant, lowerTimes, normalExponent } from '../numbers/linear.ts';
-import { AT, DIMENSIONS, UNCERTAIN, type Beliefs } from './uncertain.ts';
+import { AT, DIMENSIONS, UNCERTAIN, type Beliefs, type JointBeliefs } from './uncertain.ts';
 
 /** A normal distribution over members' rows: the prior, or where the evidence points. */
 export interface Gaussian {
@@ -9,7 +9,8 @@ export interface Gaussian {
 }
 
 /** What is believed before the make. */
-export function priorOf(beliefs: Beliefs): Gaussian {
+export function priorOf(beliefs: Beliefs | JointBeliefs): Gaussian {
+  if (isJoint(beliefs)) return gaussianOf(beliefs.mean.slice(), beliefs.covariance.slice());
   const mean = new Float64Array(DIMENSIONS);
   const covariance = new Float64Array(DIMENSIONS * DIMENSIONS);
   for (const name of UNCERTAIN) {
@@ -19,6 +20,8 @@ export function priorOf(beliefs: Beliefs): Gaussian {
   }
   return gaussianOf(mean, covariance);
 }
+
+const isJoint = (beliefs: Beliefs | JointBeliefs): beliefs is JointBeliefs => 'covariance' in beliefs;
 
 /** A normal distribution from its mean and covariance (which may be made a little broader in place). */
 export function gaussianOf(mean: Float64Array, covariance: Float64Array): Gaussian {

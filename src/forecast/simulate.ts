@@ -13,7 +13,7 @@ import { restsOn } from './rests-on.ts';
 import { FIGURE_AT, type MemberRun } from './run.ts';
 import { aimForecasts, needsOf, outcomeOf, stepForecasts } from './summary.ts';
 import { surprisesOf } from './surprises.ts';
-import { DIMENSIONS, type Beliefs } from './uncertain.ts';
+import { DIMENSIONS, type Beliefs, type JointBeliefs } from './uncertain.ts';
 import { newVat, type Vat } from './vat-state.ts';
 import { observationsOf, type Observation } from './walk.ts';
 
@@ -23,7 +23,7 @@ export const MODEL_VERSION = '1';
 export interface SimulateInput {
   readonly plan: Plan;
   readonly history?: History;
-  readonly beliefs?: Beliefs;
+  readonly beliefs?: Beliefs | JointBeliefs;
   /** Members of the ensemble, 20 to 4000; 500 where left out. */
   readonly members?: number;
   /** Any integer; 1 where left out. The same seed gives the same forecast. */
@@ -42,7 +42,7 @@ const MEMBERS = { least: 20, usual: 500, most: 4000 } as const;
  *
  * @param input.plan  from `planMake`
  * @param input.history  what has happened, in elapsed minutes; nothing where left out
- * @param input.beliefs  what this kitchen has learned; a stranger's kitchen where left out
+ * @param input.beliefs  what this kitchen has learned; or what pots beside this one have told; a stranger's kitchen where left out
  * @returns bands over time, spreads of step ends, needs, aims, findings; reproducible from seed, members and model version
  * Uncertainty: it is the result. Floors of `bands.ts` hold whatever the readings say.
  */

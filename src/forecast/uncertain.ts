@@ -51,3 +51,11 @@ export const AT: Readonly<Record<UncertainName, number>> = positionsOf(UNCERTAIN
  * kitchen". A kitchen that has learned its culture carries a smaller sd there.
  */
 export type Beliefs = Readonly<Partial<Record<UncertainName, { readonly mean: number; readonly sd: number }>>>;
+
+/** Beliefs that hang together, in the same units: a quick bottle or a quick milk, but hardly both. */
+export interface JointBeliefs {
+  /** One an uncertain input. */
+  readonly mean: Float64Array;
+  /** `DIMENSIONS` x `DIMENSIONS`, row-major, positive definite. */
+  readonly covariance: Float64Array;
+}

@@ -17,6 +17,8 @@ export const answersSchema = z.strictObject({
     homogenised: z.boolean().optional(),
     pH: z.number().optional(),
     temperatureC: z.number().optional(),
+    /** Which milk it is, where several are in the house: `lot:…`, or a name. */
+    lot: lotId.optional(),
   }),
   culture: z
     .strictObject({
