@@ -1,6 +1,6 @@
-import { choleskyFactor, choleskySolve, lowerTimes, normalExponent } from '../numbers/linear.ts';
+import { choleskyFactor, choleskySolve, lowerTimes } from '../numbers/linear.ts';
 import type { Drawn } from './draw.ts';
-import { gaussianOf, logDensity, place, type Gaussian } from './proposal.ts';
+import { gaussianOf, logDensity, type Gaussian } from './proposal.ts';
 import { DIMENSIONS } from './uncertain.ts';
 
 /**
@@ -9,6 +9,7 @@ import { DIMENSIONS } from './uncertain.ts';
  * differences; the curvature at the end gives a normal distribution (Laplace's approximation) that differs from the prior only
  * where the observations say something. It only proposes: the likelihood decides (`ensemble.ts`).
  *
+ * @param input.prior  whose inputs may hang together: `u` are then its independent directions
  * @param input.first  the prior's members as they ran: the best of them is where to begin
  * @param input.innovations  of one row: distance of each observation from what the row expected, in its own standard deviations
  */
@@ -20,16 +21,16 @@ export function laplace(input: {
   const { prior, first } = input;
   const believed = believedBy(first.map(({ innovations }) => innovations));
   const rowAt = (u: Float64Array): Float64Array => {
-    const row = u.slice();
-    place(row, 0, 1, prior);
-    return row;
+    const row = new Float64Array(DIMENSIONS);
+    lowerTimes(prior.factor, u, row);
+    return row.map((value, d) => (prior.mean[d] ?? 0) + value);
   };
   const look = (u: Float64Array): Place => {
     const all = input.innovations(rowAt(u));
     const misfits = Float64Array.from(believed, (k) => bounded(all[k] ?? 0));
     return { u, misfits, cost: 0.5 * (squares(u) + squares(misfits)) };
   };
-  let best = look(whitened(likeliest(first, prior), prior));
+  let best = look(directions(likeliest(first, prior), prior));
   let slopes = slopesAt(best, look, ALL_INPUTS);
   // Inputs that none of the observations feel here are not asked again.
   const felt = ALL_INPUTS.filter((d) => slopes.some((slope) => Math.abs(slope[d] ?? 0) > NO_SLOPE));
@@ -51,14 +52,7 @@ const NO_SLOPE = 1e-6;
 const FURTHEST = 30; // an innovation beyond this says no more than this, our own choice
 const SHORTEST_STEP = 0.05; // of the way, our own choice
 
-/** A row as the independent standard normal numbers that the prior makes it of. */
-function whitened(row: Float64Array, prior: Gaussian): Float64Array {
-  const u = new Float64Array(DIMENSIONS);
-  normalExponent(prior.factor, row.map((value, d) => value - (prior.mean[d] ?? 0)), u); // prettier-ignore
-  return u;
-}
-
-/** Inputs as independent standard normal numbers, and how badly they explain prior and observations there. */
+/** Inputs in prior standard deviations, and how badly they explain prior and observations there. */
 interface Place {
   readonly u: Float64Array;
   readonly misfits: Float64Array;
@@ -135,19 +129,31 @@ function covariance(slopes: readonly Float64Array[], priorFactor: Float64Array):
       }
     }
   }
-  // From the left, then, the matrix being symmetric, from the left again.
-  return factorTimesColumns(priorFactor, factorTimesColumns(priorFactor, matrix));
+  // L M by its columns, then the same again on the transpose, which is L M L' because M is symmetric.
+  return leftTimes(priorFactor, leftTimes(priorFactor, matrix));
 }
 
-/** The transpose of `factor * matrix`, both n x n. */
-function factorTimesColumns(factor: Float64Array, matrix: Float64Array): Float64Array {
+/** The transpose of `factor * matrix`, for a lower factor. */
+function leftTimes(factor: Float64Array, matrix: Float64Array): Float64Array {
   const n = DIMENSIONS;
-  const product = new Float64Array(n * n);
+  const out = new Float64Array(n * n);
+  const column = new Float64Array(n);
   for (let d = 0; d < n; d++) {
-    const column = Float64Array.from({ length: n }, (_, e) => matrix[e * n + d] ?? 0);
-    lowerTimes(factor, column, product.subarray(d * n, (d + 1) * n));
+    for (let e = 0; e < n; e++) column[e] = matrix[e * n + d] ?? 0;
+    lowerTimes(factor, column, out.subarray(d * n, (d + 1) * n));
   }
-  return product;
+  return out;
+}
+
+/** Where a row lies in the prior's independent directions. */
+function directions(row: Float64Array, prior: Gaussian): Float64Array {
+  const n = DIMENSIONS;
+  const u = row.map((value, d) => value - (prior.mean[d] ?? 0));
+  for (let d = 0; d < n; d++) {
+    for (let e = 0; e < d; e++) u[d] = (u[d] ?? 0) - (prior.factor[d * n + e] ?? 0) * (u[e] ?? 0);
+    u[d] = (u[d] ?? 0) / (prior.factor[d * n + d] ?? 1);
+  }
+  return u;
 }
 
 /** The row that explains the observations and is likely in itself. */
