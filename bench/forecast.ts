@@ -9,7 +9,7 @@ import { simulate } from '../src/forecast/simulate.ts';
 import { solve } from '../src/forecast/solve.ts';
 import { DIMENSIONS } from '../src/forecast/uncertain.ts';
 import { newVat, type Vat } from '../src/forecast/vat-state.ts';
-import { STEP_MIN } from '../src/forecast/walk.ts';
+import { STEP_MIN } from '../src/forecast/step-length.ts';
 import { NO_HISTORY } from '../src/make/history.ts';
 import { normalHypercube } from '../src/numbers/normal.ts';
 import { quantileSorted } from '../src/numbers/stats.ts';

@@ -75,10 +75,10 @@ function warmAndCool(vat: Vat, minutes: number): number {
   const half = (-0.06 * minutes) / (2 * vat.heatCapacityKJPerK);
   const lossAtStart = lossFactor * lossAt(vat.loss, startC);
   const guessTowardsC = roundC + heaterW / lossAtStart;
-  const guessC = guessTowardsC + (startC - guessTowardsC) * Math.exp(half * lossAtStart);
-  const lossWPerK = lossFactor * lossAt(vat.loss, guessC);
+  const guessLeft = Math.exp(half * lossAtStart);
+  const lossWPerK = lossFactor * lossAt(vat.loss, guessTowardsC + (startC - guessTowardsC) * guessLeft);
   const towardsC = roundC + heaterW / lossWPerK;
-  const left = Math.exp(half * lossWPerK);
+  const left = guessLeft * nearlyOne(half * (lossWPerK - lossAtStart));
   const endC = towardsC + (startC - towardsC) * left * left;
   const middleC = towardsC + (startC - towardsC) * left;
   if (heaterW > 0) {
@@ -86,11 +86,15 @@ function warmAndCool(vat: Vat, minutes: number): number {
     return middleC;
   }
   // Nothing warms it: what the loss comes to over the step is all that counts, so it is summed up (Simpson), and to the middle.
-  const lossAtMiddle = lossFactor * lossAt(vat.loss, middleC);
-  const lossAtEnd = lossFactor * lossAt(vat.loss, endC);
-  vat.temperatureC = roundC + (startC - roundC) * Math.exp((half / 3) * (lossAtStart + 4 * lossAtMiddle + lossAtEnd));
-  return roundC + (startC - roundC) * Math.exp((half / 12) * (5 * lossAtStart + 8 * lossAtMiddle - lossAtEnd));
+  const moreAtMiddle = lossFactor * lossAt(vat.loss, middleC) - lossAtStart;
+  const moreAtEnd = lossFactor * lossAt(vat.loss, endC) - lossAtStart;
+  const leftAtEnd = guessLeft * guessLeft * nearlyOne((half / 3) * (4 * moreAtMiddle + moreAtEnd));
+  vat.temperatureC = roundC + (startC - roundC) * leftAtEnd;
+  return roundC + (startC - roundC) * guessLeft * nearlyOne((half / 12) * (8 * moreAtMiddle - moreAtEnd));
 }
+
+/** The exponential of a difference of hundredths, by its series: to a millionth, and cheaper than asking for it. */
+const nearlyOne = (x: number): number => 1 + x * (1 + x * (0.5 + x / 6));
 
 function loseWhey(vat: Vat, minutes: number, temperatureC: number, stirring: Stirring): void {
   const { inputs, syneresis } = vat;

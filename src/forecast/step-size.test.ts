@@ -9,7 +9,7 @@ import { decisionsOf } from './pieces.ts';
 import { TRACED, TRACE_POINTS, type MemberRun, type Traced } from './run.ts';
 import { DIMENSIONS } from './uncertain.ts';
 import { newVat } from './vat-state.ts';
-import { STEP_MIN } from './walk.ts';
+import { STEP_MIN } from './step-length.ts';
 
 /** The integration step against a fine reference: worst of 150 members, worst moment. */
 const MEMBERS = 150;

@@ -1,7 +1,6 @@
-import type { Rk4Work } from '../numbers/ode.ts';
 import { ACID_STATE, ACID_STATE_SIZE, type AcidConditions, type AcidParameters } from '../science/acidification.ts';
 import type { Expulsion } from '../science/acidification-events.ts';
-import { acidStep, acidStepWork, type AcidSpan } from '../science/acidification-step.ts';
+import { acidStep, acidStepWork, type AcidSpan, type AcidStepWork } from '../science/acidification-step.ts';
 import type { ClottingState } from '../science/coagulation.ts';
 import { firmnessTowards } from '../science/firmness.ts';
 import type { SyneresisState } from '../science/syneresis.ts';
@@ -61,7 +60,7 @@ export interface Vat {
   readonly middle: Middle;
   /** Length and temperatures of the step being made. */
   readonly span: AcidSpan;
-  readonly acidWork: Rk4Work;
+  readonly acidWork: AcidStepWork;
   /** Moves the acid state over `span`; the bench puts a general library's integrator here. */
   moveAcid: (vat: Vat) => void;
 }

@@ -1,10 +1,10 @@
-import { ACID_STATE } from '../science/acidification.ts';
 import { lossAt } from '../science/vat.ts';
 import { coastRiseC, COAST_S } from '../science/heater.ts';
 import type { Course, CourseStep } from './course.ts';
 import { actsOf, actUpTo, type Act } from './disturb.ts';
 import { observeJudgement, observeReading } from './observe.ts';
 import { TRACED, type MemberRun } from './run.ts';
+import { nextStepMin, STEP_MIN } from './step-length.ts';
 import { traceFromHere, traceTo } from './trace.ts';
 import { advance } from './advance.ts';
 import { keep, putBack } from './kept.ts';
@@ -39,15 +39,6 @@ export interface Observation {
   readonly index: number;
   readonly kind: 'reading' | 'judgement';
 }
-
-/**
- * Longest integration step [min]: under 0.01 pH and 0.05 K of a fine reference, ends of steps within a minute
- * (`step-size.test.ts`).
- */
-export const STEP_MIN = 10;
-const STEPS_TO_SUGAR_END = 3; // our own choice
-/** A step may be so much longer where it then ends on what comes next: rather that than a short one after it. Our own choice. */
-const LITTLE_MORE = 1.25;
 
 /** A pot kept warm is looked at this often, and brought back to its temperature if it has fallen below. */
 export const REWARM_EVERY_MIN = 20; // common practice (no source)
@@ -87,17 +78,6 @@ export function newWalk(input: {
   };
   traceFromHere(walk);
   return walk;
-}
-
-/**
- * Steps are halved while the flecks are still to come (a rate that follows the cooling milk, and a moment to be met), and
- * where the curd's sugar, used as it is now, would be gone within a few of them: the souring then stops short.
- */
-function longestStepMin({ vat, stepMin }: Walk): number {
-  if (!Number.isNaN(vat.rennetMin) && Number.isNaN(vat.flocculationMin)) return stepMin / 2;
-  const usedPerHour = -(vat.acidWork.k1[ACID_STATE.curdLactoseMM] ?? 0);
-  const left = vat.acid[ACID_STATE.curdLactoseMM] ?? 0;
-  return usedPerHour * STEPS_TO_SUGAR_END * (stepMin / 60) > left ? stepMin / 2 : stepMin;
 }
 
 export interface Leg {
@@ -167,10 +147,8 @@ function nextStop(walk: Walk, at: { wholeEndMin: number; notBeforeMin: number; l
   if (act !== undefined) stop = Math.min(stop, Math.max(act.elapsedMin, now));
   if (at.notBeforeMin > now + CLOSE) stop = Math.min(stop, at.notBeforeMin);
   stop = nextClockEnd(walk.watching, vat, stop);
-  const ahead = stop - now;
-  const longest = longestStepMin(walk);
-  if (ahead <= LITTLE_MORE * longest) return stop;
-  return now + (ahead < 2 * longest ? ahead / 2 : longest);
+  const minutes = nextStepMin(vat, walk.stepMin, stop - now);
+  return minutes === stop - now ? stop : now + minutes;
 }
 
 /** Lets everything happen and weighs everything noted by now; true when there was anything. */

@@ -23,7 +23,13 @@ export interface AcidSpan {
 }
 
 /** Scratch of `acidStep`; make one and reuse it. */
-export const acidStepWork = (): Rk4Work => rk4Work(ACID_STATE_SIZE);
+export interface AcidStepWork extends Rk4Work {
+  /** How awake the cells were where the last step ended, and the `lnQ` that it is of: mostly where the next one starts. */
+  lastLnQ: number;
+  lastAwake: number;
+}
+
+export const acidStepWork = (): AcidStepWork => ({ ...rk4Work(ACID_STATE_SIZE), lastLnQ: 0, lastAwake: awakeShare(0) });
 
 /**
  * Moves the acid state over one span, in place (kernel: no checks, no allocation): `rk4Step` over `acidRatesPerHour`, but
@@ -36,7 +42,7 @@ export function acidStep(
   parameters: AcidParameters,
   conditions: AcidConditions,
   span: AcidSpan,
-  work: Rk4Work,
+  work: AcidStepWork,
 ): void {
   const { k1, k2, k3, k4, trial } = work;
   const { culture } = parameters;
@@ -49,21 +55,25 @@ export function acidStep(
   const lnQ = state[ACID_STATE.lnQ] ?? 0;
   const waking = (culture.growthRatePerHour * width) / 24;
   const lnQThen = lnQ + 4 * waking * (start + 4 * middle + end);
+  const awakeAtStart = lnQ === work.lastLnQ ? work.lastAwake : awakeShare(lnQ);
+  const awakeThen = awakeShare(lnQThen);
   const vigourMidway = middle * awakeShare(lnQ + waking * (5 * start + 8 * middle - end));
   // The first four places ask for the strength of the serum, which changes only where there is whey.
   trial[ACID_STATE.curdStrength] = state[ACID_STATE.curdStrength] ?? 1;
-  souringRatesPerHour(state, k1, parameters, conditions, start * awakeShare(lnQ), 0);
+  souringRatesPerHour(state, k1, parameters, conditions, start * awakeAtStart, 0);
   for (let i = 0; i < n; i++) trial[i] = (state[i] ?? 0) + half * (k1[i] ?? 0);
   souringRatesPerHour(trial, k2, parameters, conditions, vigourMidway, 0);
   for (let i = 0; i < n; i++) trial[i] = (state[i] ?? 0) + half * (k2[i] ?? 0);
   souringRatesPerHour(trial, k3, parameters, conditions, vigourMidway, 0);
   for (let i = 0; i < n; i++) trial[i] = (state[i] ?? 0) + width * (k3[i] ?? 0);
-  souringRatesPerHour(trial, k4, parameters, conditions, end * awakeShare(lnQThen), 0);
+  souringRatesPerHour(trial, k4, parameters, conditions, end * awakeThen, 0);
   const sixth = width / 6;
   for (let i = 0; i < n; i++) {
     state[i] = (state[i] ?? 0) + sixth * ((k1[i] ?? 0) + 2 * ((k2[i] ?? 0) + (k3[i] ?? 0)) + (k4[i] ?? 0));
   }
   state[ACID_STATE.lnQ] = lnQThen;
+  work.lastLnQ = lnQThen;
+  work.lastAwake = awakeThen;
 }
 
 /** How far one place of the state had come halfway through the step just made (the scheme's own curve, third order). */
