@@ -50,6 +50,7 @@ export function runMember(input: {
   observeUpTo(walk);
   leaveVat({ walk, decisions, ...(input.onStepEnd === undefined ? {} : { onStepEnd: input.onStepEnd }) });
   set(run, 'staphLogs', vat.staphLogs);
+  set(run, 'flocculationMin', vat.flocculationMin - vat.rennetMin);
   set(run, 'minutesToPH54', vat.minutesToPH54 - vat.cultureMin);
   return run;
 }

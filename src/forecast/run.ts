@@ -69,6 +69,19 @@ export interface MemberRun {
   readonly logLikelihoods: Float64Array;
 }
 
+/** What one member says of the notes, nothing yet. */
+export type Noted = Pick<MemberRun, 'expected' | 'expectedSd' | 'innovations' | 'logLikelihoods'>;
+
+export function emptyNotes(sizes: { readings: number; judgements: number }): Noted {
+  const notes = sizes.readings + sizes.judgements;
+  return {
+    expected: new Float64Array(sizes.readings).fill(Number.NaN),
+    expectedSd: new Float64Array(sizes.readings).fill(Number.NaN),
+    innovations: new Float64Array(notes).fill(Number.NaN),
+    logLikelihoods: new Float64Array(notes),
+  };
+}
+
 /**
  * An empty run for a plan of so many steps. All of it lies in one piece of memory: a dozen small ones for each of hundreds of
  * members cost more than a tenth of a forecast.

@@ -1,21 +1,33 @@
 /// <reference lib="webworker" />
-import { simulate } from '../../../forecast/simulate.ts';
+import { forecastOf, hasEnough, storeMembers, weighedBy, type Stored } from '../../../forecast/stored-members.ts';
 import type { ForecastQuestion, ForecastReply } from './forecast-messages.ts';
 
 /** Runs the simulator beside the page, so that a tap never waits for a forecast. */
 let newest = 0;
+/** The members of the last whole answer: one more note of the same make only weighs them, which takes no time. */
+let kept: Stored | null = null;
 const reply = (message: ForecastReply): void => self.postMessage(message);
 /** Lets newer questions in before the next, longer run. */
 const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
+
+/** The kept members weighed by what is new; null where the make or what happened to it is another. */
+function weighed({ plan, history, seed }: ForecastQuestion): Stored | null {
+  if (kept === null || kept.seed !== seed || JSON.stringify(kept.input.plan) !== JSON.stringify(plan)) return null;
+  const found = weighedBy(kept, history);
+  return found !== null && hasEnough(found) ? found : null;
+}
 
 async function answer(question: ForecastQuestion): Promise<void> {
   const { number, plan, history, seed, members } = question;
   for (const [index, count] of members.entries()) {
     await breath();
     if (number !== newest) return;
+    const last = index === members.length - 1;
     try {
-      const forecast = simulate({ plan, history, members: count, seed });
-      reply({ number, forecast, last: index === members.length - 1 });
+      const stored =
+        (index === 0 && !last && weighed(question)) || storeMembers({ plan, history, members: count, seed });
+      if (last) kept = stored;
+      reply({ number, forecast: forecastOf(stored), last });
     } catch (error) {
       reply({ number, failed: error instanceof Error ? error.message : String(error) });
       return;
