@@ -1,20 +1,66 @@
-// npm run bench [-- --json]: how long a forecast takes, beside a general ODE library. The bench is bundled first, as the web
-// app is: what is timed is the code as it ships, not the loader that runs the checkout.
+// npm run bench [-- --json]: how long a forecast takes, beside C, SUNDIALS and SciPy where they are there (bench/README.md).
+// The bench is bundled first, as the web app is: what is timed is the code as it ships, not the loader that runs the checkout.
+import { spawnSync } from 'node:child_process';
+import { cpus } from 'node:os';
 import { join } from 'node:path';
-import { ensureInstalled, root, run } from './install.mjs';
+import { ensureInstalled, root } from './install.mjs';
 
 ensureInstalled();
 const { build } = await import('vite');
-await build({
-  root,
-  configFile: false,
-  logLevel: 'error',
-  build: {
-    ssr: 'bench/forecast.ts',
-    outDir: '.build/bench',
-    emptyOutDir: true,
-    target: 'node20',
-    rollupOptions: { output: { entryFileNames: 'forecast.mjs' } },
-  },
-});
-process.exitCode = run(process.execPath, [join(root, '.build', 'bench', 'forecast.mjs'), ...process.argv.slice(2)]);
+
+/** Bundles one program of the bench, runs it by itself and reads what it prints. */
+async function measured(name) {
+  const outDir = join('.build', 'bench', name);
+  await build({
+    root,
+    configFile: false,
+    logLevel: 'error',
+    build: {
+      ssr: `bench/${name}.ts`,
+      outDir,
+      emptyOutDir: true,
+      target: 'node20',
+      rollupOptions: { output: { entryFileNames: `${name}.mjs` } },
+    },
+  });
+  const done = spawnSync(process.execPath, [join(root, outDir, `${name}.mjs`)], { cwd: root, encoding: 'utf8' });
+  if (done.status !== 0) throw new Error(`bench/${name}.ts: ${done.stderr}`);
+  return JSON.parse(done.stdout);
+}
+
+const forecast = await measured('forecast');
+const { comparison, ...rest } = await measured('rivals');
+const timings = { ...forecast, ...rest };
+const machine = { cores: cpus().length, model: cpus()[0]?.model ?? 'unknown', node: process.version };
+
+const NAMES = {
+  forecast500: 'forecast of a make, 500 members',
+  oneMoreReading: 'one more reading over 4000 stored members',
+  oneMoreReadingFull: 'the same with new members and new bands',
+  solve: 'solve for three free inputs',
+  explain: 'explain over all causes',
+  forecast200: 'forecast, 200 members (as one types)',
+  members500: '500 members, no bands',
+  members500ByLibrary: 'the same, acid by a general npm library',
+};
+
+function line(name, { msPerMember, worstPH, worstC }, ratio) {
+  const figures = `${msPerMember.toFixed(4).padStart(9)} ms  x ${ratio.toFixed(2).padStart(7)}`;
+  return `${name.padEnd(44)}${figures}   within ${worstPH.toFixed(4)} pH, ${worstC.toFixed(3)} K`;
+}
+
+function print() {
+  console.log(`${machine.cores} cores, ${machine.model}, Node ${machine.node}; milliseconds, warm\n`);
+  console.log(`${''.padEnd(44)}${['p50', 'p95', 'least'].map((head) => head.padStart(9)).join('')}`);
+  for (const [key, { p50, p95, least, runs }] of Object.entries(timings)) {
+    const figures = [p50, p95, least].map((value) => value.toFixed(1).padStart(9)).join('');
+    console.log(`${(NAMES[key] ?? key).padEnd(44)}${figures}   (${runs} runs)`);
+  }
+  console.log('\nOne member of a make by the clock, the vat alone');
+  console.log(line('Vatside, TypeScript', comparison.ours, 1));
+  for (const rival of comparison.rivals) console.log(line(rival.name, rival, rival.ratio));
+  for (const needs of comparison.missing) console.log(`left out, ${needs}`);
+}
+
+if (process.argv.includes('--json')) console.log(JSON.stringify({ ...timings, comparison, machine, unit: 'ms' }));
+else print();
