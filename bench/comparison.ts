@@ -125,7 +125,7 @@ function said(command: string, args: readonly string[]): Said {
   if (done.status !== 0) throw new Error(`${command}: ${done.stderr}`);
   const answer: unknown = JSON.parse(done.stdout);
   const number = (name: string): number => {
-    const value = typeof answer === 'object' && answer !== null ? Reflect.get(answer, name) : undefined;
+    const value: unknown = typeof answer === 'object' && answer !== null ? Reflect.get(answer, name) : undefined;
     return typeof value === 'number' ? value : Number.NaN;
   };
   return { msPerMember: number('msPerMember'), worstPH: number('worstPH'), worstC: number('worstC') };

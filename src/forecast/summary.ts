@@ -15,16 +15,28 @@ export function valuesOf(runs: readonly MemberRun[], of: (run: MemberRun) => num
   return values;
 }
 
+/**
+ * One array of every member laid out by place: every member is read once, from start to end, whatever is asked for after.
+ * @returns the numbers of all members at a place, in the members' order
+ */
+function byPlace(runs: readonly MemberRun[], of: (run: MemberRun) => Float64Array): (place: number) => Float64Array {
+  const first = runs[0];
+  const places = first === undefined ? 0 : of(first).length;
+  const all = new Float64Array(places * runs.length);
+  runs.forEach((run, i) => {
+    const own = of(run);
+    for (let place = 0; place < places; place++) all[place * runs.length + i] = own[place] ?? Number.NaN;
+  });
+  return (place) => all.subarray(place * runs.length, (place + 1) * runs.length);
+}
+
 type Spreader = (sample: Float64Array) => Spread;
 
 /** Spreads of single figures over members of equal weight; null where fewer than half have it. */
 function figureSpreads(runs: readonly MemberRun[]): (figure: Figure) => Spread | null {
-  const spreader = newSpreader(runs.length);
-  return (figure) =>
-    spreadOf(
-      valuesOf(runs, (run) => run.figures[FIGURE_AT[figure]]),
-      spreader,
-    );
+  const spread = newSpreader(runs.length);
+  const figures = byPlace(runs, (run) => run.figures);
+  return (figure) => spreadOf(figures(FIGURE_AT[figure]), spread);
 }
 
 function spreadOf(values: Float64Array, spread: Spreader): Spread | null {
@@ -40,6 +52,10 @@ export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepF
   let hasAcidWait = false;
   const sort = newSorter(runs.length);
   const spreader = newSpreader(runs.length);
+  const startMin = byPlace(runs, (run) => run.startMin);
+  const endMin = byPlace(runs, (run) => run.endMin);
+  const endPH = byPlace(runs, (run) => run.endPH);
+  const endTemperatureC = byPlace(runs, (run) => run.endTemperatureC);
   return course.steps.map((step) => {
     const state = stateOf(course, step);
     // From the first rest on, every later time inherits that rest's own uncertainty, and with it its floor.
@@ -55,14 +71,8 @@ export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepF
         notBeforeMin: mayEndFromMin,
       });
     };
-    const ends = timed(
-      valuesOf(runs, (run) => run.endMin[step.index]),
-      hasAcidWait,
-    );
-    const starts = timed(
-      valuesOf(runs, (run) => run.startMin[step.index]),
-      hasAcidWait && step.verb !== 'restToAcid',
-    );
+    const ends = timed(endMin(step.index), hasAcidWait);
+    const starts = timed(startMin(step.index), hasAcidWait && step.verb !== 'restToAcid');
     return {
       stepId: step.id,
       state,
@@ -71,14 +81,8 @@ export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepF
       endDots: twentyDots(ends),
       phase,
       looksMin: looks(step, ends, nowMin),
-      endPH: spreadOf(
-        valuesOf(runs, (run) => run.endPH[step.index]),
-        spreader,
-      ),
-      endTemperatureC: spreadOf(
-        valuesOf(runs, (run) => run.endTemperatureC[step.index]),
-        spreader,
-      ),
+      endPH: spreadOf(endPH(step.index), spreader),
+      endTemperatureC: spreadOf(endTemperatureC(step.index), spreader),
     };
   });
 }
@@ -136,11 +140,9 @@ export function outcomeOf(course: Course, runs: readonly MemberRun[]): Outcome {
 export function needsOf(course: Course, runs: readonly MemberRun[]): Needs {
   const spreader = newSpreader(runs.length);
   const spread = figureSpreads(runs);
+  const offC = byPlace(runs, (run) => run.heatOffC);
   const heatOffC = course.steps.flatMap((step) => {
-    const off = spreadOf(
-      valuesOf(runs, (run) => run.heatOffC[step.index]),
-      spreader,
-    );
+    const off = spreadOf(offC(step.index), spreader);
     const targetC = step.plan.set.toC;
     if (off === null || typeof targetC !== 'number') return [];
     const minutes = spreadOf(

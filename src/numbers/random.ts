@@ -23,20 +23,24 @@ function splitMix(seed: number): () => number {
   };
 }
 
-const rotateLeft = (x: number, k: number): number => ((x << k) | (x >>> (32 - k))) >>> 0;
+const rotateLeft = (x: number, k: number): number => (x << k) | (x >>> (32 - k));
 
 /** xoshiro128** from its raw four-word state (published reference vectors are checked against this). */
 export function xoshiro128(state: readonly [number, number, number, number]): Random {
-  let [s0, s1, s2, s3] = state;
+  // Held as signed words: those stay small integers in the engine, at a third of the time.
+  let s0 = state[0] | 0;
+  let s1 = state[1] | 0;
+  let s2 = state[2] | 0;
+  let s3 = state[3] | 0;
   let spare: number | null = null;
   const nextUint32 = (): number => {
-    const result = Math.imul(rotateLeft(Math.imul(s1, 5) >>> 0, 7), 9) >>> 0;
-    const t = (s1 << 9) >>> 0;
-    s2 = (s2 ^ s0) >>> 0;
-    s3 = (s3 ^ s1) >>> 0;
-    s1 = (s1 ^ s2) >>> 0;
-    s0 = (s0 ^ s3) >>> 0;
-    s2 = (s2 ^ t) >>> 0;
+    const result = Math.imul(rotateLeft(Math.imul(s1, 5), 7), 9) >>> 0;
+    const t = s1 << 9;
+    s2 ^= s0;
+    s3 ^= s1;
+    s1 ^= s2;
+    s0 ^= s3;
+    s2 ^= t;
     s3 = rotateLeft(s3, 11);
     return result;
   };
