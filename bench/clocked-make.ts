@@ -2,9 +2,10 @@ import { ACID_STATE } from '../src/science/acidification.ts';
 import { drainWhey, splitAtCutting, startAcid, washWhey } from '../src/science/acidification-events.ts';
 import type { Stirring } from '../src/science/syneresis.ts';
 import { advance } from '../src/forecast/advance.ts';
+import { curdKgOf } from '../src/forecast/contents.ts';
 import type { Inputs } from '../src/forecast/inputs.ts';
 import { nextStepMin } from '../src/forecast/step-length.ts';
-import { curdKgOf, curdPHOf, resetVat, type Vat } from '../src/forecast/vat-state.ts';
+import { curdPHOf, resetVat, type Vat } from '../src/forecast/vat-state.ts';
 
 /**
  * A make of six and a half hours by the clock, so that every integrator is given the same stretches: the vat's own equations

@@ -1,5 +1,6 @@
 import { ACID_STATE } from '../science/acidification.ts';
-import { curdMoistureKernel } from '../science/syneresis-balance.ts';
+import { wheyFractionForSolvent } from '../science/syneresis-balance.ts';
+import { curdKgOf, solventKgOf } from './contents.ts';
 import type { Course } from './course.ts';
 import type { Inputs } from './inputs.ts';
 import { modelErrorSd } from './observe.ts';
@@ -28,8 +29,7 @@ export function standAt(vat: Vat, { course, inputs, run, elapsedMin }: Kept): vo
   standClotting(vat, course, run);
   if (conditions.phase !== 'milk') {
     vat.cutMin = startedOf(course, run, 'cut');
-    vat.wheyFraction = 1 - traced('curdKg') / inputs.ground.milkKg;
-    acid[ACID_STATE.curdStrength] = strengthOf(inputs, vat.wheyFraction, traced('curdMoisturePercent'));
+    standCurd(vat, traced('curdKg'), traced('curdMoisturePercent'));
     const whey = traced('wheyPH');
     if (!Number.isNaN(whey)) acid[ACID_STATE.wheyPH] = whey;
   }
@@ -63,10 +63,18 @@ function standClotting(vat: Vat, course: Course, run: MemberRun): void {
   if (flecks <= vat.minute) vat.flocculationMin = flecks;
 }
 
-/** The strength of the serum that gives a curd of so much whey lost this moisture: `curdMoistureAt` turned round. */
-function strengthOf({ basis }: Inputs, wheyFraction: number, moisturePercent: number): number {
-  const share = (moisturePercent * basis.waterInSerumFraction) / curdMoistureKernel(basis, wheyFraction);
-  return (1 - share) / (1 - basis.waterInSerumFraction);
+/** Serum and its strength that give a curd of this weight and moisture: `curdKgAt` and `curdMoistureAt` turned round. */
+function standCurd(vat: Vat, curdKg: number, moisturePercent: number): void {
+  const { acid, conditions, inputs, milkKg } = vat;
+  const { basis } = inputs;
+  const waterKg = (curdKg * moisturePercent) / 100;
+  conditions.curdSerumL = ((100 * waterKg) / milkKg - basis.boundWaterKg) / basis.solventWaterKg;
+  vat.wheyFraction = wheyFractionForSolvent(basis, conditions.curdSerumL);
+  // What the serum carries, lactose and all, counts as its strength here: the weight asks for no more.
+  acid[ACID_STATE.curdLactoseMM] = acid[ACID_STATE.curdLactateMM] = 0;
+  acid[ACID_STATE.curdStrength] = 0;
+  const solidsKg = curdKg - curdKgOf(vat);
+  acid[ACID_STATE.curdStrength] = solidsKg / (solventKgOf(vat) * conditions.curdSerumL * basis.otherPerSolventWater);
 }
 
 /** A traced quantity at any moment; NaN where the member has none. */

@@ -23,6 +23,7 @@ const NOTED: readonly (readonly [name: string, before: History, now: History])[]
   ['a pH of the milk', setting, { ...setting, nowMin: 99, readings: [{ quantity: 'pH', value: 6.55, sample: 'milk', elapsedMin: 98 }] }],
   ['a pH of the whey', resting, { ...resting, nowMin: 205, readings: [{ quantity: 'pH', value: 6.3, sample: 'whey', elapsedMin: 204 }] }],
   ['curd that does not break clean', setting, { ...setting, nowMin: 108, judgements: [{ judgement: 'cleanBreak', grade: 'not-yet', elapsedMin: 107 }] }],
+  ['curd gripped in the hand', resting, { ...resting, nowMin: 205, judgements: [{ judgement: 'grip', grade: 'holds-loosely', elapsedMin: 204 }] }],
   ['a piece that tears short', drained, { ...drained, nowMin: 266, judgements: [{ judgement: 'stretch', grade: 'tears-short', elapsedMin: 265 }] }],
 ]; // prettier-ignore
 
