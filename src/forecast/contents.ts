@@ -36,8 +36,8 @@ export interface CurdState {
 export const NOTHING: Contents = { waterKg: 0, fatKg: 0, caseinKg: 0, lactoseKg: 0, saltKg: 0, otherKg: 0 };
 export const SUBSTANCES = ['waterKg', 'fatKg', 'caseinKg', 'lactoseKg', 'saltKg', 'otherKg'] as const;
 
-export const totalKgOf = (contents: Contents): number =>
-  SUBSTANCES.reduce((sum, substance) => sum + contents[substance], 0);
+export const totalKgOf = ({ waterKg, fatKg, caseinKg, lactoseKg, saltKg, otherKg }: Contents): number =>
+  waterKg + fatKg + caseinKg + lactoseKg + saltKg + otherKg;
 
 /** Litres of milk (and bulk starter) in the vat: what the acid state's amounts per litre are per. */
 export const milkLOf = (vat: Vat): number => vat.milkKg / vat.inputs.ground.densityKgPerL;
@@ -66,7 +66,8 @@ export function curdNow(vat: Vat): CurdState {
   return curd;
 }
 
-const curdWaterKg = (vat: Vat, serumL: number): number =>
+/** Water of a curd that holds so much of the milk's solvent water, the bound water with it [kg]. */
+export const curdWaterKg = (vat: Vat, serumL: number): number =>
   (vat.milkKg / 100) * (vat.inputs.basis.solventWaterKg * serumL + vat.inputs.basis.boundWaterKg);
 
 /** What solvent water carries beside lactose [kg]. */

@@ -1,5 +1,5 @@
 import { ACID_STATE } from '../science/acidification.ts';
-import { curdKgAt, curdKgOf, curdMoistureAt, curdMoistureOf } from './contents.ts';
+import { curdKgAt, curdWaterKg, noteCurd, type CurdState } from './contents.ts';
 import { believedPH } from './observe.ts';
 import { TRACED, TRACE_EVERY_MIN, TRACE_POINTS } from './run.ts';
 import { curdPHOf, wheyPHOf, type Vat } from './vat-state.ts';
@@ -14,13 +14,13 @@ const CLOSE = 1e-9;
 
 /** What a reading, a re-warming or a pour changed, changed at once: the next step's curve starts from here. */
 export function traceFromHere(walk: Walk): void {
-  noteValues(walk.vat, walk.before);
+  noteValues(walk, walk.before);
 }
 
 /** Fills the trace from the last point up to now. */
 export function traceTo(walk: Walk): void {
   const { vat, run, before, middle, after } = walk;
-  noteValues(vat, after);
+  noteValues(walk, after);
   const last = Math.min(Math.floor(vat.minute / TRACE_EVERY_MIN + CLOSE), TRACE_POINTS - 1);
   if (walk.tracedTo < last) {
     noteMiddle(walk);
@@ -48,25 +48,29 @@ export function traceTo(walk: Walk): void {
 const SALT = TRACED.indexOf('saltPercent');
 
 /** The traced quantities as they stand, in the order of the trace. */
-function noteValues(vat: Vat, into: Float64Array): void {
-  const cut = !Number.isNaN(vat.cutMin);
+function noteValues({ vat, curd }: Walk, into: Float64Array): void {
   into[0] = believedPH(vat);
   into[1] = vat.conditions.phase === 'curd-in-whey' ? wheyPHOf(vat) : Number.NaN;
   into[2] = vat.temperatureC;
-  into[3] = cut ? curdMoistureOf(vat) : Number.NaN;
-  into[4] = cut ? curdKgOf(vat) : Number.NaN;
+  noteCurd(vat, curd);
+  noteWeight(vat, curd, into);
 }
 
 /** The same halfway through the step last made. */
 function noteMiddle({ vat, before, middle: into, after }: Walk): void {
   const { middle } = vat;
-  const cut = !Number.isNaN(vat.cutMin);
   // The member's own error runs straight from the one end to the other.
   const errorBefore = (before[0] ?? 0) - (vat.kept.acid[ACID_STATE.curdPH] ?? 0);
   const errorAfter = (after[0] ?? 0) - curdPHOf(vat);
   into[0] = middle.curdPH + (errorBefore + errorAfter) / 2;
   into[1] = vat.conditions.phase === 'curd-in-whey' ? middle.wheyPH : Number.NaN;
   into[2] = middle.temperatureC;
-  into[3] = cut ? curdMoistureAt(vat, middle.curd) : Number.NaN;
-  into[4] = cut ? curdKgAt(vat, middle.curd) : Number.NaN;
+  noteWeight(vat, middle.curd, into);
+}
+
+/** Moisture and weight of the curd, from the cut on. */
+function noteWeight(vat: Vat, curd: CurdState, into: Float64Array): void {
+  const curdKg = Number.isNaN(vat.cutMin) ? Number.NaN : curdKgAt(vat, curd);
+  into[3] = (100 * curdWaterKg(vat, curd.serumL)) / curdKg;
+  into[4] = curdKg;
 }

@@ -31,6 +31,8 @@ export interface Walk {
   before: Float64Array;
   readonly middle: Float64Array;
   after: Float64Array;
+  /** Room for the curd as it is traced. */
+  readonly curd: Vat['middle']['curd'];
   tracedTo: number;
 }
 
@@ -74,6 +76,7 @@ export function newWalk(input: {
     before: new Float64Array(TRACED.length),
     middle: new Float64Array(TRACED.length),
     after: new Float64Array(TRACED.length),
+    curd: { wheyFraction: 0, serumL: 1, strength: 1, lactoseMM: 0 },
     tracedTo: -1,
   };
   traceFromHere(walk);
