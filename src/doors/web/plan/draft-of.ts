@@ -35,6 +35,7 @@ export function draftOf(input: {
     units: input.units,
     confirmed: answers.confirmed ?? [],
     lots,
+    changes: answers.changes ?? {},
     clock: { mode: doneBy === undefined ? 'start-at' : 'done-by', time: localTime(at), day: localDay(at) },
   };
 }

@@ -20,6 +20,8 @@ export const draftSchema = z.object({
   lots: z
     .object({ rennet: z.string().optional(), culture: z.string().optional(), calcium: z.string().optional() })
     .default({}),
+  /** What was chosen of the make, by the id of its free input (`make/changes.ts`). */
+  changes: z.record(z.string(), z.number()).default({}),
   clock: z.object({
     mode: z.enum(['done-by', 'start-at']),
     time: z.string(),
@@ -148,6 +150,7 @@ export function firstDraft(input: {
     units: input.units,
     confirmed: [],
     lots: {},
+    changes: {},
     clock: { mode: 'done-by', time: '17:00', day: input.today },
   };
 }

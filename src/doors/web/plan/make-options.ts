@@ -40,7 +40,7 @@ export function makeOptions(input: {
 /** Every make but the one on the table, planned for the same milk, to learn its hours. */
 export function otherMakes(input: {
   readonly makes: readonly Make[];
-  readonly draft: Pick<Draft, 'facts' | 'confirmed' | 'makeId'>;
+  readonly draft: Pick<Draft, 'facts' | 'confirmed' | 'changes' | 'makeId'>;
   readonly units: UnitSystem;
 }): AsideQuestion[] {
   return input.makes

@@ -1,5 +1,6 @@
 import type { UnitSystem } from '../../../exchange/written.ts';
 import type { Make } from '../../../make/make.ts';
+import { RENNET_DOSE } from '../../../make/changes.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { planMake } from '../../../make/planning.ts';
 import type { Answers } from '../../../make/setup.ts';
@@ -15,12 +16,15 @@ export interface Planned {
 
 /** The plan of one draft and make. Anything but a refused answer is a fault and is thrown on. */
 export function planFor(input: {
-  readonly draft: Pick<Draft, 'facts' | 'confirmed'>;
+  readonly draft: Pick<Draft, 'facts' | 'confirmed' | 'changes'>;
   readonly make: Make;
   readonly units: UnitSystem;
 }): Planned {
-  const { answers, problems } = answersOf(input);
-  if (answers === null) return { plan: null, answers: null, problems };
+  const { answers: read, problems } = answersOf(input);
+  if (read === null) return { plan: null, answers: null, problems };
+  // What was chosen of another make means nothing to this one.
+  const changes = Object.fromEntries(Object.entries(input.draft.changes).filter(([id]) => hasFree(input.make, id)));
+  const answers = Object.keys(changes).length === 0 ? read : { ...read, changes };
   try {
     return { plan: planMake({ make: input.make, answers }), answers, problems: [] };
   } catch (error) {
@@ -28,3 +32,6 @@ export function planFor(input: {
     throw error;
   }
 }
+
+const hasFree = (make: Make, id: string): boolean =>
+  id === RENNET_DOSE || (make.free ?? []).some((free) => free.id === id);

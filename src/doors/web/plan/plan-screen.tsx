@@ -42,16 +42,16 @@ export function PlanScreen(): ReactNode {
   const { planned } = planning;
   const isIdle = planning.isCurrent && !planning.isRefining;
   // The clock is part of the draft and asks nothing.
-  const { facts, confirmed, makeId } = draft;
+  const { facts, confirmed, changes, makeId } = draft;
   const questions = useMemo(
     () =>
       planned.plan === null || planned.answers === null
         ? []
         : [
-            ...otherMakes({ makes: MAKES, draft: { facts, confirmed, makeId }, units: write.units }),
+            ...otherMakes({ makes: MAKES, draft: { facts, confirmed, changes, makeId }, units: write.units }),
             ...narrowingQuestions({ make, plan: planned.plan, answers: planned.answers }),
           ],
-    [planned, make, facts, confirmed, makeId, write.units],
+    [planned, make, facts, confirmed, changes, makeId, write.units],
   );
   const aside = useAside(questions, isIdle);
   const cause = useMemo(() => ({ of: planned.plan, settled: planning.isCurrent }), [planned.plan, planning.isCurrent]);

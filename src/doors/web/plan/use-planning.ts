@@ -31,8 +31,11 @@ export function usePlanning(input: {
 }): Planning {
   const { draft, make, units, now } = input;
   // The clock is no part of the plan: moving "done by" must not compute the forecast anew.
-  const { facts, confirmed } = draft;
-  const planned = useMemo(() => planFor({ draft: { facts, confirmed }, make, units }), [facts, confirmed, make, units]);
+  const { facts, confirmed, changes } = draft;
+  const planned = useMemo(
+    () => planFor({ draft: { facts, confirmed, changes }, make, units }),
+    [facts, confirmed, changes, make, units],
+  );
   const state = useForecast(planned.plan);
   const plan = planned.plan ?? state.askedFor;
   const schedule = useMemo(() => {
