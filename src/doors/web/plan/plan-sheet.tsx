@@ -1,5 +1,6 @@
 import { useMemo, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
+import { AimCard } from '../aim/aim-card.tsx';
 import { AmountsCard } from './amounts-card.tsx';
 import { amountRows } from './amounts-view.ts';
 import { AssumedCard } from './assumed-card.tsx';
@@ -65,6 +66,18 @@ export function PlanSheet({
       <div className="plan-column">
         {plan === null || forecast === null ? null : (
           <OutcomeCard view={outcomeView({ forecast, make: plan.make, say, write })} />
+        )}
+        {plan === null || forecast === null || planning.planned.answers === null || schedule === null ? null : (
+          <AimCard
+            plan={plan}
+            answers={planning.planned.answers}
+            forecast={forecast}
+            zeroAt={schedule.zeroAt}
+            endAt={schedule.endAt}
+            draft={draft}
+            isIdle={planning.isCurrent && !planning.isRefining}
+            onChange={onChange}
+          />
         )}
         {plan === null ? null : <AmountsCard rows={amountRows({ plan, forecast, say, write })} />}
         {plan === null || forecast === null ? null : (
