@@ -60,12 +60,12 @@ function Told({
       <p className="aim-verdict" aria-live="polite">
         {verdictText(answer, question, telling)}
       </p>
-      {isChanged ? <Cost question={question} way={best} asItStands={asItStands} telling={telling} onTake={onTake} /> : null}
+      {isChanged && onTake !== null ? <Cost question={question} way={best} asItStands={asItStands} telling={telling} onTake={onTake} /> : null}
       {obstacle === null ? null : <p>{obstacleText(obstacle, question, telling)}</p>}
       {unmovedTexts(answer, question, telling).map((text) => (
         <p key={text}>{text}</p>
       ))}
-      {others.length === 0 ? null : (
+      {others.length === 0 || onTake === null ? null : (
         <ul className="aim-others">
           {others.map(({ kind, way }) => (
             <li key={kind}>
@@ -104,7 +104,7 @@ function Cost({
   readonly way: Way;
   readonly asItStands: Way;
   readonly telling: Telling;
-  readonly onTake: ((way: Way) => void) | null;
+  readonly onTake: (way: Way) => void;
 }): ReactNode {
   const comes = question.aims.flatMap((aim, index) => {
     const found = way.aims[index];
@@ -113,7 +113,7 @@ function Cost({
   return (
     <>
       <p className="plan-note">{[costText({ ...telling, way, asItStands }), ...comes].join(' ')}</p>
-      <Button kind="second" disabled={onTake === null} onClick={() => onTake?.(way)}>
+      <Button kind="second" onClick={() => onTake(way)}>
         {telling.say('solve:card.take')}
       </Button>
     </>

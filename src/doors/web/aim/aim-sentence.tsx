@@ -114,9 +114,9 @@ function Ends({
   const error = (end: 'low' | 'high'): string | undefined =>
     wrong === end || (wrong === 'range' && end === 'low') ? words(`wrong.${wrong}`) : undefined;
   return (
-    <>
+    <span className="aim-ends">
       <NumberField label={words('low')} value={row.low} unit={unit} width={3} error={error('low')} onChange={(low) => onRow({ ...row, low })} />
       <NumberField label={words('high')} value={row.high} unit={unit} width={3} error={error('high')} onChange={(high) => onRow({ ...row, high })} />
-    </>
+    </span>
   ); // prettier-ignore
 }
