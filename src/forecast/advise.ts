@@ -8,7 +8,7 @@ import { InputError } from '../numbers/validity.ts';
 import { CULTURES } from '../science/culture.ts';
 import { choiceForecast, sketched, type ChoiceForecast, type Weighed } from './choice-forecast.ts';
 import { candidatesOf, situationOf, type Candidate, type Situation } from './choices.ts';
-import { continued } from './continued.ts';
+import { continued, fewOf } from './continued.ts';
 import { remediesOf } from './remedies.ts';
 import { membersOf, MODEL_VERSION, told as tellMembers, type Members } from './simulate.ts';
 import type { Beliefs } from './uncertain.ts';
@@ -131,13 +131,14 @@ function worthRunning(input: {
   readonly general: readonly Candidate[];
 }): Standing[] {
   const { base, situation, remedies, general } = input;
-  const goOn = sketched(situation.plan, fewOf(base));
+  const few = Math.min(FEW, base.members);
+  const goOn = sketched(situation.plan, fewOf(base, few));
   const weighed = (candidate: Candidate): Standing[] => {
     if (candidate.kind === 'test')
       return [{ candidate, plan: situation.plan, history: situation.history, weighed: null }];
     const adopted = adoptedOf(situation, candidate);
     if (adopted === null) return [];
-    return [{ candidate, ...adopted, weighed: sketched(adopted.plan, continued(base, { ...adopted, most: FEW })) }];
+    return [{ candidate, ...adopted, weighed: sketched(adopted.plan, continued(base, { ...adopted, count: few })) }];
   };
   const asked = remedies.flatMap(weighed).slice(0, MOST);
   const others = asked.length === MOST ? [] : general.flatMap(weighed);
@@ -169,11 +170,6 @@ export function adoptedOf(
     throw error;
   }
 }
-
-const fewOf = (base: Members): Members => {
-  const { results, weights } = base.ensemble;
-  return { ...base, ensemble: { ...base.ensemble, results: results.slice(0, FEW), weights: weights.slice(0, FEW) } };
-};
 
 /**
  * Below this a difference is no difference. Between two choices with the same 200 members it differs from seed to seed by a

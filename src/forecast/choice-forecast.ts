@@ -52,8 +52,8 @@ export function choiceForecast(plan: Plan, forecast: Forecast): ChoiceForecast {
 
 /** As much of it as choices are sorted by, from members that nobody has told of yet. */
 export function sketched(plan: Plan, members: Members): Weighed {
-  const { course, ensemble, seed } = members;
-  const runs = equalMembers({ results: ensemble.results, weights: ensemble.weights, seed });
+  const { course, ensemble, seed, members: count } = members;
+  const runs = equalMembers({ results: ensemble.results, weights: ensemble.weights, count, seed });
   return weighed(plan, { steps: stepForecasts(course, runs), aims: aimForecasts(course, runs) });
 }
 

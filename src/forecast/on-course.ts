@@ -25,6 +25,8 @@ export interface OnCourse {
 
 /** A shift smaller than this is not worth a word (common practice, no source). */
 const SHIFT_WORTH_SAYING_MIN = 10;
+/** Nor one smaller than this share of the time still to go: no band is drawn narrower (acidification notes 5.5, rule 3). */
+const SHIFT_SHARE = 0.1;
 /** Below even chances an aim is slipping. */
 const SLIPPING_BELOW = 0.5;
 /** A late start explains a shift of which it makes at least this share (our own choice). */
@@ -45,7 +47,7 @@ export function onCourse(input: {
   const next = nextShift({ plan, forecast, planned });
   const place = { stepId: next?.stepId ?? null, nowMin: next?.nowMin ?? Number.NaN, plannedMin: next?.plannedMin ?? Number.NaN, aim }; // prettier-ignore
   const shift = next === null ? 0 : next.nowMin - next.plannedMin;
-  const isShifted = Math.abs(shift) >= SHIFT_WORTH_SAYING_MIN;
+  const isShifted = next !== null && isWorthSaying(next, forecast.nowMin);
   const because = next === null ? null : reasonFor({ ...input, next, shift });
   if (aim !== null && aim.chance < SLIPPING_BELOW) return { state: 'off', ...place, because: toldIn(plan, history) ?? because ?? { code: 'acid' } }; // prettier-ignore
   const told = toldIn(plan, history) !== null;
@@ -93,11 +95,14 @@ function nextShift(input: { plan: Plan; forecast: Forecast; planned: Forecast | 
       plannedMin: then.endMin.p50,
       begunLaterMin,
     };
-    if (Math.abs(shift.nowMin - shift.plannedMin) >= SHIFT_WORTH_SAYING_MIN) return shift;
+    if (isWorthSaying(shift, forecast.nowMin)) return shift;
     next ??= shift;
   }
   return next;
 }
+
+const isWorthSaying = ({ nowMin, plannedMin }: Shift, atMin: number): boolean =>
+  Math.abs(nowMin - plannedMin) >= Math.max(SHIFT_WORTH_SAYING_MIN, SHIFT_SHARE * (nowMin - atMin));
 
 function reasonFor(input: { plan: Plan; history: History; next: Shift; shift: number }): CourseReason {
   const { plan, history, next, shift } = input;
