@@ -18,7 +18,11 @@ const read = (path: string): unknown => JSON.parse(readFileSync(new URL(path, RO
 export const words = openWords({
   language: 'en-GB',
   catalogues: {
-    'en-GB': { vat: read('words/en-GB/vat.json') as object, record: read('words/en-GB/record.json') as object },
+    'en-GB': {
+      vat: read('words/en-GB/vat.json') as object,
+      record: read('words/en-GB/record.json') as object,
+      advice: read('words/en-GB/advice.json') as object,
+    },
   },
 });
 export const say = sayFrom(words);

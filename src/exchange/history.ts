@@ -1,5 +1,7 @@
+import { adoptedHistory } from '../make/adopt.ts';
 import type { History } from '../make/history.ts';
 import { ingredientSchema } from '../make/step.ts';
+import { toldHistory, type Told } from '../make/told.ts';
 import type { BatchRecord } from '../record/batch-record.ts';
 
 const MS_PER_MIN = 60_000;
@@ -7,7 +9,7 @@ const MS_PER_MIN = 60_000;
 /**
  * The facts of one batch as the simulator takes them: elapsed minutes since the batch's zero, values as they stand now.
  * What was taken back is left out, and so is what happened after `nowAt`, so that a finished record can be replayed.
- * Weights of the drained curd and of the cheese come in as readings of `massKg`.
+ * Weights of the drained curd and of the cheese come in as readings of `massKg`; mishaps and choices as what they did to the vat.
  *
  * @param input.nowAt  the moment seen as now, milliseconds UTC
  * @returns elapsed minutes; readings, judgements and additions in time order
@@ -40,7 +42,7 @@ export function historyOf(input: { readonly record: BatchRecord; readonly nowAt:
     ),
   ].sort((a, b) => a.elapsedMin - b.elapsedMin);
 
-  return {
+  const noted: History = {
     nowMin: elapsedMin(nowAt),
     steps: stepsUntil(record, nowAt).map(({ stepId, startedAt, endedAt }) => ({
       stepId,
@@ -57,6 +59,23 @@ export function historyOf(input: { readonly record: BatchRecord; readonly nowAt:
       return known.success ? [{ ingredient: known.data, fractionOfPlan, elapsedMin: elapsedMin(at) }] : [];
     }),
   };
+  const otherwise = [...record.mishaps.map((mishap) => ({ at: mishap.at, mishap })), ...record.choices.map((choice) => ({ at: choice.at, choice }))]; // prettier-ignore
+  return otherwise
+    .filter(isPast)
+    .sort((a, b) => a.at - b.at)
+    .reduce(
+      (history, one) =>
+        'mishap' in one
+          ? toldHistory({ history, told: toldOf(one.mishap, elapsedMin(one.at)) })
+          : adoptedHistory(history, one.choice),
+      noted,
+    );
+}
+
+/** A mishap of the record as it was told. */
+export function toldOf(mishap: BatchRecord['mishaps'][number], elapsedMin: number): Told {
+  const { what, temperatureC, minutes, ingredient, fractionOfPlan } = mishap;
+  return { what, elapsedMin, temperatureC, minutes, ingredient, fractionOfPlan };
 }
 
 interface PastStep {

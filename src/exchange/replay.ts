@@ -56,7 +56,7 @@ export function replayOf(input: { readonly record: BatchRecord; readonly seed?: 
   let latest: { readonly atMin: number; readonly forecast: Forecast } | null = null;
   const forecastAt = (atMin: number): Forecast => {
     if (latest?.atMin !== atMin) {
-      const then = { plan: planOfRecord({ record, untilAt: record.zeroAt + atMin * 60_000 - 1 }), history: justBefore(whole, atMin) }; // prettier-ignore
+      const then = { plan: planOfRecord({ record, untilAt: record.zeroAt + atMin * 60_000 - 1 }), history: justBefore(record, atMin) }; // prettier-ignore
       latest = { atMin, forecast: simulate({ ...then, members: MEMBERS, seed: input.seed ?? 1 }) };
     }
     return latest.forecast;
@@ -76,19 +76,9 @@ export function replayOf(input: { readonly record: BatchRecord; readonly seed?: 
   };
 }
 
-/** The facts known just before a moment: nothing that happened at it or later. */
-export function justBefore(history: History, atMin: number): History {
-  const isBefore = (item: { readonly elapsedMin: number }): boolean => item.elapsedMin < atMin;
-  return {
-    nowMin: atMin,
-    steps: history.steps.flatMap(({ stepId, startedMin, endedMin }) => {
-      if (startedMin >= atMin) return [];
-      return [{ stepId, startedMin, ...(endedMin === undefined || endedMin >= atMin ? {} : { endedMin }) }];
-    }),
-    readings: history.readings.filter(isBefore),
-    judgements: history.judgements.filter(isBefore),
-    additions: history.additions.filter(isBefore),
-  };
+/** The facts known just before a moment: nothing that happened, or was told, at it or later. */
+export function justBefore(record: BatchRecord, atMin: number): History {
+  return { ...historyOf({ record, nowAt: record.zeroAt + atMin * 60_000 - 1 }), nowMin: atMin };
 }
 
 function readingForeseen(input: {

@@ -18,18 +18,19 @@ export interface LateAddition {
 
 /** The share of the plan that went in at the step itself; as planned where nobody noted it. */
 export function ownFraction(course: Course, ingredient: Ingredient): number {
-  const first = course.history.additions.find((entry) => entry.ingredient === ingredient);
-  return first?.fractionOfPlan ?? 1;
+  const own = course.history.additions.find((entry) => entry.ingredient === ingredient && !isLate(course, entry));
+  return own?.fractionOfPlan ?? 1;
 }
 
 /** What went in, or will, after the step of its ingredient was over. */
 export function lateAdditions(course: Course): LateAddition[] {
-  return course.history.additions.filter((entry, index) => {
-    const first = course.history.additions.findIndex((other) => other.ingredient === entry.ingredient);
-    const step = course.steps.find((candidate) => isFor(candidate, entry.ingredient));
-    const ended = step?.endedMin ?? Number.POSITIVE_INFINITY;
-    return index > first && entry.elapsedMin > ended + OWN_WITHIN_MIN;
-  });
+  return course.history.additions.filter((entry) => isLate(course, entry));
+}
+
+function isLate(course: Course, entry: LateAddition): boolean {
+  const step = course.steps.find((candidate) => isFor(candidate, entry.ingredient));
+  const endedMin = step?.endedMin ?? Number.POSITIVE_INFINITY;
+  return entry.elapsedMin > endedMin + OWN_WITHIN_MIN;
 }
 
 const isFor = (step: CourseStep, ingredient: Ingredient): boolean =>

@@ -27,7 +27,7 @@ export interface History {
   readonly steps: readonly { readonly stepId: string; readonly startedMin: number; readonly endedMin?: number }[];
   readonly readings: readonly (Reading & { readonly elapsedMin: number })[];
   readonly judgements: readonly (z.infer<typeof judgedSchema> & { readonly elapsedMin: number })[];
-  /** What went in. The first of an ingredient is its own step's; more of it later comes on top. */
+  /** What went in. What goes in after the step of its ingredient is over comes on top. */
   readonly additions: readonly {
     readonly ingredient: z.infer<typeof ingredientSchema>;
     /** Share of the planned amount that really went in; 1 = as planned. */

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { departureSchema } from '../make/departure.ts';
 import { readingSchema } from '../make/history.ts';
 import { treatmentSchema } from '../make/make.ts';
 import { judgedSchema } from '../make/judgement.ts';
@@ -36,9 +37,10 @@ export const batchBodies = {
   }),
   reading: readingSchema,
   judged: z.intersection(judgedSchema, z.looseObject({ how: z.string().optional() })),
-  /** `changes`: what is set otherwise from then on, by the id of the make's free input. */
-  choiceTaken: z.strictObject({ choice: z.string(), because: z.string(), forecastShown: jsonObject, changes: z.record(z.string(), z.number()).optional() }),
-  mishap: z.strictObject({ what: z.string(), temperatureC: z.number().optional(), minutes: z.number().optional(), note: z.string().optional() }),
+  /** `changes`: what is set otherwise from then on, by the id of the make's free input; `departures`: what is done otherwise. */
+  choiceTaken: z.strictObject({ choice: z.string(), because: z.string(), forecastShown: jsonObject, changes: z.record(z.string(), z.number()).optional(), departures: z.array(departureSchema).optional() }),
+  /** `fractionOfPlan`: the share of the dose that went in, where it was the ingredient that went wrong. */
+  mishap: z.strictObject({ what: z.string(), temperatureC: z.number().optional(), minutes: z.number().optional(), ingredient: z.string().optional(), fractionOfPlan: z.number().min(0).max(10).optional(), note: z.string().optional() }),
   timerSet: z.strictObject({ timerId: z.string(), label: z.string(), startedAt: z.int(), lastsMs: z.int() }),
   alarmAnswered: z.strictObject({ alarmId: z.string(), answer: z.string() }),
   weighed: z.strictObject({ what: z.enum(['drained-curd', 'cheese', 'piece']), massKg: z.number().positive() }),

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { justBefore, type Replay } from '../../src/exchange/replay.ts';
+import { foldBatch } from '../../src/record/fold.ts';
 import { run } from './run.ts';
 import { shortRecord } from './record.ts';
 
@@ -54,28 +55,18 @@ describe('vatside replay', () => {
 
 describe('what was known just before', () => {
   it('leaves out what happened at that moment or later, and the end of a step still running then', () => {
-    const history = justBefore(
-      {
-        nowMin: 300,
-        steps: [
-          { stepId: 'warm', startedMin: 0, endedMin: 30 },
-          { stepId: 'add-culture', startedMin: 30, endedMin: 34 },
-        ],
-        readings: [
-          { quantity: 'pH', value: 6.6, sample: 'milk', elapsedMin: 20 },
-          { quantity: 'pH', value: 6.5, sample: 'milk', elapsedMin: 30 },
-        ],
-        judgements: [],
-        additions: [{ ingredient: 'culture', fractionOfPlan: 1, elapsedMin: 30 }],
-      },
-      30,
-    );
-    expect(history).toEqual({
-      nowMin: 30,
-      steps: [{ stepId: 'warm', startedMin: 0 }],
-      readings: [{ quantity: 'pH', value: 6.6, sample: 'milk', elapsedMin: 20 }],
+    const record = foldBatch(shortRecord([[31, 6.66], [40, 6.64], [75, 6.61]])); // prettier-ignore
+    expect(justBefore(record, 35)).toEqual({
+      nowMin: 35,
+      steps: [
+        { stepId: 'warm', startedMin: 0, endedMin: 31 },
+        { stepId: 'add-culture', startedMin: 31 },
+      ],
+      readings: [{ quantity: 'pH', value: 6.66, sample: 'milk', elapsedMin: 31 }],
       judgements: [],
       additions: [],
     });
+    expect(justBefore(record, 40).readings).toHaveLength(1);
+    expect(justBefore(record, 80).judgements).toEqual([]);
   });
 });

@@ -11,6 +11,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   solve: async () => (await import('./solve.ts')).solveCommand,
   makes: async () => (await import('./makes.ts')).makesCommand,
   calc: async () => (await import('./calc.ts')).calcCommand,
+  advise: async () => (await import('./advise.ts')).adviseCommand,
   replay: async () => (await import('./replay.ts')).replayCommand,
   serve: async () => (await import('./serve.ts')).serveCommand,
 };

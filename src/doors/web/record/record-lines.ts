@@ -114,9 +114,11 @@ const TELLERS: Readonly<Record<string, Teller>> = {
   choiceTaken: teller(batchBodies.choiceTaken, (body, { telling }) =>
     telling.say('record:line.choiceTaken', { choice: body.choice, because: body.because }),
   ),
-  mishap: teller(batchBodies.mishap, (body, { telling }) =>
-    telling.say('record:line.mishap', { what: telling.say(`vat:mishap.${body.what}.name`) }),
-  ),
+  mishap: teller(batchBodies.mishap, (body, { telling }) => {
+    const what = telling.say(`vat:mishap.${body.what}.name`);
+    const how = mishapHow(body, telling);
+    return how === null ? telling.say('record:line.mishap', { what }) : telling.say('record:line.mishapHow', { what, how }); // prettier-ignore
+  }),
   weighed: teller(batchBodies.weighed, (body, { telling }) => telling.say('record:line.weighed', { what: telling.say(`record:weighed.${body.what}`), weight: telling.write.kilograms(body.massKg).text })), // prettier-ignore
   noted: teller(batchBodies.noted, (body, { telling }) => telling.say('record:line.noted', { text: body.text })),
   labelled: teller(batchBodies.labelled, (body, { telling }) =>
@@ -127,6 +129,21 @@ const TELLERS: Readonly<Record<string, Teller>> = {
     telling.say('record:line.batchFinished', { note: body.note ?? '' }),
   ),
 };
+
+/** What was told of a mishap besides its name. */
+function mishapHow(
+  { temperatureC, minutes, ingredient, fractionOfPlan }: BatchBody<'mishap'>,
+  { say, write }: Telling,
+): string | null {
+  // prettier-ignore
+  if (ingredient !== undefined) {
+    const values = { ingredient: say(`record:ingredient.${ingredient}`), percent: Math.round((fractionOfPlan ?? 0) * 100) };
+    return say(fractionOfPlan === undefined ? 'record:mishap.dose' : 'record:mishap.doseShare', values);
+  }
+  if (minutes === undefined) return temperatureC === undefined ? null : write.degrees(temperatureC).text;
+  if (temperatureC === undefined) return say('record:mishap.minutes', { minutes: write.duration(minutes) });
+  return say('record:mishap.temperatureMinutes', { temperature: write.degrees(temperatureC).text, minutes: write.duration(minutes) }); // prettier-ignore
+}
 
 function whatOf(asked: Asked): string {
   const { kind, body, telling } = asked;

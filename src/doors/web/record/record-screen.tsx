@@ -1,13 +1,15 @@
 import { useMemo, type ReactNode } from 'react';
 import { Link, useSearch } from 'wouter';
 import { historyOf } from '../../../exchange/history.ts';
+import { planOfRecord } from '../../../exchange/record-plan.ts';
 import { NO_HISTORY } from '../../../make/history.ts';
+import type { Plan } from '../../../make/plan.ts';
 import { BatchPlot } from '../chart/batch-plot.tsx';
 import { expectedReading } from '../chart/expected-reading.ts';
 import { Button } from '../look/button.tsx';
 import { useReader } from '../device/reader.tsx';
 import { MakeSheet } from '../print/make-sheet.tsx';
-import type { Batch } from '../vat/batch.ts';
+import { planKey, type Batch } from '../vat/batch.ts';
 import { bandOf } from '../chart/band-of.ts';
 import type { Telling } from '../vat/said.ts';
 import { useBatch } from '../vat/use-batch.ts';
@@ -41,7 +43,7 @@ function OpenRecord({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
   const { record, plan, seed, streamId } = batch;
   const telling = useMemo<Telling>(() => ({ say, write, zeroAt: record.zeroAt }), [say, write, record.zeroAt]);
   const asked = useMemo<Asked[]>(
-    () => [{ key: 'opening', history: NO_HISTORY }, lastKnown(record), ...beforeReadings(record)],
+    () => [{ key: 'opening', history: NO_HISTORY, ...planAt(record, record.zeroAt - 1) }, lastKnown(record), ...beforeReadings(record)], // prettier-ignore
     [record],
   );
   const replays = useReplays(plan, seed, asked);
@@ -202,6 +204,16 @@ function beforeReadings(record: Opened): Asked[] {
   return record.readings.flatMap((reading) =>
     bandOf(reading) === null
       ? []
-      : [{ key: keyBefore(reading), history: historyOf({ record, nowAt: reading.at - 1 }) }],
+      : [
+          {
+            key: keyBefore(reading),
+            history: historyOf({ record, nowAt: reading.at - 1 }),
+            ...planAt(record, reading.at - 1),
+          },
+        ],
   );
 }
+
+/** The plan as it stood at a moment; nothing where it has always been the same. */
+const planAt = (record: Opened, untilAt: number): { readonly plan?: Plan } =>
+  planKey(record) === '' ? {} : { plan: planOfRecord({ record, untilAt }) };

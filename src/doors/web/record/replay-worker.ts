@@ -8,11 +8,11 @@ const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve,
 
 async function answer(question: ReplayQuestion): Promise<void> {
   const { number, plan, seed, members, asked } = question;
-  for (const { key, history } of asked) {
+  for (const { key, history, plan: then } of asked) {
     await breath();
     if (number !== newest) return;
     try {
-      const forecast = simulate({ plan, history, members, seed });
+      const forecast = simulate({ plan: then ?? plan, history, members, seed });
       self.postMessage({ number, key, forecast } satisfies ReplayReply);
     } catch (error) {
       self.postMessage({

@@ -7,6 +7,8 @@ import type { Plan } from '../../../make/plan.ts';
 export interface Asked {
   readonly key: string;
   readonly history: History;
+  /** The plan as it stood then, where it was another one. */
+  readonly plan?: Plan;
 }
 
 export interface ReplayQuestion {

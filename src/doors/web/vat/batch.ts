@@ -1,6 +1,8 @@
 import { InputError, problemText } from '../../../numbers/validity.ts';
-import { planOfRecord } from '../../../exchange/record-plan.ts';
+import { changesPlan } from '../../../exchange/record-advice.ts';
+import { fittedOfRecord } from '../../../exchange/record-plan.ts';
 import type { Plan } from '../../../make/plan.ts';
+import type { Answers } from '../../../make/setup.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import type { Event } from '../../../record/event.ts';
 import { foldOnce } from '../log/fold-once.ts';
@@ -15,6 +17,8 @@ export type Batch =
       readonly streamId: string;
       readonly record: BatchRecord;
       readonly plan: Plan;
+      /** The answers that the plan is fitted to, with what was chosen since. */
+      readonly answers: Answers;
       readonly seed: number;
     };
 
@@ -32,24 +36,28 @@ export function openBatch(input: {
   const record = foldOnce(events);
   if (record.make === null || record.answers === null) return { state: isReady ? 'missing' : 'opening' };
   try {
-    const plan = planOf(record);
-    return { state: 'open', streamId, record, plan, seed: record.frozenPlans[0]?.seed ?? 1 };
+    return { state: 'open', streamId, record, ...fittedOf(record), seed: record.frozenPlans[0]?.seed ?? 1 };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { state: 'unreadable', record, because: error.problems.map(problemText) };
   }
 }
 
-const planned = new WeakMap<object, Map<string, Plan>>();
+type Fitted = ReturnType<typeof fittedOfRecord>;
+const planned = new WeakMap<object, Map<string, Fitted>>();
 
 /** One plan a frozen make and what was chosen since, however often the record is folded anew: forecasts go by its identity. */
-function planOf(record: BatchRecord): Plan {
-  const { make, choices } = record;
+function fittedOf(record: BatchRecord): Fitted {
+  const { make } = record;
   if (make === null) throw new TypeError('a batch that is not open has no plan');
-  const known = planned.get(make) ?? new Map<string, Plan>();
+  const known = planned.get(make) ?? new Map<string, Fitted>();
   planned.set(make, known);
-  const key = JSON.stringify(choices.filter(({ changes }) => changes !== undefined).map(({ changes, at }) => [changes, at])); // prettier-ignore
-  const plan = known.get(key) ?? planOfRecord({ record });
-  known.set(key, plan);
-  return plan;
+  const key = planKey(record);
+  const fitted = known.get(key) ?? fittedOfRecord({ record });
+  known.set(key, fitted);
+  return fitted;
 }
+
+/** What the plan of a record follows from besides its make and answers: each choice that changed it, and what a mishap took. */
+export const planKey = ({ choices, mishaps }: BatchRecord): string =>
+  [...choices.filter(changesPlan), ...mishaps].map(({ eventId, at, was }) => `${eventId} ${at} ${was.length}`).join();

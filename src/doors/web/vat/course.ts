@@ -1,14 +1,18 @@
 import { bandOf } from '../chart/band-of.ts';
 import { beyondOf, expectedReading } from '../chart/expected-reading.ts';
+import { courseTold } from '../../../exchange/course-told.ts';
+import { historyOf } from '../../../exchange/history.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
+import { onCourse, type OnCourse } from '../../../forecast/on-course.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
-import { clockOf, type Telling } from './said.ts';
+import type { Telling } from './said.ts';
 
-/** Whether the make is on course, in one of six forms, with the last reading against what was expected of it. */
+/** Whether the make is on course and why not, with the last reading against what was expected of it. */
 export interface Course {
-  readonly form: 'on-course' | 'faster' | 'slower' | 'slipping' | 'doubted' | 'too-little';
+  readonly form: OnCourse['state'] | 'doubted';
   readonly text: string;
+  readonly because: string | null;
   readonly bar: CourseBar | null;
 }
 
@@ -22,14 +26,9 @@ export interface CourseBar {
   readonly mostTo: number;
 }
 
-/** A shift smaller than this is not worth a word (common practice, no source). */
-const SHIFT_WORTH_SAYING_MIN = 10;
-/** Below even chances the aim is slipping. */
-const SLIPPING_BELOW = 0.5;
-
 /**
- * Compares what is foreseen now with what was foreseen at the opening.
- * @param input.planned forecast as the batch was opened; null while it is being computed
+ * Compares what is foreseen now with what was foreseen when the plan that runs was taken.
+ * @param input.planned forecast as the batch was opened, or as its plan was last changed; null while it is being computed
  * @param input.before forecast just before the last reading, which it is compared with; null if there is none
  */
 export function courseOf(input: {
@@ -38,71 +37,20 @@ export function courseOf(input: {
   readonly forecast: Forecast | null;
   readonly planned: Forecast | null;
   readonly before: Forecast | null;
+  readonly nowAt: number;
   readonly telling: Telling;
 }): Course {
-  const { record, forecast, planned, telling } = input;
+  const { record, plan, forecast, planned, nowAt, telling } = input;
   const bar = barOf(input);
-  const evidence = record.readings.length + record.judgements.length;
-  if (forecast === null || evidence === 0)
-    return { form: 'too-little', text: telling.say('vat:course.tooLittle'), bar };
-  const slipping = slippingAim(input.plan, forecast);
-  if (slipping !== null) return { form: 'slipping', text: slippingText(telling, slipping), bar };
-  const shift = planned === null ? null : nextShift({ forecast, planned, plan: input.plan });
-  if (shift === null || Math.abs(shift.nowMin - shift.plannedMin) < SHIFT_WORTH_SAYING_MIN) {
-    // "On course" beside a reading that nothing foresaw would contradict itself.
-    return isDoubted(input)
-      ? { form: 'doubted', text: telling.say('vat:course.doubted'), bar }
-      : { form: 'on-course', text: telling.say('vat:course.onCourse'), bar };
+  if (forecast === null)
+    return { form: 'too-little', text: telling.say('advice:course.too-little'), because: null, bar };
+  const course = onCourse({ plan, history: historyOf({ record, nowAt }), forecast, planned });
+  // "On course" beside a reading that nothing foresaw would contradict itself.
+  if (course.state === 'on-course' && isDoubted(input)) {
+    return { form: 'doubted', text: telling.say('vat:course.doubted'), because: null, bar };
   }
-  const form = shift.nowMin < shift.plannedMin ? 'faster' : 'slower';
-  const text = telling.say(`vat:course.${form}`, {
-    step: shift.name,
-    now: clockOf(telling, shift.nowMin),
-    planned: clockOf(telling, shift.plannedMin),
-  });
-  return { form, text, bar };
-}
-
-/** The next step that the clock alone does not end, and when it is over: now and as planned. */
-function nextShift(input: {
-  readonly forecast: Forecast;
-  readonly planned: Forecast;
-  readonly plan: Plan;
-}): { name: string; nowMin: number; plannedMin: number } | null {
-  for (const step of input.plan.steps) {
-    const now = input.forecast.steps.find((one) => one.stepId === step.id);
-    const then = input.planned.steps.find((one) => one.stepId === step.id);
-    if (now === undefined || then === undefined || now.state === 'done') continue;
-    if (!step.until.of.some((condition) => condition.kind !== 'time')) continue;
-    if (!Number.isFinite(now.endMin.p50) || !Number.isFinite(then.endMin.p50)) continue;
-    return { name: step.done, nowMin: now.endMin.p50, plannedMin: then.endMin.p50 };
-  }
-  return null;
-}
-
-function slippingAim(
-  plan: Plan,
-  forecast: Forecast,
-): { readonly aim: Plan['make']['aims'][number]; readonly chance: number } | null {
-  for (const foreseen of forecast.aims) {
-    const aim = plan.make.aims[foreseen.aim];
-    if (aim === undefined || aim.quantity !== 'pH' || foreseen.probability >= SLIPPING_BELOW) continue;
-    const moment = forecast.steps.find((step) => step.stepId === aim.moment);
-    if (moment?.state === 'done') continue;
-    return { aim, chance: foreseen.probability };
-  }
-  return null;
-}
-
-function slippingText(
-  telling: Telling,
-  slipping: { readonly aim: Plan['make']['aims'][number]; readonly chance: number },
-): string {
-  return telling.say('vat:course.slipping', {
-    inTen: Math.round(slipping.chance * 10),
-    low: telling.write.pH(slipping.aim.low).number,
-    high: telling.write.pH(slipping.aim.high).number,
-  });
+  const told = courseTold(course, plan, { ...telling, nowMin: (nowAt - telling.zeroAt) / 60_000 });
+  return { form: course.state, ...told, bar };
 }
 
 /** Whether the last reading lay outside 98 of 100 of what was expected of it. */

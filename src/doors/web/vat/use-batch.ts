@@ -1,15 +1,16 @@
 import { useMemo } from 'react';
 import { historyOf } from '../../../exchange/history.ts';
+import { whenPlanned } from '../../../exchange/record-advice.ts';
 import { silenceOf, type Silence } from '../../../exchange/silence.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
-import { NO_HISTORY } from '../../../make/history.ts';
+import { NO_HISTORY, type History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { isCurrent } from '../forecasting/forecast-state.ts';
 import { useForecast } from '../forecasting/use-forecast.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { useReplays, type Asked } from '../record/replays.ts';
-import { openBatch, streamOf, type Batch } from './batch.ts';
+import { openBatch, planKey, streamOf, type Batch } from './batch.ts';
 import { bandOf } from '../chart/band-of.ts';
 
 /** The batch that an address names, as this device holds it now. */
@@ -22,6 +23,8 @@ export function useBatch(batchId: string): Batch {
 
 /** The forecasts of a running batch. */
 export interface Foresight {
+  /** What the forecast was asked with. */
+  readonly history: History;
   readonly forecast: Forecast | null;
   /** False while what is shown answers an older record. */
   readonly isCurrent: boolean;
@@ -41,7 +44,9 @@ export function useSilence(batch: Extract<Batch, { state: 'open' }>, nowAt: numb
 /** How often the clock alone asks for a new forecast. */
 const EVERY_MS = 120_000;
 
-/** What is foreseen now, what was at the opening, and what was just before the last reading. */
+const OPENING = 'opening';
+
+/** What is foreseen now, what was when the plan that runs was taken, and what was just before the last reading. */
 export function useForesight(input: {
   readonly plan: Plan | null;
   readonly record: BatchRecord | null;
@@ -61,17 +66,18 @@ export function useForesight(input: {
   }, [record, tick, silence]);
   const running = useForecast(plan, history, seed);
   const asked = useMemo<Asked[]>(
-    () => (record === null ? [] : [{ key: 'opening', history: NO_HISTORY }, ...beforeLast(record)]),
+    () => (record === null ? [] : [{ key: `${OPENING} ${planKey(record)}`, history: whenPlanned(record, Infinity) }, ...beforeLast(record)]), // prettier-ignore
     [record],
   );
   const replays = useReplays(plan, seed, asked);
-  const last = asked.at(-1);
+  const [first, last] = asked;
   return {
+    history,
     forecast: running.forecast,
     isCurrent: isCurrent(running),
     failed: running.failed,
-    planned: replays.get('opening') ?? null,
-    before: last === undefined || last.key === 'opening' ? null : (replays.get(last.key) ?? null),
+    planned: first === undefined ? null : (replays.get(first.key) ?? null),
+    before: last === undefined ? null : (replays.get(last.key) ?? null),
   };
 }
 
@@ -79,5 +85,10 @@ function beforeLast(record: BatchRecord): Asked[] {
   const last = record.readings.findLast((reading) => bandOf(reading) !== null);
   return last === undefined
     ? []
-    : [{ key: `before ${last.eventId} ${last.at} ${last.value}`, history: historyOf({ record, nowAt: last.at - 1 }) }];
+    : [
+        {
+          key: `before ${last.eventId} ${last.at} ${last.value} ${planKey(record)}`,
+          history: historyOf({ record, nowAt: last.at - 1 }),
+        },
+      ];
 }

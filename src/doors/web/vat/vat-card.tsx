@@ -9,6 +9,9 @@ import type { VatView } from './vat-view.ts';
 import { VatButton } from './vat-button.tsx';
 import './vat-card.css';
 
+/** Off the course by enough that something may be done about it. */
+const DEPARTS: ReadonlySet<string> = new Set(['early', 'late', 'off']);
+
 /** As narrow as a phone. */
 export const NARROW = '(max-width: 640px)';
 
@@ -17,10 +20,12 @@ export function VatCard({
   view,
   stale,
   onTest,
+  onChoices,
 }: {
   readonly view: VatView;
   readonly stale: string | null;
   readonly onTest: (() => void) | null;
+  readonly onChoices: () => void;
 }): ReactNode {
   const { say } = useReader();
   // On a phone what comes next must stand above the fold; the details follow it there.
@@ -71,8 +76,13 @@ export function VatCard({
         <div className="vat-course" role="status">
           {view.course.bar === null ? null : <CourseBarDrawing bar={view.course.bar} />}
           <p>
-            <strong>{view.course.text}</strong> {view.course.bar?.text} {stale}
+            <strong>{view.course.text}</strong> {view.course.because} {view.course.bar?.text} {stale}
           </p>
+          {DEPARTS.has(view.course.form) ? (
+            <VatButton className="vat-choices" keyHint="C" onAct={onChoices}>
+              {say('advice:course.seeChoices')}
+            </VatButton>
+          ) : null}
         </div>
       )}
     </Card>

@@ -7,6 +7,7 @@ import { useReader } from '../device/reader.tsx';
 import { JudgeScreen, type Outcome } from '../judge/judge-screen.tsx';
 import { PadScreen, type PadReading } from '../pad/pad-screen.tsx';
 import type { PadQuantity } from '../pad/pad-model.ts';
+import { ChoicesPage, WrongPage } from './advice-pages.tsx';
 import { AmountScreen } from './amount-screen.tsx';
 import { additionOf, endOf, endsStep, flecksEntry, type Entry } from './actions.ts';
 import type { Batch } from './batch.ts';
@@ -14,15 +15,15 @@ import { foreseen } from './current-step.ts';
 import { entriesOf } from './reading-entries.ts';
 import { nextLookAfter } from './readiness.ts';
 import { readingTold } from './reading-told.ts';
+import type { Takes } from './choices-shown.ts';
 import { clockOf, type Telling } from './said.ts';
-import { standingSentence } from './standing-sentence.ts';
+import type { ToldDraft } from './told-draft.ts';
 import type { Foresight } from './use-batch.ts';
 import type { Noter } from './use-noting.ts';
 import { utcOffsetMin } from './utc-offset.ts';
 import { VatButton } from './vat-button.tsx';
 import type { VatView } from './vat-view.ts';
 import { WholeMake } from './whole-make.tsx';
-import { WrongScreen } from './wrong-screen.tsx';
 
 /** A body as it is stored: only what JSON can hold. */
 const storedBody = z.record(z.string(), z.json());
@@ -39,7 +40,8 @@ export type Page =
     }
   | { readonly at: 'amount' }
   | { readonly at: 'judge'; readonly judgement: JudgementName }
-  | { readonly at: 'wrong'; readonly mishapId?: string }
+  | { readonly at: 'wrong'; readonly draft?: ToldDraft }
+  | { readonly at: 'choices' }
   | { readonly at: 'whole' };
 
 export function VatPages({
@@ -137,23 +139,25 @@ export function VatPages({
     return <JudgeScreen judgement={judgement} outcomes={outcomes} caution={tastes && plan.setup.milk.treatment === 'raw' ? say('vat:judge.raw') : null} onJudged={onJudged} onBack={back} />; // prettier-ignore
   }
 
+  const takes: Takes = {
+    note,
+    test: (judgement, entries, said) => {
+      if (entries.length > 0) void noter.note(entries, { said, expected: null, doubt: null, reads: null });
+      onPage({ at: 'judge', judgement });
+    },
+  };
+  const around = { batch, view, foresight, nowAt, telling, takes, onBack: back };
   if (page.at === 'wrong') {
-    const standing = standingSentence({ plan, forecast: foresight.forecast, telling });
-    const shown = foresight.forecast === null ? {} : { seed: foresight.forecast.seed, modelVersion: foresight.forecast.modelVersion, members: foresight.forecast.members }; // prettier-ignore
     return (
-      <WrongScreen
-        verb={step?.verb ?? null}
-        mishapId={page.mishapId ?? null}
-        standing={standing}
-        onShow={(mishapId) => onPage(mishapId === null ? { at: 'wrong' } : { at: 'wrong', mishapId })}
-        onTemperature={() => onPage({ at: 'pad', only: 'temperatureC', cameFrom: page })}
-        onMishap={(mishap) => void noter.note([{ kind: 'mishap', body: { what: mishap.id } }], { said: say('vat:saved.mishap', { what: say(`vat:mishap.${mishap.id}.name`) }), expected: null, doubt: null, reads: null })} // prettier-ignore
-        onChoice={({ mishap, words, minutes }) => note([{ kind: 'choiceTaken', body: { choice: words, because: say(`vat:mishap.${mishap.id}.name`), forecastShown: { ...shown, ...(standing === null ? {} : { said: standing }), ...(minutes === null ? {} : { minutes }) } } }], say('vat:saved.choice', { what: words }))} // prettier-ignore
-        onThrowAway={(mishap) => note([{ kind: 'choiceTaken', body: { choice: say('vat:wrong.throw'), because: mishap === null ? '' : say(`vat:mishap.${mishap.id}.name`), forecastShown: shown } }, { kind: 'batchFinished', body: { note: say('vat:wrong.thrown') } }], say('vat:wrong.thrown'))} // prettier-ignore
-        onBack={back}
+      <WrongPage
+        {...around}
+        draft={page.draft ?? null}
+        onDraft={(draft) => onPage(draft === null ? { at: 'wrong' } : { at: 'wrong', draft })}
+        onChoices={() => onPage({ at: 'choices' })}
       />
     );
   }
+  if (page.at === 'choices') return <ChoicesPage {...around} />;
 
   if (page.at === 'whole' && foresight.forecast !== null) {
     return <WholeMake record={record} plan={plan} forecast={foresight.forecast} planned={foresight.planned} nowAt={nowAt} utcOffsetMin={utcOffsetMin(nowAt)} telling={telling} streamId={streamId} onBack={back} />; // prettier-ignore

@@ -18,6 +18,7 @@ import { useVatKeys } from './vat-keys.ts';
 import { useVatLight } from './vat-light.ts';
 import { useWakeLock } from './use-wake-lock.ts';
 import { useWipe } from './use-wipe.ts';
+import { isBegun } from './told-draft.ts';
 import { VatActions } from './vat-actions.tsx';
 import { VatAside } from './vat-aside.tsx';
 import { VatCard } from './vat-card.tsx';
@@ -149,6 +150,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
                       ? null
                       : say('vat:stale')
               }
+              onChoices={() => setPage({ at: 'choices' })}
               onTest={
                 view.readiness === null
                   ? null
@@ -196,6 +198,8 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
 function useBackToCard(page: Page, setPage: (page: Page) => void): void {
   useEffect(() => {
     if (page.at === 'card' || page.at === 'pad') return;
+    // A mishap half told stays, as a number half entered does.
+    if (page.at === 'wrong' && page.draft !== undefined && isBegun(page.draft)) return;
     const back = (): void => setPage({ at: 'card' });
     let timer = setTimeout(back, IDLE_MS);
     const touched = (): void => {
