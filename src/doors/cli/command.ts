@@ -12,6 +12,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   makes: async () => (await import('./makes.ts')).makesCommand,
   calc: async () => (await import('./calc.ts')).calcCommand,
   replay: async () => (await import('./replay.ts')).replayCommand,
+  explain: async () => (await import('./explain.ts')).explainCommand,
   serve: async () => (await import('./serve.ts')).serveCommand,
 };
 
