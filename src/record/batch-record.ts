@@ -84,6 +84,10 @@ export interface BatchRecord {
   readonly alarms: readonly Noted<'alarmAnswered'>[];
   readonly labelled: readonly Noted<'labelled'>[];
   readonly tasted: readonly Noted<'tasted'>[];
+  /** What its closing said. */
+  readonly finished: readonly Noted<'batchFinished'>[];
+  readonly answered: readonly Noted<'answered'>[];
+  readonly nextTime: readonly Noted<'nextTime'>[];
   readonly finishedAt: number | null;
   /** Everything in time order, as the printed record shows it. */
   readonly entries: readonly RecordEntry[];

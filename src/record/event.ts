@@ -51,6 +51,10 @@ export const batchBodies = {
   labelled: z.strictObject({ name: z.string(), lotCode: z.string(), packedOn: z.string(), useBy: z.string().optional(), keptAtC: z.number() }),
   tasted: z.strictObject({ words: z.string().max(4000), again: z.boolean().optional() }),
   batchFinished: z.strictObject({ note: z.string().optional() }),
+  /** A question about a make that is over, `rennet-age` or `fault.too-dry`; the last answer to each counts. */
+  answered: z.strictObject({ question: z.string().min(1).max(60), answer: z.enum(['yes', 'no', 'not-sure']) }),
+  /** What the next make of this cheese is to do otherwise, by the cause it answers; an empty one takes it back. */
+  nextTime: z.strictObject({ cause: z.string().max(60) }),
 } as const; // prettier-ignore
 
 export type BatchKind = keyof typeof batchBodies;

@@ -21,6 +21,7 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
 
   const opened = notedOf('batchOpened', live)[0];
   const alarms = notedOf('alarmAnswered', live);
+  const finished = notedOf('batchFinished', live);
   return {
     batchId: ordered[0]?.streamId ?? '',
     isOpened: opened !== undefined,
@@ -47,7 +48,10 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
     alarms,
     labelled: notedOf('labelled', live),
     tasted: notedOf('tasted', live),
-    finishedAt: notedOf('batchFinished', live)[0]?.at ?? null,
+    finished,
+    answered: notedOf('answered', live),
+    nextTime: notedOf('nextTime', live),
+    finishedAt: finished[0]?.at ?? null,
     entries: [...entries].sort((a, b) => a.at - b.at),
     unknown,
   };

@@ -82,8 +82,14 @@ export function gelFirmnessPa(input: FirmnessInput): number {
 export function minutesToFirmness(
   input: Omit<FirmnessInput, 'minutesSinceFlocculation'> & { firmnessPa: number },
 ): number {
-  const full = fullFirmnessPa(input);
-  return input.firmnessPa >= full
+  return minutesTowards({ ...input, fullPa: fullFirmnessPa(input) });
+}
+
+/** The same on the way to `fullPa` (kernel: no checks): the inverse of `firmnessTowards`. */
+export function minutesTowards(
+  input: Pick<FirmnessInput, 'clottingTimeMin'> & { fullPa: number; firmnessPa: number },
+): number {
+  return input.firmnessPa >= input.fullPa
     ? Number.POSITIVE_INFINITY
-    : (FIRMING_TIME_FACTOR * input.clottingTimeMin) / Math.log(full / input.firmnessPa);
+    : (FIRMING_TIME_FACTOR * input.clottingTimeMin) / Math.log(input.fullPa / input.firmnessPa);
 }

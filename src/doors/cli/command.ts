@@ -13,6 +13,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   calc: async () => (await import('./calc.ts')).calcCommand,
   advise: async () => (await import('./advise.ts')).adviseCommand,
   replay: async () => (await import('./replay.ts')).replayCommand,
+  explain: async () => (await import('./explain.ts')).explainCommand,
   serve: async () => (await import('./serve.ts')).serveCommand,
 };
 

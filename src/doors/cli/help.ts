@@ -9,6 +9,7 @@ export const HELP = `vatside: stands beside the vat with whoever makes cheese in
   vatside calc <sum> --set key=value ...            one sum, answered as JSON (--text for people)
   vatside replay <record.json>                      a finished record: what was forecast, and what came
   vatside advise <record.json>                      a make under way: on course or not, and what could be done
+  vatside explain <record.json>                     what may have gone wrong, and one change for the next make
   vatside serve [--port 4711]                       the app in your browser, on this device
 
   vatside <command> --help says more of each; vatside --version names this version.

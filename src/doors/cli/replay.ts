@@ -2,8 +2,8 @@
 import { bothUnits } from '../../exchange/text/both-units.ts';
 import { replayText } from '../../exchange/text/replay-text.ts';
 import { replayOf } from '../../exchange/replay.ts';
-import { InputError } from '../../numbers/validity.ts';
 import { foldBatch } from '../../record/fold.ts';
+import { batchIdsOf } from './batch-ids.ts';
 import { sayIn } from './catalogues.ts';
 import { readFlags } from './flags.ts';
 import { readRecordFile } from './record-file.ts';
@@ -31,20 +31,7 @@ export function replayCommand(world: World, args: readonly string[]): number {
   const units = values.units ?? 'metric';
   if (units !== 'metric' && units !== 'us') throw new UsageError(`--units ${units}: expected metric or us.`);
   const events = readRecordFile(world, file);
-  const ids = [...new Set(events.map((event) => event.streamId))].filter((id) => id.startsWith('batch:'));
-  const chosen = values.batch === undefined ? ids : ids.filter((id) => id === values.batch);
-  if (chosen.length === 0) {
-    throw new InputError([
-      {
-        code: 'missing',
-        field: 'batch',
-        value: values.batch,
-        expected: ids.length === 0 ? 'events of a batch in the file' : `one of ${ids.join(', ')}`,
-        remedy: 'Choose a record of a make.',
-      },
-    ]);
-  }
-  const replays = chosen.map((id) => replayOf({ record: foldBatch(events.filter((event) => event.streamId === id)) }));
+  const replays = batchIdsOf({ events, batch: values.batch }).map((id) => replayOf({ record: foldBatch(events.filter((event) => event.streamId === id)) }));
   if (values.json === true) world.out(`${JSON.stringify(replays, null, 2)}\n`);
   else {
     const telling = { say: sayIn('en-GB'), both: bothUnits(units), width: Math.min(world.columns ?? 96, 110) };

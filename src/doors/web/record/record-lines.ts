@@ -128,6 +128,16 @@ const TELLERS: Readonly<Record<string, Teller>> = {
   batchFinished: teller(batchBodies.batchFinished, (body, { telling }) =>
     telling.say('record:line.batchFinished', { note: body.note ?? '' }),
   ),
+  answered: teller(batchBodies.answered, (body, { telling }) => {
+    const [, fault] = /^fault\.(.+)$/.exec(body.question) ?? [];
+    const question = fault === undefined ? telling.say(`explain:question.${body.question}`) : `${telling.say(`explain:fault.${fault}`)}.`; // prettier-ignore
+    return telling.say('record:line.answered', { question, answer: telling.say(`explain:question.${body.answer}`) });
+  }),
+  nextTime: teller(batchBodies.nextTime, (body, { telling }) =>
+    body.cause === ''
+      ? telling.say('record:line.nextTimeNothing')
+      : telling.say('record:line.nextTime', { change: telling.say(`explain:cause.${body.cause}.try`) }),
+  ),
 };
 
 /** What was told of a mishap besides its name. */
