@@ -68,7 +68,34 @@ async function shoot(browser: Browser, url: string, size: (typeof WIDTHS)[number
   await keep('plan');
   await page.getByRole('heading', { name: 'Amounts' }).scrollIntoViewIfNeeded();
   await keep('plan-amounts');
+  await shootBench({ page, url, keep });
   await context.close();
+}
+
+/** The Bench: its list, one sum, the cup test with its answer, and the bottle on the list. */
+async function shootBench(input: {
+  readonly page: Page;
+  readonly url: string;
+  readonly keep: (screen: string) => Promise<void>;
+}): Promise<void> {
+  const { page, url, keep } = input;
+  await page.goto(`${url}/bench`);
+  await page.getByRole('heading', { name: 'Bench' }).waitFor();
+  await keep('bench');
+  await page.goto(`${url}/bench/brine-time`);
+  await page.getByRole('region', { name: 'The answer' }).waitFor();
+  await keep('bench-sum');
+  await page.goto(`${url}/bench/rennet-test`);
+  await page.getByRole('textbox', { name: 'Name of the bottle' }).fill('Brown bottle');
+  await keep('cup');
+  await page.getByRole('button', { name: 'Start' }).click();
+  await page.clock.fastForward(11 * 60_000);
+  await page.getByRole('button', { name: 'Flecks now' }).click();
+  await page.getByText('Working strength of the bottle').waitFor();
+  await keep('cup-result');
+  await page.goto(`${url}/bench/lots`);
+  await page.getByRole('heading', { name: 'Brown bottle' }).waitFor();
+  await keep('lots');
 }
 
 /** The picture that the README opens with: the card beside the vat, and the plan on a desk. */
