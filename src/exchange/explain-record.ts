@@ -44,7 +44,14 @@ export function explainAsked(input: { readonly record: BatchRecord; readonly say
 }
 
 /** Kinds that are written after a make, however long after. */
-const AFTERWARDS: ReadonlySet<string> = new Set(['tasted', 'answered', 'nextTime', 'noted', 'labelled', 'batchFinished']);
+const AFTERWARDS: ReadonlySet<string> = new Set([
+  'tasted',
+  'answered',
+  'nextTime',
+  'noted',
+  'labelled',
+  'batchFinished',
+]);
 
 function lastOfMake(record: BatchRecord): number {
   const times = record.entries.filter(({ kind, retracted }) => !AFTERWARDS.has(kind) && retracted === null);
@@ -74,7 +81,8 @@ export function faultsSaid(input: { readonly record: BatchRecord; readonly say: 
     const isThere = ticked.get(fault) ?? isWritten;
     return isThere || ticked.has(fault) ? [{ fault, isThere }] : [];
   });
-  const isAnything = said.length > 0 || record.tasted.length > 0 || record.finished.some(({ note }) => (note ?? '') !== '');
+  const isAnything =
+    said.length > 0 || record.tasted.length > 0 || record.finished.some(({ note }) => (note ?? '') !== '');
   return isAnything ? said : null;
 }
 
@@ -94,7 +102,11 @@ function says(input: { readonly text: string; readonly fault: Fault; readonly sa
   return phrases.some((phrase) => {
     for (let at = text.indexOf(phrase); at >= 0; at = text.indexOf(phrase, at + 1)) {
       const isWhole = !isLetter(text[at - 1]) && !isLetter(text[at + phrase.length]);
-      const before = text.slice(0, at).split(/[.!?;]/).at(-1) ?? '';
+      const before =
+        text
+          .slice(0, at)
+          .split(/[.!?;]/)
+          .at(-1) ?? '';
       const near = before.split(/[^a-z']+/).filter((word) => word !== '').slice(-LOOKED_BACK); // prettier-ignore
       if (isWhole && !near.some((word) => turned.has(word))) return true;
     }

@@ -41,7 +41,9 @@ export function explained(input: { readonly explanation: Explanation } & Telling
   const { explanation, say } = input;
   const { ranked, verdict, question, change } = explanation;
   const causes = ranked.filter(({ kind }) => kind !== 'nothing');
-  const top = new Set(causes.slice(0, MOST_ROWS).filter(({ probability }, at) => at === 0 || probability >= LEAST_SHOWN));
+  const top = new Set(
+    causes.slice(0, MOST_ROWS).filter(({ probability }, at) => at === 0 || probability >= LEAST_SHOWN),
+  );
   const shown = ranked.filter((one) => one.kind === 'nothing' || top.has(one));
   const first = causes[0];
   return {
@@ -90,7 +92,11 @@ function clueText({ about, foreseen }: Evidence, telling: Telling): string {
     case 'reading': {
       const what = `${say(`record:quantity.${about.quantity}`)} ${say(`record:sample.${about.sample}`)}`;
       const value = (of: number): string => valueText(about.quantity, of, write);
-      return say('explain:clue.reading', { what, came: value(about.value), foreseen: value(foreseen?.p50 ?? Number.NaN) });
+      return say('explain:clue.reading', {
+        what,
+        came: value(about.value),
+        foreseen: value(foreseen?.p50 ?? Number.NaN),
+      });
     }
     case 'lasted':
       return lastedText(about, foreseen?.p50 ?? about.minutes, telling);
@@ -121,7 +127,11 @@ function clueText({ about, foreseen }: Evidence, telling: Telling): string {
     const by = Math.round(lasted.minutes - foreseenMin);
     if (!lasted.isOver) return say('explain:clue.stillRunning', { step, minutes, foreseen: Math.round(foreseenMin) });
     if (Math.abs(by) < SAME_MIN) return say('explain:clue.lastedSo', { step, minutes });
-    return say(by > 0 ? 'explain:clue.lastedLonger' : 'explain:clue.lastedShorter', { step, minutes, by: Math.abs(by) });
+    return say(by > 0 ? 'explain:clue.lastedLonger' : 'explain:clue.lastedShorter', {
+      step,
+      minutes,
+      by: Math.abs(by),
+    });
   }
 }
 

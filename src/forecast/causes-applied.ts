@@ -62,7 +62,8 @@ export function suppose(input: {
   const { plan, history, cause, base } = input;
   const settings = cause?.settings ?? [];
   const sizes = input.settingSize === undefined ? SETTING_SIZES : [input.settingSize];
-  const variants = settings.length === 0 ? [base] : sizes.map((z) => changedVariant({ plan, history, settings, z, base }));
+  const variants =
+    settings.length === 0 ? [base] : sizes.map((z) => changedVariant({ plan, history, settings, z, base }));
   const noted = notedDoses(history);
   const lasts = cause?.lasts ?? [];
   const { treatment, homogenised } = plan.setup.milk;
@@ -93,11 +94,14 @@ export function suppose(input: {
 
 /** Ingredients whose dose a cause may change; the factors are named after them. */
 const DOSES = ['culture', 'rennet', 'calcium'] as const;
-const isDose = (ingredient: string): ingredient is (typeof DOSES)[number] =>
-  DOSES.some((dose) => dose === ingredient);
+const isDose = (ingredient: string): ingredient is (typeof DOSES)[number] => DOSES.some((dose) => dose === ingredient);
 
 /** The plan as it stands, digested. */
-export function baseVariant(input: { plan: Plan; history: History; decisions: (course: Course) => Decisions }): Variant {
+export function baseVariant(input: {
+  plan: Plan;
+  history: History;
+  decisions: (course: Course) => Decisions;
+}): Variant {
   const course = courseOf(input);
   return {
     course,
@@ -200,7 +204,8 @@ function changedInputs(inputs: Inputs, of: Sizes, noted: ReadonlySet<Ingredient>
   const dose = (name: FactorName, ingredient: Ingredient): number => (noted.has(ingredient) ? 1 : of.factor(name));
   const { acid, clotting } = inputs;
   const calcium = dose('calcium', 'calcium');
-  const ground = calcium === 1 ? inputs.ground : { ...inputs.ground, calciumGPerL: inputs.ground.calciumGPerL * calcium };
+  const ground =
+    calcium === 1 ? inputs.ground : { ...inputs.ground, calciumGPerL: inputs.ground.calciumGPerL * calcium };
   const startPH = inputs.startPH + of.offset('startPH');
   return {
     ...inputs,

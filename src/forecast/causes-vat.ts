@@ -95,9 +95,7 @@ export const CAUSES_AT_THE_VAT: readonly Cause[] = [
     id: 'washed-too-little',
     rate: 0.01,
     needs: { verbs: ['drawWhey', 'wash'] },
-    settings: [
-      { verbs: ['drawWhey'], setting: 'fractionOfVat', by: 'factor', size: { middle: 0.4, spread: 0.15 } },
-    ],
+    settings: [{ verbs: ['drawWhey'], setting: 'fractionOfVat', by: 'factor', size: { middle: 0.4, spread: 0.15 } }],
     source: OURS,
   },
   {

@@ -38,11 +38,7 @@ export function missingOf(course: Course): Missing[] {
     );
   const inVat = course.steps.filter((step) => PH_AT.has(step.verb) && step.startedMin !== null);
   const first = (verb: CourseStep['verb']): CourseStep | undefined => course.steps.find((step) => step.verb === verb);
-  const once = (
-    verb: CourseStep['verb'],
-    missing: Omit<Missing, 'stepId'>,
-    isTaken: boolean,
-  ): Missing[] => {
+  const once = (verb: CourseStep['verb'], missing: Omit<Missing, 'stepId'>, isTaken: boolean): Missing[] => {
     const step = first(verb);
     return step === undefined || isTaken ? [] : [{ ...missing, stepId: step.id }];
   };
@@ -77,12 +73,7 @@ const ratio = (id: string, sd: number, expect: Missing['expect']): Missing => ({
   expect: (member) => Math.log(Math.max(expect(member), 1e-6)),
 });
 
-function atEnd(
-  id: string,
-  step: CourseStep,
-  sd: number,
-  read: (member: Seen, index: number) => number,
-): Missing {
+function atEnd(id: string, step: CourseStep, sd: number, read: (member: Seen, index: number) => number): Missing {
   return { id, stepId: step.id, sd, shown: 'plain', expect: (member) => read(member, step.index) };
 }
 

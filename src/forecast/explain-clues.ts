@@ -122,7 +122,11 @@ function temperatureClue(input: {
   }
   if (sample !== 'milk' && sample !== 'curd' && sample !== 'whey') return [];
   if (step.verb === 'stretch')
-    return plain(WATER_SD_C, SPAN.temperatureC, (member) => stretchedC(member) + member.supposed.inputs.thermometerBiasC);
+    return plain(
+      WATER_SD_C,
+      SPAN.temperatureC,
+      (member) => stretchedC(member) + member.supposed.inputs.thermometerBiasC,
+    );
   if (step.heating === 'heat-up') {
     // On the way up it tells of burner and pot; at the end, of what the maker took for warm.
     const isEnd = step.endedMin !== null && elapsedMin > step.endedMin - NEAR_END_MIN;
@@ -130,4 +134,3 @@ function temperatureClue(input: {
   }
   return plain(KEPT_SD_C, SPAN.temperatureC, (member) => walked(member) + member.supposed.inputs.thermometerBiasC);
 }
-

@@ -35,12 +35,14 @@ export function seen(input: { supposed: Supposed; run: MemberRun; vat: Vat; pati
   };
 }
 
-export const figureOf = ({ run }: Pick<Seen, 'run'>, figure: Figure): number => run.figures[FIGURE_AT[figure]] ?? Number.NaN;
+export const figureOf = ({ run }: Pick<Seen, 'run'>, figure: Figure): number =>
+  run.figures[FIGURE_AT[figure]] ?? Number.NaN;
 
 /** A traced quantity at a minute, straight between two points; NaN where the member has none. */
 export function tracedAt(run: MemberRun, quantity: Traced, minute: number): number {
   const base = TRACED.indexOf(quantity) * TRACE_POINTS;
-  const point = (index: number): number => run.trace[base + Math.min(Math.max(index, 0), TRACE_POINTS - 1)] ?? Number.NaN;
+  const point = (index: number): number =>
+    run.trace[base + Math.min(Math.max(index, 0), TRACE_POINTS - 1)] ?? Number.NaN;
   const position = minute / TRACE_EVERY_MIN;
   const below = Math.floor(position);
   const [low, high] = [point(below), point(below + 1)];
@@ -89,7 +91,9 @@ const SHORTEST_MIN = 1;
  */
 export function wantedMin(member: Seen, step: CourseStep): number {
   const startMin = member.run.startMin[step.index] ?? Number.NaN;
-  const each = step.watches.map((watch) => watchedMin(member, watch, { step, startMin })).filter((min) => !Number.isNaN(min));
+  const each = step.watches
+    .map((watch) => watchedMin(member, watch, { step, startMin }))
+    .filter((min) => !Number.isNaN(min));
   if (each.length === 0 || Number.isNaN(startMin)) return Number.NaN;
   const min = step.join === 'all' ? Math.max(...each) : Math.min(...each);
   return Math.min(Math.max(min, SHORTEST_MIN), LONGEST_MIN);
@@ -164,7 +168,9 @@ function slopeAt(run: MemberRun, quantity: Traced, span: { fromMin: number; toMi
   const slopes: number[] = [];
   for (let p = first; p < last; p++) {
     const minute = p * TRACE_EVERY_MIN;
-    slopes.push((tracedAt(run, quantity, minute) - tracedAt(run, quantity, minute + TRACE_EVERY_MIN)) / TRACE_EVERY_MIN);
+    slopes.push(
+      (tracedAt(run, quantity, minute) - tracedAt(run, quantity, minute + TRACE_EVERY_MIN)) / TRACE_EVERY_MIN,
+    );
   }
   return slopes.sort((a, b) => a - b)[slopes.length >> 1] ?? 0;
 }

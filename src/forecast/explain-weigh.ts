@@ -9,7 +9,13 @@ import { erfc } from '../numbers/special.ts';
 /** What was noted, as evidence about the number that a member expected there. */
 export type Likelihood =
   /** A value with a normal error `sd`; a share of slips spread over `span`. */
-  | { readonly kind: 'value'; readonly value: number; readonly sd: number; readonly slip: number; readonly span: number }
+  | {
+      readonly kind: 'value';
+      readonly value: number;
+      readonly sd: number;
+      readonly slip: number;
+      readonly span: number;
+    }
   /** The number lay between `low` and `high` (either may be infinite), each edge soft by `sd`; `floor` + `share` x that. */
   | {
       readonly kind: 'between';

@@ -123,10 +123,13 @@ export function ranking(weighing: Weighing, answers: Answered): Explanation {
 /** Bayes' rule over all hypotheses, answers included. */
 function posterior(hypotheses: readonly Hypothesis[], answers: Answered): number[] {
   const logs = hypotheses.map(({ cause, prior, logEvidence }) =>
-    answers.reduce((sum, { question: id, answer }) => {
-      const question = QUESTIONS.find((one) => one.id === id);
-      return question === undefined ? sum : sum + answerLogLikelihood({ question, answer, cause: cause?.id ?? null });
-    }, Math.log(prior) + logEvidence),
+    answers.reduce(
+      (sum, { question: id, answer }) => {
+        const question = QUESTIONS.find((one) => one.id === id);
+        return question === undefined ? sum : sum + answerLogLikelihood({ question, answer, cause: cause?.id ?? null });
+      },
+      Math.log(prior) + logEvidence,
+    ),
   );
   const highest = Math.max(...logs);
   const total = logs.reduce((sum, log) => sum + Math.exp(log - highest), 0);

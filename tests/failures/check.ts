@@ -39,7 +39,10 @@ export function check(input: {
   const { draw, members, now = () => 0 } = input;
   return Array.from({ length: input.makes }, (_, k) => {
     const hasMeter = k % 2 === 0;
-    const plan = planFor({ id: MAKE_IDS[(k >> 1) % 2] ?? MAKE_IDS[0], answers: { instruments: { pHMeter: hasMeter } } });
+    const plan = planFor({
+      id: MAKE_IDS[(k >> 1) % 2] ?? MAKE_IDS[0],
+      answers: { instruments: { pHMeter: hasMeter } },
+    });
     const seed = input.seed * 100_003 + k * 7;
     const make =
       draw === 'ordinary'

@@ -90,7 +90,11 @@ function failedBy(plan: Plan, withIt: Made, without: Made): boolean {
  * A make that failed because of one cause, drawn by how often each happens or each alike, with the notes of a usual maker.
  * Makes are drawn until one fails, and would not have failed without its cause.
  */
-export function failedMake(input: { plan: Plan; seed: number; causeOf: (random: Random) => Cause }): FailedMake & { tries: number } {
+export function failedMake(input: {
+  plan: Plan;
+  seed: number;
+  causeOf: (random: Random) => Cause;
+}): FailedMake & { tries: number } {
   const { plan } = input;
   const random = seededRandom(input.seed);
   const usualMin = usualMinutes(plan);

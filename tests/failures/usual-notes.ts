@@ -17,7 +17,12 @@ type Readings = History['readings'][number][];
 type Judgements = History['judgements'][number][];
 
 /** What a usual maker notes of one make: the readings the make asks for, most of them, as their instruments show them. */
-export function notesOf(input: { plan: Plan; truth: Seen; nowMin: number; random: Random }): Pick<History, 'readings' | 'judgements'> {
+export function notesOf(input: {
+  plan: Plan;
+  truth: Seen;
+  nowMin: number;
+  random: Random;
+}): Pick<History, 'readings' | 'judgements'> {
   const { plan, truth, random } = input;
   const readings: Readings = [];
   const judgements: Judgements = [];
@@ -38,11 +43,17 @@ export function notesOf(input: { plan: Plan; truth: Seen; nowMin: number; random
       const waterC = step.plan.set.waterC;
       if (typeof waterC === 'number') {
         const shown = step.verb === 'stretch' ? waterC + truth.supposed.stretchWaterOffsetC : waterC;
-        readings.push({ quantity: 'temperatureC', sample: 'water', value: round(shown + 2 * random.normal(), 0.5), elapsedMin: step.startedMin + 0.5 });
+        readings.push({
+          quantity: 'temperatureC',
+          sample: 'water',
+          value: round(shown + 2 * random.normal(), 0.5),
+          elapsedMin: step.startedMin + 0.5,
+        });
       }
     }
   }
-  const inTime = <T extends { elapsedMin: number }>(list: T[]): T[] => [...list].sort((a, b) => a.elapsedMin - b.elapsedMin);
+  const inTime = <T extends { elapsedMin: number }>(list: T[]): T[] =>
+    [...list].sort((a, b) => a.elapsedMin - b.elapsedMin);
   return { readings: inTime(readings), judgements: inTime(judgements) };
 }
 
@@ -54,7 +65,9 @@ interface Span {
 
 const round = (value: number, to: number): number => Math.round(value / to) * to;
 
-function read(input: Span & { truth: Seen; quantity: string; sample: History['readings'][number]['sample']; random: Random }): Readings {
+function read(
+  input: Span & { truth: Seen; quantity: string; sample: History['readings'][number]['sample']; random: Random },
+): Readings {
   const { step, startMin, endMin, truth, sample, random, quantity } = input;
   const { inputs, variant } = truth.supposed;
   const note = (quantity: Readings[number]['quantity'], value: number, elapsedMin: number): Readings =>
@@ -69,14 +82,21 @@ function read(input: Span & { truth: Seen; quantity: string; sample: History['re
         return note('temperatureC', round(middle + 1 * random.normal(), 0.5), startMin + 1);
       }
       if (sample === 'cheese') return [];
-      if (step.verb === 'stretch') return note('temperatureC', shownC(stretchedC(truth)), startMin + 0.7 * (endMin - startMin));
+      if (step.verb === 'stretch')
+        return note('temperatureC', shownC(stretchedC(truth)), startMin + 0.7 * (endMin - startMin));
       const atEnd = step.verb === 'warm' || step.verb === 'wash' || step.plan.id === 'stir-warm';
       if (step.verb === 'warm') {
         const toC = step.plan.set.toC;
-        return note('temperatureC', typeof toC === 'number' ? round(toC + THERMOMETER_SD_C * random.normal(), 0.1) : Number.NaN, endMin - 0.5);
+        return note(
+          'temperatureC',
+          typeof toC === 'number' ? round(toC + THERMOMETER_SD_C * random.normal(), 0.1) : Number.NaN,
+          endMin - 0.5,
+        );
       }
       const minute = atEnd ? endMin - 0.2 : startMin + 0.5 * (endMin - startMin);
-      const trueC = atEnd ? (truth.run.endTemperatureC[step.index] ?? Number.NaN) : tracedAt(truth.run, 'temperatureC', minute);
+      const trueC = atEnd
+        ? (truth.run.endTemperatureC[step.index] ?? Number.NaN)
+        : tracedAt(truth.run, 'temperatureC', minute);
       return note('temperatureC', shownC(trueC), minute);
     }
     case 'pH': {
@@ -95,8 +115,14 @@ function read(input: Span & { truth: Seen; quantity: string; sample: History['re
       return note('flocculationMin', value, truth.rennetMin + truth.flecksMin);
     }
     case 'massKg': {
-      if (step.verb === 'drain') return note('massKg', round(figureOf(truth, 'curdKg') * Math.exp(0.02 * random.normal()), 0.01), endMin - 0.1);
-      if (step.verb === 'pack') return note('massKg', round(figureOf(truth, 'cheeseKg') * Math.exp(0.03 * random.normal()), 0.01), endMin - 0.1);
+      if (step.verb === 'drain')
+        return note('massKg', round(figureOf(truth, 'curdKg') * Math.exp(0.02 * random.normal()), 0.01), endMin - 0.1);
+      if (step.verb === 'pack')
+        return note(
+          'massKg',
+          round(figureOf(truth, 'cheeseKg') * Math.exp(0.03 * random.normal()), 0.01),
+          endMin - 0.1,
+        );
       return [];
     }
     case 'wheyL': {

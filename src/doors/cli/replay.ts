@@ -31,7 +31,9 @@ export function replayCommand(world: World, args: readonly string[]): number {
   const units = values.units ?? 'metric';
   if (units !== 'metric' && units !== 'us') throw new UsageError(`--units ${units}: expected metric or us.`);
   const events = readRecordFile(world, file);
-  const replays = batchIdsOf({ events, batch: values.batch }).map((id) => replayOf({ record: foldBatch(events.filter((event) => event.streamId === id)) }));
+  const replays = batchIdsOf({ events, batch: values.batch }).map((id) =>
+    replayOf({ record: foldBatch(events.filter((event) => event.streamId === id)) }),
+  );
   if (values.json === true) world.out(`${JSON.stringify(replays, null, 2)}\n`);
   else {
     const telling = { say: sayIn('en-GB'), both: bothUnits(units), width: Math.min(world.columns ?? 96, 110) };

@@ -35,7 +35,10 @@ export function explainText(told: Told): string {
     '',
     ...view.rows.flatMap((row) => rowLines(row, told)),
     ...(all ? view.others.map((row) => headLine(row)) : paragraph({ text: say('explain:rest', { count: view.others.length }), width })), // prettier-ignore
-    ...under(say('explain:question.title'), view.question && `${view.question.text} (--answer ${view.question.id}=yes)`),
+    ...under(
+      say('explain:question.title'),
+      view.question && `${view.question.text} (--answer ${view.question.id}=yes)`,
+    ),
     ...under(say('explain:missing.title'), view.apart),
     ...under(say('explain:next.title'), view.change?.text ?? nextText(told)),
   ];
