@@ -72,8 +72,9 @@ function handsBusy(at: { step: CourseStep; foreseen: StepForecast; nowMin: numbe
   const { step, foreseen, nowMin } = at;
   const { start, during, end } = step.plan.handsMin;
   const startedMin = step.startedMin ?? nowMin;
-  const lengthMin = Math.max(foreseen.endMin.p50 - startedMin, 1);
-  return nowMin - startedMin < start || foreseen.endMin.p50 - nowMin < end || during > BUSY_SHARE * lengthMin;
+  // By the late quarter: where half of all makes would be over by now and this one is not, its hands wait.
+  const lengthMin = Math.max(foreseen.endMin.p75 - startedMin, 1);
+  return nowMin - startedMin < start || foreseen.endMin.p75 - nowMin < end || during > BUSY_SHARE * lengthMin;
 }
 
 function candidatesOf(input: {
