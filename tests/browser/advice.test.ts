@@ -119,11 +119,12 @@ describe('something goes wrong at the vat', () => {
     await goOn(page);
     await walkTo(page, 'Keep warm and turn', usual);
     await later(page, 20);
-    // Crumbles, long after it should stretch: the course says so and leads to the choices.
+    // Crumbles, long after it should stretch: nobody wants to wait, so the choices are asked for.
     await page.keyboard.press('t');
     await page.keyboard.press('1');
     await later(page, 40);
-    await tap(page, 'See choices');
+    await tap(page, 'Something is wrong');
+    await tap(page, 'Nothing wrong: show me choices');
     const course = await choices(page);
     expect(course.some((choice) => choice.includes('go on tomorrow') && choice.includes('tomorrow, 9 times in 10'))).toBe(true); // prettier-ignore
     await page.keyboard.press('Escape');
