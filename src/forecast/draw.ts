@@ -15,16 +15,20 @@ export interface Drawn<R> extends MemberAnswer<R> {
   readonly row: Float64Array;
 }
 
-/** As many members, drawn as a Latin hypercube and run. */
-export function drawnFrom<R>(input: { members: number; seed: number; from: Gaussian; run: RunMember<R> }): Drawn<R>[] {
-  const { members, from, run } = input;
+/** Rows of as many members, drawn as a Latin hypercube. */
+export function rowsFrom(input: { members: number; seed: number; from: Gaussian }): Float64Array {
+  const { members, from } = input;
   const rows = normalHypercube({ members, dimensions: DIMENSIONS, seed: input.seed });
   place(rows, 0, members, from);
-  return Array.from({ length: members }, (_, i) => {
-    const row = rows.subarray(i * DIMENSIONS, (i + 1) * DIMENSIONS);
-    return { row, ...run(row) };
-  });
+  return rows;
 }
+
+/** One member's row among many. */
+export const rowAt = (rows: Float64Array, i: number): Float64Array => rows.subarray(i * DIMENSIONS, (i + 1) * DIMENSIONS);
+
+/** Members with what they said, in the order of their rows. */
+export const drawnOf = <R>(rows: Float64Array, answers: readonly MemberAnswer<R>[]): Drawn<R>[] =>
+  answers.map((answer, i) => ({ row: rowAt(rows, i), ...answer }));
 
 /** What is believed before the readings, and where the readings point. */
 export interface Target {

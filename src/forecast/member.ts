@@ -10,7 +10,7 @@ import { AFTER_VAT, type Course, type CourseStep } from './course.ts';
 import type { Inputs } from './inputs.ts';
 import { believedPH, IN_THE_VAT } from './observe.ts';
 import { drainVat, drawWhey, pourWater, washWaterKg } from './pouring.ts';
-import { emptyRun, FIGURE_AT, type Figure, type MemberRun } from './run.ts';
+import { emptyRun, FIGURE_AT, type Figure, type MemberRun, type RunSizes } from './run.ts';
 import { resetVat, type Vat } from './vat-state.ts';
 import { traceTo } from './trace.ts';
 import { newWalk, observeUpTo, turnOffC, walkLeg, type Leg, type Observation, type Walk } from './walk.ts';
@@ -31,14 +31,12 @@ export function runMember(input: {
   stepMin?: number;
   /** Called as each step is over, for whoever keeps accounts. */
   onStepEnd?: StepEnd;
+  /** Where the run is to lie, from a byte on; by itself where left out. */
+  into?: { readonly memory: ArrayBuffer; readonly from: number };
 }): MemberRun {
   const { course, inputs, vat, decisions } = input;
   resetVat(vat, inputs);
-  const run = emptyRun({
-    steps: course.steps.length,
-    readings: course.history.readings.length,
-    judgements: course.history.judgements.length,
-  });
+  const run = emptyRun(runSizes(course), input.into?.memory, input.into?.from);
   const walk = newWalk({ course, vat, run, observations: input.observations, ...optional(input.stepMin) });
   let isAfter = false;
   for (const step of course.steps) {
@@ -54,6 +52,13 @@ export function runMember(input: {
   set(run, 'minutesToPH54', vat.minutesToPH54 - vat.cultureMin);
   return run;
 }
+
+/** How much this make's runs hold. */
+export const runSizes = ({ steps, history }: Course): RunSizes => ({
+  steps: steps.length,
+  readings: history.readings.length,
+  judgements: history.judgements.length,
+});
 
 const optional = (stepMin: number | undefined): { stepMin?: number } => (stepMin === undefined ? {} : { stepMin });
 

@@ -82,19 +82,46 @@ export function emptyNotes(sizes: { readings: number; judgements: number }): Not
   };
 }
 
+/** How much a plan and its notes ask a run to hold. */
+export interface RunSizes {
+  readonly steps: number;
+  readonly readings: number;
+  readonly judgements: number;
+}
+
+const TRACED_POINTS = TRACED.length * TRACE_POINTS;
+const notesIn = ({ readings, judgements }: RunSizes): number => readings + judgements;
+const numbersIn = (sizes: RunSizes): number =>
+  6 * sizes.steps + FIGURES.length + 2 * sizes.readings + 2 * notesIn(sizes);
+
+/** Bytes that a run takes: whole numbers of eight, so that runs can stand in one row. */
+export const runBytes = (sizes: RunSizes): number =>
+  8 * Math.ceil((8 * numbersIn(sizes) + 4 * TRACED_POINTS + sizes.steps) / 8);
+
 /**
  * An empty run for a plan of so many steps. All of it lies in one piece of memory: a dozen small ones for each of hundreds of
  * members cost more than a tenth of a forecast.
+ * @param memory  where to put it, from byte `from` on: members run elsewhere come back in one piece (`parts.ts`)
  */
-export function emptyRun(sizes: { steps: number; readings: number; judgements: number }): MemberRun {
+export function emptyRun(sizes: RunSizes, memory: ArrayBufferLike = new ArrayBuffer(runBytes(sizes)), from = 0): MemberRun {
+  const run = runIn(sizes, memory, from);
+  new Float64Array(memory, from, numbersIn(sizes)).fill(Number.NaN);
+  run.trace.fill(Number.NaN);
+  run.phase.fill(0);
+  run.logLikelihoods.fill(0);
+  return run;
+}
+
+/** The run that lies in a piece of memory from byte `from` on. */
+export function runIn(sizes: RunSizes, memory: ArrayBufferLike, from: number): MemberRun {
   const { steps, readings } = sizes;
-  const notes = readings + sizes.judgements;
-  const numbers = 6 * steps + FIGURES.length + 2 * readings + 2 * notes;
-  const traced = TRACED.length * TRACE_POINTS;
-  const memory = new ArrayBuffer(8 * numbers + 4 * traced + steps);
-  const all = new Float64Array(memory, 0, numbers).fill(Number.NaN);
-  let used = 0;
-  const next = (length: number): Float64Array => all.subarray(used, (used += length));
+  const notes = notesIn(sizes);
+  let used = from;
+  const next = (length: number): Float64Array => {
+    const values = new Float64Array(memory, used, length);
+    used += 8 * length;
+    return values;
+  };
   return {
     startMin: next(steps),
     endMin: next(steps),
@@ -102,12 +129,12 @@ export function emptyRun(sizes: { steps: number; readings: number; judgements: n
     endPH: next(steps),
     endTemperatureC: next(steps),
     heatOffC: next(steps),
-    phase: new Uint8Array(memory, 8 * numbers + 4 * traced, steps),
-    trace: new Float32Array(memory, 8 * numbers, traced).fill(Number.NaN),
     figures: next(FIGURES.length),
     expected: next(readings),
     expectedSd: next(readings),
     innovations: next(notes),
-    logLikelihoods: next(notes).fill(0),
+    logLikelihoods: next(notes),
+    trace: new Float32Array(memory, used, TRACED_POINTS),
+    phase: new Uint8Array(memory, used + 4 * TRACED_POINTS, steps),
   };
 }

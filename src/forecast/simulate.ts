@@ -2,7 +2,8 @@ import { NO_HISTORY, type History } from '../make/history.ts';
 import type { Plan } from '../make/plan.ts';
 import { equalMembers, traceBands } from './bands.ts';
 import { courseOf, type Course } from './course.ts';
-import { runEnsemble, type Ensemble } from './ensemble.ts';
+import type { MemberAnswer } from './draw.ts';
+import { runEnsemble, type Ensemble, type EnsembleInput } from './ensemble.ts';
 import { findingsOf } from './findings.ts';
 import type { Forecast } from './forecast.ts';
 import { invitationOf } from './invitation.ts';
@@ -38,7 +39,7 @@ const MEMBERS = { least: 20, usual: 500, most: 4000 } as const;
  * What will happen in this make, with honest bands.
  *
  * Many members, each with its own milk, culture, curd, pot and hands, are run from the first step to the last: past steps at
- * their noted times, coming ones until their end conditions; readings and judgements weigh them (`decisions/0002`).
+ * their noted times, coming ones until their end conditions; readings and judgements weigh them (`decisions/0008`).
  *
  * @param input.plan  from `planMake`
  * @param input.history  what has happened, in elapsed minutes; nothing where left out
@@ -89,27 +90,34 @@ export interface Members {
 
 /** Draws, runs and weighs the members of a forecast: what `simulate` tells of, and what its calibration ranks the truth among. */
 export function membersOf(input: SimulateInput): Members {
+  const { drawing, ...set } = setOut(input);
+  return { ...set, ensemble: runEnsemble(drawing) };
+}
+
+/** Everything that the members of a forecast have in common, before any is run. */
+export interface SetOut extends Omit<Members, 'ensemble'> {
+  readonly drawing: EnsembleInput<MemberRun>;
+}
+
+export function setOut(input: SimulateInput): SetOut {
   const course = courseOf({ plan: input.plan, history: input.history ?? NO_HISTORY });
   const members = Math.round(Math.min(Math.max(input.members ?? MEMBERS.usual, MEMBERS.least), MEMBERS.most));
   const seed = Math.trunc(input.seed ?? 1);
   const ground = groundOf(input.plan);
   const bench = benchOf(course, ground, input.stepMin);
-  const ensemble = runEnsemble<MemberRun>({
-    members,
-    seed,
-    beliefs: input.beliefs ?? {},
-    run: (row) => {
-      const result = bench.run(row);
-      const logLikelihood = result.logLikelihoods.reduce((sum, value) => sum + value, 0);
-      return { result, logLikelihood, innovations: result.innovations };
-    },
-  });
-  return { course, ground, ensemble, members, seed };
+  const drawing = { members, seed, beliefs: input.beliefs ?? {}, run: (row: Float64Array) => answerOf(bench.run(row)) };
+  return { course, ground, members, seed, drawing };
+}
+
+/** What a run says of itself, for weighing. */
+export function answerOf(result: MemberRun): MemberAnswer<MemberRun> {
+  const logLikelihood = result.logLikelihoods.reduce((sum, value) => sum + value, 0);
+  return { result, logLikelihood, innovations: result.innovations };
 }
 
 export interface Bench {
   readonly decisions: Decisions;
-  run(row: Float64Array): MemberRun;
+  run(row: Float64Array, into?: { readonly memory: ArrayBuffer; readonly from: number }): MemberRun;
 }
 
 /** One vat that all members use in turn, and the decisions of the plan, taken from the member in the middle. */
@@ -130,6 +138,15 @@ export function benchOf(course: Course, ground: Ground, stepMin?: number): Bench
   });
   return {
     decisions,
-    run: (row) => runMember({ course, inputs: inputsOf(ground, row), vat, observations, decisions, ...step }),
+    run: (row, into) =>
+      runMember({
+        course,
+        inputs: inputsOf(ground, row),
+        vat,
+        observations,
+        decisions,
+        ...step,
+        ...(into === undefined ? {} : { into }),
+      }),
   };
 }

@@ -1,12 +1,12 @@
-import { normalHypercube } from '../numbers/normal.ts';
 import { effectiveSampleSize } from '../numbers/stats.ts';
 import { NO_HISTORY, type History } from '../make/history.ts';
 import { courseOf, type Course } from './course.ts';
+import { rowAt, rowsFrom } from './draw.ts';
 import type { Forecast } from './forecast.ts';
 import { inputsOf } from './inputs.ts';
 import { newNotes, type NewNotes } from './new-notes.ts';
 import { observeJudgement, observeReading } from './observe.ts';
-import { place, priorOf } from './proposal.ts';
+import { priorOf } from './proposal.ts';
 import { emptyNotes, type MemberRun } from './run.ts';
 import { benchOf, membersOf, told, type Members, type SimulateInput } from './simulate.ts';
 import { phaseAt, standAt } from './stand-at.ts';
@@ -68,8 +68,7 @@ export function weighedBy(stored: Stored, history: History): Stored | null {
     known.set(run, there);
     return there;
   };
-  const rowOf = (rows: Float64Array, i: number): Float64Array => rows.subarray(i * DIMENSIONS, (i + 1) * DIMENSIONS);
-  const results = ensemble.results.map((run, i) => followed(run, rowOf(ensemble.rows, i)));
+  const results = ensemble.results.map((run, i) => followed(run, rowAt(ensemble.rows, i)));
   const gains = results.map((run, i) => total(run) - total(ensemble.results[i] ?? run));
   const most = gains.reduce((highest, gain) => Math.max(highest, gain), Number.NEGATIVE_INFINITY);
   const weights = ensemble.weights.map((weight, i) => weight * Math.exp((gains[i] ?? 0) - most));
@@ -87,7 +86,7 @@ export function weighedBy(stored: Stored, history: History): Stored | null {
       weights,
       effectiveMembers:
         (effectiveSampleSize(weights) * ensemble.effectiveMembers) / effectiveSampleSize(ensemble.weights),
-      fromPrior: ensemble.fromPrior.map((run, i) => followed(run, rowOf(prior, i))),
+      fromPrior: ensemble.fromPrior.map((run, i) => followed(run, rowAt(prior, i))),
       method: ensemble.method === 'prior' ? 'weighed' : ensemble.method,
     },
   };
@@ -95,9 +94,7 @@ export function weighedBy(stored: Stored, history: History): Stored | null {
 
 /** The rows that the prior's own members were drawn as. */
 function priorRows({ members, seed, input }: Stored): Float64Array {
-  const rows = normalHypercube({ members, dimensions: DIMENSIONS, seed });
-  place(rows, 0, members, priorOf(input.beliefs ?? {}));
-  return rows;
+  return rowsFrom({ members, seed, from: priorOf(input.beliefs ?? {}) });
 }
 
 const total = (run: MemberRun): number => run.logLikelihoods.reduce((sum, value) => sum + value, 0);
