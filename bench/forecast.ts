@@ -1,10 +1,12 @@
 import { planFor, TO_WHEY_REST, underWay } from '../tests/makes.ts';
 import type { Question } from '../src/forecast/question.ts';
-import { simulate } from '../src/forecast/simulate.ts';
+import { membersTogether } from '../src/forecast/parts.ts';
+import { simulate, told } from '../src/forecast/simulate.ts';
 import { solve as solveFor } from '../src/forecast/solve.ts';
 import { forecastOf, renewed, storeMembers, weighedBy } from '../src/forecast/stored-members.ts';
 import type { History } from '../src/make/history.ts';
-import { timed, type Timing } from './timing.ts';
+import { startSecondCore } from './second-core.ts';
+import { timed, timedAsync, type Timing } from './timing.ts';
 
 /** How long what people wait for takes, warm; README.md beside this file says what each is. Prints JSON. */
 const plan = planFor();
@@ -18,7 +20,14 @@ const now: History = {
   readings: [{ quantity: 'pH', value: 6.3, sample: 'whey', elapsedMin: 204 }],
 };
 
-const forecast500 = timed({ runs: 40, warmUp: 8, run: () => simulate({ plan, members: 500 }) });
+const secondCore = startSecondCore(new URL('./part-worker.mjs', import.meta.url));
+const forecast500 = await timedAsync({
+  runs: 40,
+  warmUp: 8,
+  run: async () => void told(await membersTogether({ plan, members: 500 }, secondCore.run)),
+});
+secondCore.stop();
+const forecast500OneCore = timed({ runs: 40, warmUp: 8, run: () => simulate({ plan, members: 500 }) });
 const forecast200 = timed({ runs: 40, warmUp: 4, run: () => simulate({ plan, members: 200 }) });
 const stored = storeMembers({ plan, history: before, members: STORED });
 const oneMoreReading = timed({ runs: 20, warmUp: 3, run: () => weighedBy(stored, now) });
@@ -51,6 +60,7 @@ const results: Readonly<Record<string, Timing>> = {
   oneMoreReading,
   oneMoreReadingFull,
   solve,
+  forecast500OneCore,
   forecast200,
 };
 console.log(JSON.stringify(results));

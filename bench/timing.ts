@@ -17,11 +17,27 @@ export function timed(input: { runs: number; warmUp: number; run: () => void }):
     const started = performance.now();
     input.run();
     return performance.now() - started;
-  }).sort((a, b) => a - b);
+  });
+  return timingOf(times);
+}
+
+/** The same of what is there only after a while. */
+export async function timedAsync(input: { runs: number; warmUp: number; run: () => Promise<void> }): Promise<Timing> {
+  const times: number[] = [];
+  for (let i = 0; i < input.warmUp + input.runs; i++) {
+    const started = performance.now();
+    await input.run();
+    times.push(performance.now() - started);
+  }
+  return timingOf(times.slice(input.warmUp));
+}
+
+function timingOf(measured: readonly number[]): Timing {
+  const times = [...measured].sort((a, b) => a - b);
   return {
     p50: rounded(quantileSorted(times, 0.5)),
     p95: rounded(quantileSorted(times, 0.95)),
     least: rounded(times[0] ?? Number.NaN),
-    runs: input.runs,
+    runs: times.length,
   };
 }

@@ -8,19 +8,22 @@ import { ensureInstalled, root } from './install.mjs';
 ensureInstalled();
 const { build } = await import('vite');
 
-/** Bundles one program of the bench, runs it by itself and reads what it prints. */
-async function measured(name) {
+/** Bundles one program of the bench and what it starts beside it, runs it by itself and reads what it prints. */
+async function measured(name, ...beside) {
   const outDir = join('.build', 'bench', name);
   await build({
     root,
     configFile: false,
     logLevel: 'error',
     build: {
-      ssr: `bench/${name}.ts`,
+      ssr: true,
       outDir,
       emptyOutDir: true,
       target: 'node20',
-      rollupOptions: { output: { entryFileNames: `${name}.mjs` } },
+      rollupOptions: {
+        input: [name, ...beside].map((one) => `bench/${one}.ts`),
+        output: { entryFileNames: '[name].mjs', chunkFileNames: '[name].mjs' },
+      },
     },
   });
   const done = spawnSync(process.execPath, [join(root, outDir, `${name}.mjs`)], { cwd: root, encoding: 'utf8' });
@@ -28,13 +31,14 @@ async function measured(name) {
   return JSON.parse(done.stdout);
 }
 
-const forecast = await measured('forecast');
+const forecast = await measured('forecast', 'part-worker');
 const { comparison, ...rest } = await measured('rivals');
 const timings = { ...forecast, ...rest };
 const machine = { cores: cpus().length, model: cpus()[0]?.model ?? 'unknown', node: process.version };
 
 const NAMES = {
-  forecast500: 'forecast of a make, 500 members',
+  forecast500: 'forecast of a make, 500 members, two cores',
+  forecast500OneCore: 'the same on one core',
   oneMoreReading: 'one more reading over 4000 stored members',
   oneMoreReadingFull: 'the same with new members and new bands',
   solve: 'solve for three free inputs',

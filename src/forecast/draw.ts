@@ -24,7 +24,8 @@ export function rowsFrom(input: { members: number; seed: number; from: Gaussian 
 }
 
 /** One member's row among many. */
-export const rowAt = (rows: Float64Array, i: number): Float64Array => rows.subarray(i * DIMENSIONS, (i + 1) * DIMENSIONS);
+export const rowAt = (rows: Float64Array, i: number): Float64Array =>
+  rows.subarray(i * DIMENSIONS, (i + 1) * DIMENSIONS);
 
 /** Members with what they said, in the order of their rows. */
 export const drawnOf = <R>(rows: Float64Array, answers: readonly MemberAnswer<R>[]): Drawn<R>[] =>

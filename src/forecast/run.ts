@@ -103,7 +103,11 @@ export const runBytes = (sizes: RunSizes): number =>
  * members cost more than a tenth of a forecast.
  * @param memory  where to put it, from byte `from` on: members run elsewhere come back in one piece (`parts.ts`)
  */
-export function emptyRun(sizes: RunSizes, memory: ArrayBufferLike = new ArrayBuffer(runBytes(sizes)), from = 0): MemberRun {
+export function emptyRun(
+  sizes: RunSizes,
+  memory: ArrayBufferLike = new ArrayBuffer(runBytes(sizes)),
+  from = 0,
+): MemberRun {
   const run = runIn(sizes, memory, from);
   new Float64Array(memory, from, numbersIn(sizes)).fill(Number.NaN);
   run.trace.fill(Number.NaN);
