@@ -1,7 +1,7 @@
 import { useMemo, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
-import { leftForNext } from './last-time.ts';
+import { leftForNext } from './left-for-next.ts';
 
 /** What the last make of this cheese left to be done otherwise; nothing where it left nothing. */
 export function LastTime({ makeId }: { readonly makeId: string }): ReactNode {

@@ -1,8 +1,8 @@
 import { useMemo, useState, type ReactNode } from 'react';
 import { explainAsked, faultTicked } from '../../../exchange/explain-record.ts';
 import { explained } from '../../../exchange/explained.ts';
-import type { CauseAnswer } from '../../../forecast/explain-questions.ts';
-import { QUESTIONS } from '../../../forecast/explain-questions.ts';
+import type { Answered } from '../../../forecast/explain.ts';
+import { QUESTIONS, type CauseAnswer } from '../../../forecast/explain-questions.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { useReader } from '../device/reader.tsx';
@@ -79,17 +79,38 @@ export function ExplainSection({
               )}
             </>
           )}
-          {given.length === 0 ? null : (
-            <ul className="explain-answers">
-              {given.map((one) => (
-                <li key={one.question}>
-                  {say('explain:question.answered', { question: say(`explain:question.${one.question}`), answer: say(`explain:question.${one.answer}`) })}{' '}
-                </li>
-              ))}
-            </ul>
-          )}
+          <Answers given={given} onUnsure={(question) => answer(question, 'not-sure')} />
         </div>
       )}
     </section>
   );
 } // prettier-ignore
+
+/** What was answered, with the way back: an answer that is not sure weighs nothing. */
+function Answers({
+  given,
+  onUnsure,
+}: {
+  readonly given: Answered;
+  readonly onUnsure: (question: string) => void;
+}): ReactNode {
+  const { say } = useReader();
+  if (given.length === 0) return null;
+  return (
+    <ul className="explain-answers">
+      {given.map(({ question, answer }) => (
+        <li key={question}>
+          {say('explain:question.answered', {
+            question: say(`explain:question.${question}`),
+            answer: say(`explain:question.${answer}`),
+          })}
+          {answer === 'not-sure' ? null : (
+            <Button kind="quiet" className="no-print" onClick={() => onUnsure(question)}>
+              {say('explain:question.unsure')}
+            </Button>
+          )}
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Event } from '../../../record/event.ts';
 import { newEvent, type DeviceState } from '../../../record/new-event.ts';
 import { ball } from '../../../../tests/walked-make.ts';
-import { leftForNext } from './last-time.ts';
+import { leftForNext } from './left-for-next.ts';
 
 const NINE = Date.UTC(2026, 2, 4, 9, 0);
 const DAY = 86_400_000;

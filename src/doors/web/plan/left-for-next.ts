@@ -3,7 +3,7 @@ import type { Event } from '../../../record/event.ts';
 import { foldOnce } from '../log/fold-once.ts';
 
 /**
- * The cause whose change the last make of a cheese left for the next one; a later make of it, with or without a word, ends that.
+ * The cause whose change was carried from a make of this cheese into the next one; a make of it that was opened since ends that.
  * The worked example speaks only where nothing else was made of it.
  * @returns null where nothing was left
  */
@@ -16,9 +16,16 @@ export function leftForNext(input: {
     .map(([, events]) => foldOnce(events))
     .filter((record) => makeIdOf(record) === input.makeId);
   const own = made.filter(({ demo }) => !demo);
-  const [last] = [...(own.length > 0 ? own : made)].sort((a, b) => b.zeroAt - a.zeroAt);
-  const cause = last?.nextTime.at(-1)?.cause ?? '';
-  return cause === '' ? null : cause;
+  const records = own.length > 0 ? own : made;
+  const [left] = records
+    .flatMap((record) => {
+      const last = record.nextTime.at(-1);
+      return last === undefined ? [] : [last];
+    })
+    .sort((a, b) => b.at - a.at);
+  if (left === undefined || left.cause === '') return null;
+  return records.some((record) => openedAt(record) > left.at) ? null : left.cause;
 }
 
 const makeIdOf = ({ make }: BatchRecord): unknown => make?.['id'];
+const openedAt = ({ entries }: BatchRecord): number => entries.find(({ kind }) => kind === 'batchOpened')?.at ?? 0;
