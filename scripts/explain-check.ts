@@ -44,11 +44,16 @@ const confused = Object.entries(confusion([...byRate, ...alike])).map(([truth, c
   const total = Object.values(counts).reduce((sum, count) => sum + count, 0);
   return [truth, String(total), Object.entries(counts).map(([id, count]) => `${id} ${count}`).join(', ')]; // prettier-ignore
 });
-const met = (checked: readonly Checked[], of: 'first' | 'inThree', goal: number): string => {
-  const share = shares(checked, ({ placeAmongCauses }) => placeAmongCauses)[of];
-  const least = leastShare({ goal, makes: checked.length });
-  return share >= goal ? 'met' : share >= least ? `missed by less than chance would (${percent(least)} for so many)` : 'missed'; // prettier-ignore
-};
+const PLACES = { causes: (one: Checked) => one.placeAmongCauses, all: (one: Checked) => one.place } as const;
+function met(checked: readonly Checked[], place: keyof typeof PLACES): string {
+  const found = shares(checked, PLACES[place]);
+  const one = (of: 'first' | 'inThree', goal: number): string => {
+    const least = leastShare({ goal, makes: checked.length });
+    if (found[of] >= goal) return `met with ${percent(found[of])}`;
+    return found[of] >= least ? `missed with ${percent(found[of])}, within what chance does to so many (${percent(least)})` : `missed with ${percent(found[of])}`; // prettier-ignore
+  };
+  return `first ${one('first', 0.6)}, among three ${one('inThree', 0.85)}`;
+}
 
 const text = `# How often the true cause is found
 
@@ -78,16 +83,24 @@ ${table(SHARES, [
   sharesRow('alike, none', alike.filter(without)),
 ])}
 
-Goals: first in 60 %, among three in 85 %. By rate: first ${met(byRate, 'first', 0.6)}, among three ${met(byRate, 'inThree', 0.85)}.
-Alike: first ${met(alike, 'first', 0.6)}, among three ${met(alike, 'inThree', 0.85)}.
+Goals: first in 60 %, among three in 85 %.
+
+- By rate, among the causes: ${met(byRate, 'causes')}.
+- Alike, among the causes: ${met(alike, 'causes')}.
+- By rate, "nothing unusual" counted as a place: ${met(byRate, 'all')}.
+- Alike, "nothing unusual" counted as a place: ${met(alike, 'all')}.
+- By rate, without a pH meter, among the causes: ${met(byRate.filter(without), 'causes')}.
 
 ## What is said of them
 
-${table(['makes', 'nothing unusual', 'cannot tell', 'perhaps', 'most likely'], [
-  ['by rate', ...verdictShares(byRate)],
-  ['alike', ...verdictShares(alike)],
-  ['ordinary', ...verdictShares(ordinary)],
-])}
+${table(
+  ['makes', 'nothing unusual', 'cannot tell', 'perhaps', 'most likely'],
+  [
+    ['by rate', ...verdictShares(byRate)],
+    ['alike', ...verdictShares(alike)],
+    ['ordinary', ...verdictShares(ordinary)],
+  ],
+)}
 
 Where it said "most likely", the named cause was the true one in ${rightWhen('likely')} failed makes; where "perhaps", in ${rightWhen('perhaps')}.
 Of ${ordinary.length} ordinary makes, ${ordinary.filter(({ first }) => first === 'nothing').length} had "nothing unusual" first.
@@ -96,7 +109,10 @@ Of ${ordinary.length} ordinary makes, ${ordinary.filter(({ first }) => first ===
 
 Failed makes of both draws by the probability of what came first, "nothing unusual" among them (there it is never right here).
 
-${table(['said', 'was', 'makes'], reliability([...byRate, ...alike]).map(({ said, was, makes: of }) => [percent(said), percent(was), String(of)]))}
+${table(
+  ['said', 'was', 'makes'],
+  reliability([...byRate, ...alike]).map(({ said, was, makes: of }) => [percent(said), percent(was), String(of)]),
+)}
 
 ## What was taken for what
 

@@ -177,7 +177,7 @@ function missingText(id: string, value: number, { say, write }: Pick<Telling, 's
     case 'temperatureC':
     case 'stretch-water':
     case 'brine-temperature':
-      return write.temperature(plain(value)).text;
+      return write.temperature(plain(value)).text.replace(/^-/, '\u2212');
     case 'pH':
       return write.pH(value).text;
     case 'buffer':

@@ -14,7 +14,9 @@ describe('makes that failed because of one cause', () => {
 
   it('have it first of the causes six times in ten and among three seventeen times in twenty, as far as so few can tell', () => {
     const { first, inThree, makes } = shares(failed, ({ placeAmongCauses }) => placeAmongCauses);
-    console.log(`true cause first in ${(100 * first).toFixed(0)} %, in three in ${(100 * inThree).toFixed(0)} % of ${makes}`);
+    console.log(
+      `true cause first in ${(100 * first).toFixed(0)} %, in three in ${(100 * inThree).toFixed(0)} % of ${makes}`,
+    );
     expect(makes).toBe(MAKES);
     expect(first).toBeGreaterThanOrEqual(leastShare({ goal: GOAL.first, makes }));
     expect(inThree).toBeGreaterThanOrEqual(leastShare({ goal: GOAL.inThree, makes }));

@@ -53,7 +53,7 @@ export function ExplainNext({
           )}
         </>
       )}
-      {apart === null ? null : (
+      {apart === null || verdict === 'nothing' ? null : (
         <>
           <h3>{say('explain:missing.title')}</h3>
           <p>{apart}</p>

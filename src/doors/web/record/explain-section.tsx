@@ -74,7 +74,7 @@ export function ExplainSection({
             <>
               <ExplainRanking told={told} verdict={explanation.verdict} />
               <ExplainNext told={told} verdict={explanation.verdict} record={record} streamId={streamId} />
-              {question === null ? null : (
+              {question === null || explanation.verdict === 'nothing' ? null : (
                 <ExplainQuestion key={question.id} question={question} isFirst={false} onAnswer={answer} />
               )}
             </>
