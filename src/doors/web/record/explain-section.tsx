@@ -5,6 +5,7 @@ import type { Answered } from '../../../forecast/explain.ts';
 import { QUESTIONS, type CauseAnswer } from '../../../forecast/explain-questions.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
+import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { useExplain } from '../forecasting/use-explain.ts';
 import { useLog } from '../log/log-provider.tsx';
@@ -30,9 +31,12 @@ export function ExplainSection({
 }): ReactNode {
   const { say, write } = useReader();
   const { log } = useLog();
-  const [isOpen, setOpen] = useState(false);
+  const now = useNow();
+  // The minute it was asked in: a clock that ticks must not weigh everything anew.
+  const [askedAt, setAskedAt] = useState<number | null>(null);
+  const isOpen = askedAt !== null;
   const [isUnasked, setUnasked] = useState(false);
-  const asked = useMemo(() => explainAsked({ record, say }), [record, say]);
+  const asked = useMemo(() => explainAsked({ record, say, ...(askedAt === null ? {} : { nowAt: askedAt }) }), [record, say, askedAt]);
   const { explanation, isCurrent, failed } = useExplain(isOpen ? asked : null);
   const told = useMemo(
     () => (explanation === null ? null : explained({ explanation, say, write, plan })),
@@ -55,7 +59,7 @@ export function ExplainSection({
       {isOpen ? null : (
         <div className="explain-begin no-print">
           <p>{say('explain:intro')}</p>
-          <Button kind="second" onClick={() => setOpen(true)}>
+          <Button kind="second" onClick={() => setAskedAt(now)}>
             {say('explain:ask')}
           </Button>
         </div>
