@@ -9,7 +9,7 @@ export default defineConfig({
           name: 'pure',
           include: [
             'src/{numbers,science,make,forecast,record,exchange}/**/*.test.ts',
-            'tests/{published,reference,properties,fuzz,golden,calibration}/**/*.test.ts',
+            'tests/{published,reference,properties,fuzz,golden,calibration,failures}/**/*.test.ts',
             'tests/*.test.ts',
           ],
           pool: 'threads',

@@ -1,4 +1,5 @@
-import { planFor, TO_WHEY_REST, underWay } from '../tests/makes.ts';
+import { planFor, TO_DRAINED_REST, TO_WHEY_REST, underWay } from '../tests/makes.ts';
+import { explain } from '../src/forecast/explain.ts';
 import type { Question } from '../src/forecast/question.ts';
 import { membersTogether } from '../src/forecast/parts.ts';
 import { simulate, told } from '../src/forecast/simulate.ts';
@@ -55,12 +56,30 @@ const solve = timed({
   run: () => solveFor({ plan, answers: { milk: { volumeL: 12 } }, question }),
 });
 
+/** A record of a make cut too soon, with what was read of it and said of its curd; all causes. */
+const cutEarly: History = {
+  ...underWay({ nowMin: 400, ended: [...TO_DRAINED_REST, ['rest-drained', 330], ['stretch', 342], ['form', 354], ['cool', 376], ['brine', 400]], running: 'pack' }),
+  readings: [
+    { quantity: 'flocculationMin', value: 16, sample: 'milk', elapsedMin: 100 },
+    { quantity: 'pH', value: 6.3, sample: 'whey', elapsedMin: 204 },
+    { quantity: 'massKg', value: 1.75, sample: 'curd', elapsedMin: 241 },
+    { quantity: 'pH', value: 5.25, sample: 'curd', elapsedMin: 325 },
+  ],
+  judgements: [{ judgement: 'cleanBreak', grade: 'ragged', elapsedMin: 116 }],
+}; // prettier-ignore
+const explained = timed({
+  runs: 10,
+  warmUp: 2,
+  run: () => explain({ plan, history: cutEarly, faults: [{ fault: 'soft-set', isThere: true }] }),
+});
+
 const results: Readonly<Record<string, Timing>> = {
   forecast500,
   oneMoreReading,
   oneMoreReadingFull,
   solve,
   forecast500OneCore,
+  explain: explained,
   forecast200,
 };
 console.log(JSON.stringify(results));

@@ -29,15 +29,25 @@ export interface ExplainAsked {
   readonly answers: Answered;
 }
 
+/** A make with nothing noted for so long is seen as given up at its last note: our own choice. */
+const STILL_WAITED_FOR_MS = 12 * 3_600_000;
+
 /**
- * @param input.nowAt  milliseconds UTC; a make that was never closed is seen as stopped at its last note
+ * @param input.nowAt  milliseconds UTC, of a make that may still be waited for: then the wait counts. Left out, or where the make
+ *   was closed or nothing was noted for twelve hours, it is seen as stopped at its last note
  * @throws InputError where the record does not hold the make and the answers it began with
  */
-export function explainAsked(input: { readonly record: BatchRecord; readonly say: Say }): ExplainAsked {
-  const { record, say } = input;
+export function explainAsked(input: {
+  readonly record: BatchRecord;
+  readonly say: Say;
+  readonly nowAt?: number;
+}): ExplainAsked {
+  const { record, say, nowAt } = input;
+  const lastAt = lastOfMake(record);
+  const isWaitedFor = record.finishedAt === null && nowAt !== undefined && nowAt > lastAt && nowAt - lastAt < STILL_WAITED_FOR_MS; // prettier-ignore
   return {
     plan: planOfRecord({ record }),
-    history: historyOf({ record, nowAt: lastOfMake(record) }),
+    history: historyOf({ record, nowAt: isWaitedFor ? nowAt : lastAt }),
     faults: faultsSaid({ record, say }),
     answers: answersOf(record),
   };

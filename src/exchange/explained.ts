@@ -35,7 +35,7 @@ interface Telling {
 
 /** So many causes stand at the top; less likely ones than this fold away sooner. Our own choice. */
 const MOST_ROWS = 3;
-const LEAST_SHOWN = 0.02;
+const LEAST_SHOWN = 0.025; // half a dot of twenty
 
 export function explained(input: { readonly explanation: Explanation } & Telling): Explained {
   const { explanation, say } = input;
@@ -47,7 +47,7 @@ export function explained(input: { readonly explanation: Explanation } & Telling
   const shown = ranked.filter((one) => one.kind === 'nothing' || top.has(one));
   const first = causes[0];
   return {
-    verdict: say(`explain:verdict.${verdict}`, { cause: first === undefined ? '' : nameOf(first, say) }),
+    verdict: say(`explain:verdict.${verdict}`, { cause: first === undefined ? '' : lower(nameOf(first, say)) }),
     rows: shown.map((one) => rowOf(one, input)),
     others: causes.filter((one) => !top.has(one)).map((one) => rowOf(one, input)),
     question: question === null ? null : { id: question.id, text: say(`explain:question.${question.id}`) },
@@ -83,7 +83,7 @@ function evidenceText(evidence: Evidence, side: 'for' | 'against', telling: Tell
   const { times } = evidence;
   const written = times >= 2 ? times.toFixed(0) : telling.write.number(times, 1);
   const told = times > MOST_TIMES ? say('explain:times.most', { times: MOST_TIMES }) : written;
-  return `${capital(clueText(evidence, telling))}: ${say(`explain:times.${side}`, { times: told })}`;
+  return `${capital(clueText(evidence, telling))} (${say(`explain:times.${side}`, { times: told })})`;
 }
 
 function clueText({ about, foreseen }: Evidence, telling: Telling): string {
@@ -177,7 +177,7 @@ function missingText(id: string, value: number, { say, write }: Pick<Telling, 's
     case 'temperatureC':
     case 'stretch-water':
     case 'brine-temperature':
-      return write.temperature(plain(value)).text;
+      return write.temperature(plain(value)).text.replace(/^-/, '\u2212');
     case 'pH':
       return write.pH(value).text;
     case 'buffer':

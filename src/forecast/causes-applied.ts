@@ -24,6 +24,8 @@ export interface Variant {
 export interface Supposed {
   readonly variant: Variant;
   readonly inputs: Inputs;
+  /** The variant's own, but for a brine that nobody noted the end of: there a cause decides how long. */
+  readonly decisions: Decisions;
   readonly stretchWaterOffsetC: number;
   /** Bottle and packet against what is usual, as a test in a cup would show them: factors. */
   readonly rennetStrength: number;
@@ -81,6 +83,7 @@ export function suppose(input: {
       return {
         variant,
         inputs,
+        decisions: decidedBy(variant, lastsLn),
         stretchWaterOffsetC: of.offset('stretchWaterC'),
         rennetStrength: of.factor('rennetStrength'),
         cultureAlive: of.factor('cultureAlive'),
@@ -90,6 +93,14 @@ export function suppose(input: {
       };
     },
   };
+}
+
+/** How long the cheese lay in the brine, where only the cause says so. */
+function decidedBy({ course, decisions }: Variant, lastsLn: readonly number[]): Decisions {
+  const { brine } = decisions;
+  const step = course.steps.find(({ verb, endedMin, nextStartedMin }) => verb === 'brine' && endedMin === null && nextStartedMin === null); // prettier-ignore
+  const ln = step === undefined ? 0 : (lastsLn[step.index] ?? 0);
+  return brine === null || ln === 0 ? decisions : { ...decisions, brine: { ...brine, minutes: brine.minutes * Math.exp(ln) } }; // prettier-ignore
 }
 
 /** Ingredients whose dose a cause may change; the factors are named after them. */

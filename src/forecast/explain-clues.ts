@@ -132,5 +132,6 @@ function temperatureClue(input: {
     const isEnd = step.endedMin !== null && elapsedMin > step.endedMin - NEAR_END_MIN;
     return isEnd ? plain(WARM_END_SD_C, SPAN.temperatureC, (member) => setting(member, 'toC')) : [];
   }
-  return plain(KEPT_SD_C, SPAN.temperatureC, (member) => walked(member) + member.supposed.inputs.thermometerBiasC);
+  // As the member's own thermometer would have shown it.
+  return plain(KEPT_SD_C, SPAN.temperatureC, walked);
 }

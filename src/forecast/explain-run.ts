@@ -1,9 +1,9 @@
 import { NO_HISTORY, type History } from '../make/history.ts';
 import type { Plan } from '../make/plan.ts';
 import { normalHypercube } from '../numbers/normal.ts';
-import { baseVariant, MOST_SIZES, suppose, type Supposition } from './causes-applied.ts';
+import { baseVariant, MOST_SIZES, suppose, type Supposed } from './causes-applied.ts';
 import { causesFor, type Cause } from './causes.ts';
-import type { Course } from './course.ts';
+import { AFTER_VAT, type Course } from './course.ts';
 import { missingOf, type Missing } from './explain-apart.ts';
 import type { Clue } from './explain-clue.ts';
 import { cluesOf } from './explain-clues.ts';
@@ -50,8 +50,10 @@ export interface WeighInput {
   readonly seed?: number;
 }
 
-/** Of makes that somebody asks about, this share had nothing unusual about them: our own choice. */
-export const NOTHING_UNUSUAL = 0.2;
+/** Of makes that somebody asks about because of trouble, this share had nothing unusual about them: our own choice. */
+const NOTHING_UNUSUAL = 0.2;
+/** So much later than usual is trouble too: our own choice. */
+const LATE_MIN = 60;
 const MEMBERS = { least: 30, usual: 120, most: 1000 } as const;
 /** Each row: a member's inputs, the sizes of the cause, the maker's patience. */
 const COLUMNS = DIMENSIONS + MOST_SIZES + 1;
@@ -79,11 +81,11 @@ export function weighCauses(input: WeighInput): Weighing {
     const patienceZ = rows[index * COLUMNS + COLUMNS - 1] ?? 0;
     let usual: Seen | null = null;
     for (const [at, supposition] of suppositions.entries()) {
-      const how = { index, row, sizes };
+      const supposed = supposition.member({ index, row, sizes });
       const member: Seen =
-        usual !== null && sharesWalk(supposition.cause)
-          ? { ...usual, supposed: supposition.member(how) }
-          : runSupposed({ supposition, vat, ...how, patienceZ });
+        usual !== null && sharesWalk(supposition.cause, supposed, usual)
+          ? { ...usual, supposed }
+          : runSupposed({ supposed, vat, patienceZ });
       usual ??= member;
       if (index === 0 && at === 0) {
         const sdOf = (reading: number): number => member.run.expectedSd[reading] ?? Number.NaN;
@@ -93,17 +95,33 @@ export function weighCauses(input: WeighInput): Weighing {
     }
   }
   const rates = causes.reduce((sum, cause) => sum + (cause?.rate ?? 0), 0);
+  // Asked about though nothing tells of trouble: then it is as likely as in any make.
+  const nothing = hasTrouble({ course: base.course, faults, usualMin }) ? NOTHING_UNUSUAL : Math.max(1 - rates, NOTHING_UNUSUAL); // prettier-ignore
   const hypotheses = causes.map((cause, at): Hypothesis => {
     const weighing = weigh(expectedOf(expected[at] ?? []), clues.map(({ likelihood }) => likelihood)); // prettier-ignore
     return {
       cause,
-      prior: cause === null ? NOTHING_UNUSUAL : ((1 - NOTHING_UNUSUAL) * cause.rate) / rates,
+      prior: cause === null ? nothing : ((1 - nothing) * cause.rate) / rates,
       weighed: weighing.clues,
       logEvidence: weighing.clues.reduce((sum, { logLikelihood }) => sum + logLikelihood, 0),
       missing: { mean: weighing.after.mean.slice(clues.length), sd: weighing.after.sd.slice(clues.length) },
     };
   });
   return { course: base.course, clues, missing, hypotheses, members, seed };
+}
+
+/** True where a fault was said, the make was given up at the vat, or its steps took an hour longer than usual. */
+function hasTrouble(input: { course: Course; faults: FaultsSaid | null; usualMin: readonly number[] }): boolean {
+  const { course, faults, usualMin } = input;
+  const noted = course.steps.filter(({ startedMin }) => startedMin !== null);
+  const last = noted.at(-1);
+  const later = noted.reduce((sum, { index, startedMin, endedMin, nextStartedMin }) => {
+    const minutes = (endedMin ?? nextStartedMin ?? course.nowMin) - (startedMin ?? 0);
+    const usual = usualMin[index] ?? Number.NaN;
+    return sum + (Number.isNaN(usual) ? 0 : minutes - usual);
+  }, 0);
+  const isGivenUp = last !== undefined && !AFTER_VAT.has(last.verb);
+  return faults?.some(({ isThere }) => isThere) === true || isGivenUp || later > LATE_MIN;
 }
 
 /** Latin hypercube rows, those that the kitchen has learned something of moved and narrowed. */
@@ -126,32 +144,25 @@ export function usualDecisions(course: Course): Decisions {
 /** Minutes that each step lasts where nothing is unusual and nothing noted. */
 export function usualMinutes(plan: Plan): number[] {
   const base = baseVariant({ plan, history: NO_HISTORY, decisions: usualDecisions });
-  const supposition = suppose({ plan, history: NO_HISTORY, cause: null, base });
   const row = new Float64Array(DIMENSIONS);
-  const vat = newVat(inputsOf(base.ground, row));
-  const member = runSupposed({ supposition, vat, index: 0, row, sizes: new Float64Array(MOST_SIZES), patienceZ: 0 });
+  const supposition = suppose({ plan, history: NO_HISTORY, cause: null, base });
+  const supposed = supposition.member({ index: 0, row, sizes: new Float64Array(MOST_SIZES) });
+  const member = runSupposed({ supposed, vat: newVat(supposed.inputs), patienceZ: 0 });
   return base.course.steps.map((step) => wantedMin(member, step));
 }
 
-function runSupposed(input: {
-  supposition: Supposition;
-  vat: Vat;
-  index: number;
-  row: Float64Array;
-  sizes: Float64Array;
-  patienceZ: number;
-}): Seen {
-  const { vat } = input;
-  const supposed = input.supposition.member(input);
-  const { course, observations, decisions } = supposed.variant;
-  const run = runMember({ course, inputs: supposed.inputs, vat, observations, decisions });
+function runSupposed(input: { supposed: Supposed; vat: Vat; patienceZ: number }): Seen {
+  const { supposed, vat } = input;
+  const { course, observations } = supposed.variant;
+  const run = runMember({ course, inputs: supposed.inputs, vat, observations, decisions: supposed.decisions });
   return seen({ supposed, run, vat, patienceZ: input.patienceZ });
 }
 
 /** True where a cause leaves the vat as it was: only lengths of steps, already noted, or what comes after. */
-function sharesWalk(cause: Cause | null): boolean {
+function sharesWalk(cause: Cause | null, supposed: Supposed, usual: Seen): boolean {
   return (
     cause !== null &&
+    supposed.decisions === usual.supposed.decisions &&
     cause.shifts === undefined &&
     cause.factors === undefined &&
     cause.settings === undefined &&

@@ -95,6 +95,13 @@ export function shares(checked: readonly Checked[], place: (one: Checked) => num
   return { makes, first: share(count(1)), inThree: share(count(3)) };
 }
 
+/**
+ * The least share that so many makes may show where the goal is truly met: 19 samples in 20 lie above it (normal approximation
+ * of the binomial). A small sample can only tell that a goal is clearly missed.
+ */
+export const leastShare = (input: { goal: number; makes: number }): number =>
+  input.goal - 1.645 * Math.sqrt((input.goal * (1 - input.goal)) / input.makes);
+
 /** What came first for each truth, most often first. */
 export function confusion(checked: readonly Checked[]): Record<string, Record<string, number>> {
   const ids = ['nothing', ...new Set(CAUSES.map(({ id, family }) => family ?? id))];

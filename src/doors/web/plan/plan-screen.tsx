@@ -7,6 +7,7 @@ import { bundledMakes } from './bundled-makes.ts';
 import { broughtWords } from './brought.ts';
 import { CauseContext } from './changed.tsx';
 import type { Draft } from './draft.ts';
+import { LastTime } from './last-time.tsx';
 import { MakesChoice } from './makes-choice.tsx';
 import { makeOptions, otherMakes } from './make-options.ts';
 import { PlanSheet } from './plan-sheet.tsx';
@@ -67,6 +68,7 @@ export function PlanScreen(): ReactNode {
               {say('plan:brought', { what: brought })}
             </p>
           )}
+          <LastTime makeId={make.id} />
           <Sentence draft={draft} lots={lots} problems={planned.problems} now={now} onChange={edit} />
           {problems.length > 0 && planning.plan !== null ? (
             <p className="plan-note">{say('plan:problems.unplanned')}</p>

@@ -14,6 +14,7 @@ import { bandOf } from '../chart/band-of.ts';
 import type { Telling } from '../vat/said.ts';
 import { useBatch } from '../vat/use-batch.ts';
 import { utcOffsetMin } from '../vat/utc-offset.ts';
+import { ExplainSection } from './explain-section.tsx';
 import { recordLines } from './record-lines.ts';
 import { RecordNotes } from './record-notes.tsx';
 import { RecordTable } from './record-table.tsx';
@@ -183,6 +184,7 @@ function OpenRecord({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
           )}
         </section>
       )}
+      {record.steps.length === 0 ? null : <ExplainSection record={record} plan={plan} streamId={streamId} />}
       <RecordTable lines={lines} streamId={streamId} telling={telling} unknown={record.unknown.length} />
       <RecordNotes record={record} streamId={streamId} />
     </article>
