@@ -47,7 +47,7 @@ function standing(one: Adjustable, forecast: Forecast): OpenFigure[] {
 }
 
 function roomOf(plan: Plan, { readings }: History): OpenFigure {
-  const read = readings.findLast(({ quantity, sample }) => quantity === 'temperatureC' && sample === 'room');
+  const read = readings.filter(({ quantity, sample }) => quantity === 'temperatureC' && sample === 'room').at(-1);
   const now = Math.round(read?.value ?? plan.setup.roomC);
   const base = { id: ROOM, name: null, unit: '°C', step: 1, stepId: '', isEnd: false, path: null } as const;
   return {

@@ -1,6 +1,7 @@
 import { useMemo, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { AimCard } from '../aim/aim-card.tsx';
+import { AcidCard } from './acid-card.tsx';
 import { AmountsCard } from './amounts-card.tsx';
 import { amountRows } from './amounts-view.ts';
 import { AssumedCard } from './assumed-card.tsx';
@@ -11,6 +12,7 @@ import type { KeptLot } from '../lots/kept-lots.ts';
 import type { Draft } from './draft.ts';
 import { chosenOf, type LotFacts } from './lot-facts.ts';
 import { takenOf } from './lot-says.ts';
+import type { PlanBefore } from './held-plan.ts';
 import type { Narrowing } from './narrowing.ts';
 import { KnowCard } from './know-card.tsx';
 import { knowView } from './know-view.ts';
@@ -24,6 +26,7 @@ import type { Planning } from './use-planning.ts';
 /** The plan below its sentence: clock, what you will get, amounts, what to know, what to buy, what was assumed. */
 export function PlanSheet({
   planning,
+  before,
   narrowest,
   draft,
   lots,
@@ -32,6 +35,8 @@ export function PlanSheet({
   onChange,
 }: {
   readonly planning: Planning;
+  /** The plan before what is being tried; null where nothing is. */
+  readonly before: PlanBefore | null;
   /** The answer that would narrow the finish most. */
   readonly narrowest: Narrowing | null;
   readonly draft: Draft;
@@ -56,7 +61,10 @@ export function PlanSheet({
     <div className="plan-sheet">
       <div className="plan-column plan-column-clock">
         {plan === null || forecast === null || zeroAt === null ? null : (
-          <ClockCard plan={plan} forecast={forecast} zeroAt={zeroAt} now={now} />
+          <ClockCard plan={plan} forecast={forecast} zeroAt={zeroAt} now={now} before={before} />
+        )}
+        {plan === null || forecast === null || zeroAt === null ? null : (
+          <AcidCard plan={plan} forecast={forecast} zeroAt={zeroAt} before={before} />
         )}
         {plan === null || forecast === null || zeroAt === null ? null : (
           <PrepareCard rows={preparationRows({ plan, forecast, zeroAt, now, say, write })} />
@@ -65,7 +73,12 @@ export function PlanSheet({
       </div>
       <div className="plan-column">
         {plan === null || forecast === null ? null : (
-          <OutcomeCard view={outcomeView({ forecast, make: plan.make, say, write })} />
+          <OutcomeCard
+            view={outcomeView({ forecast, make: plan.make, say, write })}
+            before={
+              before === null ? null : outcomeView({ forecast: before.forecast, make: before.plan.make, say, write })
+            }
+          />
         )}
         {plan === null || forecast === null || planning.planned.answers === null || schedule === null ? null : (
           <AimCard
@@ -79,7 +92,12 @@ export function PlanSheet({
             onChange={onChange}
           />
         )}
-        {plan === null ? null : <AmountsCard rows={amountRows({ plan, forecast, say, write })} />}
+        {plan === null ? null : (
+          <AmountsCard
+            rows={amountRows({ plan, forecast, say, write })}
+            before={before === null ? [] : amountRows({ plan: before.plan, forecast: before.forecast, say, write })}
+          />
+        )}
         {plan === null || forecast === null ? null : (
           <KnowCard view={knowView({ plan, forecast, zeroAt, say, write })} />
         )}
