@@ -4,9 +4,10 @@ import type { History } from '../make/history.ts';
 import type { Plan } from '../make/plan.ts';
 import type { Answers } from '../make/setup.ts';
 import { stillOpen } from '../make/under-way.ts';
-import { continued, fewOf } from './continued.ts';
+import { continued } from './continued.ts';
+import { firstLook, type Base } from './first-look.ts';
 import type { Forecast } from './forecast.ts';
-import { told, type Members } from './simulate.ts';
+import { membersOf, told, type SimulateInput } from './simulate.ts';
 
 /** The room stands beside the plan: it is moved by a thermometer's word, not by a change of the make. */
 export const ROOM = 'room';
@@ -81,28 +82,31 @@ export interface WhatIf {
   readonly plan: Plan;
 }
 
+/** The members of a make as it stands, with what they say together. */
+export function baseOf(input: SimulateInput): Base {
+  const members = membersOf(input);
+  return { members, forecast: told(members) };
+}
+
 /**
  * What would come of a make if some of its figures were set otherwise from now on.
  *
  * The members that explain the make so far go on under both plans (common random numbers), so nothing moves that the change
  * does not move: with no change both forecasts are the same to the last figure.
  *
- * @param base  members of the make as it stands, from `membersOf` with this plan and history
+ * @param base  the make as it stands, from `baseOf` with this plan and history
  * @param input.settings  from `openFiguresOf`, each within its range
- * @param input.count  how many of the members; all where left out
+ * @param input.count  how many of the members follow the change, for a first look (`first-look.ts`); all where left out
  * @throws InputError where a value lies outside the make's ranges, or this milk does not allow it
  * Uncertainty: in both forecasts; a difference between them has the change's own only.
  */
-export function whatIf(
-  base: Members,
-  input: Standing & { readonly settings: Settings; readonly count?: number },
-): WhatIf {
-  const { settings, count = base.members } = input;
-  const isAll = count >= base.members;
-  const was = told(isAll ? base : fewOf(base, count));
+export function whatIf(base: Base, input: Standing & { readonly settings: Settings; readonly count?: number }): WhatIf {
+  const { settings, count = base.members.members } = input;
+  const was = base.forecast;
   const { plan, history } = settled(input, settings);
   if (Object.keys(settings).length === 0) return { was, then: was, plan };
-  const then = told(continued(base, { plan, history, ...(isAll ? {} : { count }) }));
+  const isAll = count >= base.members.members;
+  const then = isAll ? told(continued(base.members, { plan, history })) : firstLook(base, { plan, history, count });
   return { was, then, plan };
 }
 

@@ -13,8 +13,8 @@ import { wallInstant } from './wall-clock.ts';
 export interface HeldPlan {
   readonly draft: Draft;
   readonly plan: Plan;
-  /** Its forecasts by their number of members: old and new are compared at the same number, so that only the change differs. */
-  readonly forecasts: ReadonlyMap<number, Forecast>;
+  /** The one with the most members that was shown of it. */
+  readonly forecast: Forecast;
 }
 
 /** What stands behind the new plan on screen. */
@@ -25,18 +25,10 @@ export interface PlanBefore {
   readonly schedule: Schedule | null;
 }
 
-/** The held plan as it is drawn behind a forecast of so many members. */
-export function planBefore(input: {
-  readonly held: HeldPlan;
-  readonly members: number;
-  readonly now: number;
-}): PlanBefore | null {
-  const { plan, forecasts, draft } = input.held;
-  const forecast = forecasts.get(input.members) ?? [...forecasts.values()].at(-1);
-  if (forecast === undefined) return null;
+/** The held plan on its clock. */
+export function planBefore({ plan, forecast, draft }: HeldPlan, now: number): PlanBefore {
   const at = wallInstant(draft.clock);
-  const wish = { mode: draft.clock.mode, at: at ?? 0 };
-  const schedule = at === null ? null : scheduleOf({ plan, forecast, wish, now: input.now });
+  const schedule = at === null ? null : scheduleOf({ plan, forecast, wish: { mode: draft.clock.mode, at }, now });
   return { plan, forecast, schedule };
 }
 

@@ -1,6 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from 'react';
-import type { Forecast } from '../../../forecast/forecast.ts';
-import type { Plan } from '../../../make/plan.ts';
+import { useMemo, useState } from 'react';
 import type { Draft } from './draft.ts';
 import { isSameDraft, planBefore, type HeldPlan, type PlanBefore } from './held-plan.ts';
 import type { Planning } from './use-planning.ts';
@@ -24,23 +22,15 @@ export function useHeld(input: {
 }): Held {
   const { draft, planning, now, change } = input;
   const { forecast, isCurrent, planned } = planning;
-  const seen = useRef(new WeakMap<Plan, Map<number, Forecast>>());
   const [held, setHeld] = useState<HeldPlan | null>(null);
-  useEffect(() => {
-    if (planned.plan === null || forecast === null || !isCurrent) return;
-    const known = seen.current.get(planned.plan) ?? new Map<number, Forecast>();
-    seen.current.set(planned.plan, known.set(forecast.members, forecast));
-  }, [planned.plan, forecast, isCurrent]);
-  const members = forecast?.members ?? 0;
   return {
     draft: held?.draft ?? null,
-    before: useMemo(() => (held === null ? null : planBefore({ held, members, now })), [held, members, now]),
+    before: useMemo(() => (held === null ? null : planBefore(held, now)), [held, now]),
     edit: (next) => {
-      const forecasts = planned.plan === null ? undefined : seen.current.get(planned.plan);
       if (held !== null) {
         if (isSameDraft(held.draft, next)) setHeld(null);
-      } else if (planned.plan !== null && forecasts !== undefined && !isSameDraft(draft, next)) {
-        setHeld({ draft, plan: planned.plan, forecasts });
+      } else if (planned.plan !== null && forecast !== null && isCurrent && !isSameDraft(draft, next)) {
+        setHeld({ draft, plan: planned.plan, forecast });
       }
       change(next);
     },

@@ -11,7 +11,7 @@ import { planFor, type Planned } from './plan-for.ts';
 import { wallInstant } from './wall-clock.ts';
 
 /** So few follow the typing within a frame or two; the rest come once it rests. Our own choice. */
-const PLAN_MEMBERS = [50, 1000] as const;
+const PLAN_MEMBERS = [32, 1000] as const;
 
 /** Everything the plan screen stands on at one moment. */
 export interface Planning {
