@@ -43,16 +43,16 @@ export function StartLine({
           count: finish.keptIn20,
           by: write.clock(finish.keptAt),
           late: finish.lateAt === null ? '' : write.clock(finish.lateAt),
-        })}
+        })}{' '}
+        <span className="start-line-stale" data-on={planning.isCurrent ? undefined : ''}>
+          {say('plan:refreshing')}
+        </span>
       </p>
       {schedule.tooLate === null ? null : (
         <Notice kind="caution">
           {say('plan:start.tooLate', { end: write.clock(toFiveMinutes(schedule.tooLate.earliestEndAt, Math.ceil)) })}
         </Notice>
       )}
-      <p className="start-line-wait start-line-stale" data-on={planning.isCurrent ? undefined : ''}>
-        {say('plan:refreshing')}
-      </p>
     </div>
   );
 }
