@@ -58,8 +58,14 @@ export function openWriter(input: {
   const clock = new Intl.DateTimeFormat(language, { hour: '2-digit', minute: '2-digit', ...zone });
   const clock12 = new Intl.DateTimeFormat(language, { hour: 'numeric', minute: '2-digit', hour12: true, ...zone });
   const day = new Intl.DateTimeFormat(language, { weekday: 'long', day: 'numeric', month: 'long', ...zone });
-  const fixed = (value: number, digits: number): string =>
-    new Intl.NumberFormat(language, { minimumFractionDigits: digits, maximumFractionDigits: digits }).format(value);
+  // A formatter takes longer to make than a hundred numbers take to write: one for each count of decimals.
+  const formats = new Map<number, Intl.NumberFormat>();
+  const formatOf = (digits: number): Intl.NumberFormat => {
+    const known = formats.get(digits) ?? new Intl.NumberFormat(language, { minimumFractionDigits: digits, maximumFractionDigits: digits }); // prettier-ignore
+    formats.set(digits, known);
+    return known;
+  };
+  const fixed = (value: number, digits: number): string => formatOf(digits).format(value);
   const us = units === 'us';
   const pounds = (massLb: number): Written => written(fixed(massLb, digitsFor(massLb)), 'lb');
   const weight = (massG: number): Written =>

@@ -32,7 +32,7 @@ export interface BatchPlotView {
  */
 export function batchPlotView(input: {
   readonly quantity: Plotted;
-  readonly record: BatchRecord;
+  readonly record: Pick<BatchRecord, 'readings' | 'judgements'>;
   readonly plan: Plan;
   readonly forecast: Forecast;
   readonly range: Forecast;
@@ -99,7 +99,7 @@ function spanOf(values: readonly number[], quantity: Plotted): { low: number; hi
 }
 
 function judgementsOf(input: {
-  readonly record: BatchRecord;
+  readonly record: Pick<BatchRecord, 'readings' | 'judgements'>;
   readonly forecast: Forecast;
   readonly minuteOf: (at: number) => number;
   readonly say: Telling['say'];

@@ -4,7 +4,7 @@ import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { useReader } from '../device/reader.tsx';
 import { clockOf, type Telling } from '../vat/said.ts';
-import { batchPlotView, type Plotted } from './batch-plot-view.ts';
+import { batchPlotView, type BatchPlotView, type Plotted } from './batch-plot-view.ts';
 import { ForecastPlot } from './forecast-plot.tsx';
 import { NumbersTable } from './numbers-table.tsx';
 import { bandAt } from './plot-layout.ts';
@@ -23,9 +23,10 @@ export function BatchPlot({
   telling,
   dots,
   leaveMin = null,
+  was = null,
 }: {
   readonly quantity: Plotted;
-  readonly record: BatchRecord;
+  readonly record: Pick<BatchRecord, 'readings' | 'judgements'>;
   readonly plan: Plan;
   readonly forecast: Forecast;
   readonly range: Forecast;
@@ -36,10 +37,14 @@ export function BatchPlot({
   readonly telling: Telling;
   readonly dots: { readonly label: string; readonly dotsMin: readonly number[] } | null;
   readonly leaveMin?: number | null;
+  /** As it was foreseen before a change, its minute zero so many minutes after this one's. */
+  readonly was?: { readonly forecast: Forecast; readonly shiftMin: number } | null;
 }): ReactNode {
   const { say, write } = useReader();
   const { ref, widthPx } = useWidth<HTMLDivElement>(640);
-  const told = batchPlotView({ quantity, record, plan, forecast, range, expected, telling });
+  const asked = { quantity, record, plan, expected, telling };
+  const before = was === null ? null : wasView(batchPlotView({ ...asked, forecast: was.forecast, range: was.forecast }), was.shiftMin); // prettier-ignore
+  const told = framed(batchPlotView({ ...asked, forecast, range }), before);
   const nowMin = nowAt === null ? null : (nowAt - telling.zeroAt) / 60_000;
   // A make that runs over keeps its now-line inside the frame, for as long as that is still this make's day.
   const view = nowMin !== null && nowMin > told.toMin && nowMin < told.toMin + 720 ? { ...told, toMin: nowMin } : told;
@@ -66,10 +71,17 @@ export function BatchPlot({
   return (
     <figure className="batch-plot" ref={ref}>
       <figcaption>
-        <strong>{say(`vat:plot.${quantity}.title`)}</strong> {summary}
+        <strong>{say(`vat:plot.${quantity}.title`)}</strong> {summary}{' '}
+        {before === null ? null : (
+          <span className="pair">
+            <span className="plot-ghost-key" />
+            {say('app:asItWas')}
+          </span>
+        )}
       </figcaption>
       <ForecastPlot
         {...view}
+        was={before}
         widthPx={Math.max(280, widthPx)}
         heightPx={(quantity === 'pH' ? 300 : 230) + (dots === null ? 0 : 110)}
         nowMin={nowMin}
@@ -98,6 +110,24 @@ export function BatchPlot({
       />
     </figure>
   );
+}
+
+/** A view hung on another minute zero. */
+function wasView(view: BatchPlotView, shiftMin: number): BatchPlotView {
+  const shifted = (minute: number): number => minute + shiftMin;
+  return { ...view, fromMin: shifted(view.fromMin), toMin: shifted(view.toMin), gridMin: view.gridMin.map(shifted) };
+}
+
+/** A frame that holds both what is and what was. */
+function framed(view: BatchPlotView, was: BatchPlotView | null): BatchPlotView {
+  if (was === null) return view;
+  return {
+    ...view,
+    fromMin: Math.min(view.fromMin, was.fromMin),
+    toMin: Math.max(view.toMin, was.toMin),
+    low: Math.min(view.low, was.low),
+    high: Math.max(view.high, was.high),
+  };
 }
 
 /** Every half hour, and both ends. */

@@ -1,4 +1,5 @@
 import { useId, type ReactNode } from 'react';
+import { GhostBand } from './ghost-band.tsx';
 import { layoutPlot, clockTicks, type PlotInput } from './plot-layout.ts';
 import { stackDots } from './dots.ts';
 import { AimLabel, EndLabels, Reading, spaced } from './plot-marks.tsx';
@@ -36,6 +37,8 @@ export interface ForecastPlotProps extends Omit<PlotInput, 'widthPx' | 'heightPx
   readonly readings: readonly PlotReading[];
   readonly judgements: readonly PlotJudgement[];
   readonly aim: PlotAim | null;
+  /** The same band before a change, drawn behind as edges only; null where nothing was changed. */
+  readonly was: Pick<PlotInput, 'gridMin' | 'band'> | null;
   readonly dotsMin: readonly number[];
   readonly dotsLabel: string | null;
   readonly leaveMin: number | null;
@@ -114,6 +117,9 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
             <line className="plot-aim" x1={x(aim.fromMin)} x2={x(aim.toMin)} y1={y(aim.low)} y2={y(aim.low)} />
             <AimLabel x={x(aim.fromMin)} width={width} top={y(aim.high)} bottom={y(aim.low)} label={aim.label} />
           </g>
+        )}
+        {props.was === null ? null : (
+          <GhostBand layout={layoutPlot({ ...props, ...props.was, widthPx: width, heightPx: height })} />
         )}
         <path className="plot-fit" d={layout.fitted} />
         <path className="plot-median" d={layout.median} />

@@ -1,4 +1,6 @@
 /// <reference lib="webworker" />
+import { firstLook } from '../../../forecast/first-look.ts';
+import type { Forecast } from '../../../forecast/forecast.ts';
 import { forecastOf, hasEnough, storeMembers, weighedBy, type Stored } from '../../../forecast/stored-members.ts';
 import type { ForecastQuestion, ForecastReply } from './forecast-messages.ts';
 
@@ -6,9 +8,17 @@ import type { ForecastQuestion, ForecastReply } from './forecast-messages.ts';
 let newest = 0;
 /** The members of the last whole answer: one more note of the same make only weighs them, which takes no time. */
 let kept: Stored | null = null;
+let keptForecast: Forecast | null = null;
 const reply = (message: ForecastReply): void => self.postMessage(message);
 /** Lets newer questions in before the next, longer run. */
 const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
+
+/** The kept members of the same make with one input changed: their difference shows what the change does, at once. */
+function changed({ plan, history, seed }: ForecastQuestion, count: number): Forecast | null {
+  if (kept === null || keptForecast === null || kept.seed !== seed || count >= kept.members) return null;
+  const isSame = kept.input.plan.make.id === plan.make.id && JSON.stringify(kept.input.history) === JSON.stringify(history); // prettier-ignore
+  return isSame ? firstLook({ members: kept, forecast: keptForecast }, { plan, history, count }) : null;
+}
 
 /** The kept members weighed by what is new; null where the make or what happened to it is another. */
 function weighed({ plan, history, seed }: ForecastQuestion): Stored | null {
@@ -24,10 +34,16 @@ async function answer(question: ForecastQuestion): Promise<void> {
     if (number !== newest) return;
     const last = index === members.length - 1;
     try {
-      const stored =
-        (index === 0 && !last && weighed(question)) || storeMembers({ plan, history, members: count, seed });
-      if (last) kept = stored;
-      reply({ number, forecast: forecastOf(stored), last });
+      const stored = last ? null : weighed(question);
+      const look = last || stored !== null ? null : changed(question, count);
+      if (look !== null) {
+        reply({ number, forecast: look, last });
+        continue;
+      }
+      const run = stored ?? storeMembers({ plan, history, members: count, seed });
+      const forecast = forecastOf(run);
+      if (last) [kept, keptForecast] = [run, forecast];
+      reply({ number, forecast, last });
     } catch (error) {
       reply({ number, failed: error instanceof Error ? error.message : String(error) });
       return;

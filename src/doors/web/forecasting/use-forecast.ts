@@ -4,7 +4,7 @@ import type { Plan } from '../../../make/plan.ts';
 import type { ForecastQuestion, ForecastReply } from './forecast-messages.ts';
 import { asked, NO_FORECAST, replied, type ForecastState } from './forecast-state.ts';
 
-/** Quick enough to follow a typing hand, then enough members that the bands no longer dance. */
+/** Quick enough for a note at the vat, then enough members that the bands no longer dance. */
 export const LIVE_MEMBERS = [200, 1000] as const;
 
 type Step = { readonly asked: { readonly number: number; readonly plan: Plan } } | { readonly reply: ForecastReply };
@@ -15,9 +15,14 @@ const step = (state: ForecastState, taken: Step): ForecastState =>
  * The forecast of a plan, computed in a worker and kept up with what changes. The old one stays until the new one is
  * there (`isCurrent` tells which it is); no plan asks nothing.
  * @param plan compared by identity: memoise it
- * @param history what happened so far, also by identity
+ * @param asked.history what happened so far, also by identity
+ * @param asked.members run sizes in order, by identity
  */
-export function useForecast(plan: Plan | null, history: History = NO_HISTORY, seed = 1): ForecastState {
+export function useForecast(
+  plan: Plan | null,
+  asked: { readonly history?: History; readonly seed?: number; readonly members?: readonly number[] } = {},
+): ForecastState {
+  const { history = NO_HISTORY, seed = 1, members = LIVE_MEMBERS } = asked;
   const [state, take] = useReducer(step, NO_FORECAST);
   const worker = useRef<Worker | null>(null);
   const number = useRef(0);
@@ -34,8 +39,8 @@ export function useForecast(plan: Plan | null, history: History = NO_HISTORY, se
     if (plan === null) return;
     number.current += 1;
     take({ asked: { number: number.current, plan } });
-    const question: ForecastQuestion = { number: number.current, plan, history, seed, members: LIVE_MEMBERS };
+    const question: ForecastQuestion = { number: number.current, plan, history, seed, members };
     worker.current?.postMessage(question);
-  }, [plan, history, seed]);
+  }, [plan, history, seed, members]);
   return state;
 }

@@ -2,11 +2,18 @@ import type { ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
 import { Quantity } from '../look/quantity.tsx';
+import { Was } from '../look/was.tsx';
 import type { AmountRow } from './amounts-view.ts';
-import { Changed } from './changed.tsx';
 
 /** What to weigh and measure: grams and millilitres large, the packet's share, drops and spoons beneath. */
-export function AmountsCard({ rows }: { readonly rows: readonly AmountRow[] }): ReactNode {
+export function AmountsCard({
+  rows,
+  before,
+}: {
+  readonly rows: readonly AmountRow[];
+  /** As they were before what is being tried; none where nothing is. */
+  readonly before: readonly AmountRow[];
+}): ReactNode {
   const { say } = useReader();
   return (
     <Card aria-labelledby="amounts">
@@ -18,9 +25,8 @@ export function AmountsCard({ rows }: { readonly rows: readonly AmountRow[] }): 
               {row.name} <span className="plan-note">{say('plan:amounts.for', { step: row.forStep })}</span>
             </dt>
             <dd>
-              <Changed text={row.written.text}>
-                <Quantity written={row.written} size="large" />
-              </Changed>
+              <Quantity written={row.written} size="large" />
+              <Was now={row.written.text} before={before.find(({ id }) => id === row.id)?.written.text ?? null} />
               {row.kitchen === null ? null : <span>{row.kitchen}</span>}
               {row.span === null ? null : <span className="plan-note">{row.span}</span>}
               {row.hint === null ? null : <span className="plan-note">{row.hint}</span>}

@@ -4,6 +4,7 @@ import type { Plan } from '../../../make/plan.ts';
 import { useReader } from '../device/reader.tsx';
 import { useMedia } from '../look/use-media.ts';
 import { Card } from '../look/card.tsx';
+import type { PlanBefore } from './held-plan.ts';
 import { plannedSteps } from './planned-steps.ts';
 import { layoutTimeline } from '../timeline/timeline-layout.ts';
 import { Timeline } from '../timeline/timeline.tsx';
@@ -19,25 +20,36 @@ export function ClockCard({
   forecast,
   zeroAt,
   now,
+  before,
 }: {
   readonly plan: Plan;
   readonly forecast: Forecast;
   readonly zeroAt: number;
   readonly now: number;
+  /** The plan before what is being tried; drawn behind where it is the same cheese. */
+  readonly before: PlanBefore | null;
 }): ReactNode {
   const { say, write } = useReader();
   const isNarrow = useMedia('(max-width: 30rem)');
   const steps = useMemo(() => plannedSteps({ plan, forecast, zeroAt }), [plan, forecast, zeroAt]);
+  const was = useMemo(
+    () =>
+      before === null || before.schedule === null || before.plan.make.id !== plan.make.id
+        ? undefined
+        : plannedSteps({ plan: before.plan, forecast: before.forecast, zeroAt: before.schedule.zeroAt }),
+    [before, plan.make.id],
+  );
   const layout = useMemo(
     () =>
       layoutTimeline({
         steps,
+        was,
         nowAt: null,
         utcOffsetMin: -new Date(zeroAt).getTimezoneOffset(),
         pxPerMin: PX_PER_MIN,
         labelGapPx: isNarrow ? NARROW_GAP_PX : LABEL_GAP_PX,
       }),
-    [steps, zeroAt, isNarrow],
+    [steps, was, zeroAt, isNarrow],
   );
   const last = steps.at(-1);
   return (

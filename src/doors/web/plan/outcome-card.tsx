@@ -2,11 +2,19 @@ import type { ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
 import { Quantity } from '../look/quantity.tsx';
-import { Changed } from './changed.tsx';
-import type { OutcomeView } from './outcome-view.ts';
+import { Was } from '../look/was.tsx';
+import type { Say } from '../../../exchange/words.ts';
+import type { OutcomeRow, OutcomeView } from './outcome-view.ts';
 
 /** What the make will give, each with the span that nine makes in ten keep. */
-export function OutcomeCard({ view }: { readonly view: OutcomeView }): ReactNode {
+export function OutcomeCard({
+  view,
+  before,
+}: {
+  readonly view: OutcomeView;
+  /** What it would have given before what is being tried. */
+  readonly before: OutcomeView | null;
+}): ReactNode {
   const { say } = useReader();
   return (
     <Card aria-labelledby="outcome">
@@ -16,10 +24,9 @@ export function OutcomeCard({ view }: { readonly view: OutcomeView }): ReactNode
           <div key={row.id} className="plan-row">
             <dt>{row.name}</dt>
             <dd>
-              <Changed text={row.written.text}>
-                <Quantity written={row.written} size="large" />
-              </Changed>
+              <Quantity written={row.written} size="large" />
               <span className="plan-note">{row.span}</span>
+              <Was now={told(row, say)} before={toldOf(before, row.id, say)} />
             </dd>
           </div>
         ))}
@@ -28,4 +35,12 @@ export function OutcomeCard({ view }: { readonly view: OutcomeView }): ReactNode
       {view.ready === null ? null : <p className="plan-note">{view.ready}</p>}
     </Card>
   );
+}
+
+const told = (row: OutcomeRow, say: Say): string =>
+  say('plan:outcome.told', { about: row.written.text, span: row.span });
+
+function toldOf(view: OutcomeView | null, id: string, say: Say): string | null {
+  const row = view?.rows.find((one) => one.id === id);
+  return row === undefined ? null : told(row, say);
 }

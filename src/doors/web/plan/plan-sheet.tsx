@@ -1,29 +1,25 @@
-import { useMemo, type ReactNode } from 'react';
+import { useDeferredValue, useMemo, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { AimCard } from '../aim/aim-card.tsx';
-import { AmountsCard } from './amounts-card.tsx';
-import { amountRows } from './amounts-view.ts';
+import { AcidCard } from './acid-card.tsx';
 import { AssumedCard } from './assumed-card.tsx';
 import { factRows, usualAssumptions } from './assumed-view.ts';
-import { CautionsCard } from './cautions-card.tsx';
 import { ClockCard } from './clock-card.tsx';
 import type { KeptLot } from '../lots/kept-lots.ts';
 import type { Draft } from './draft.ts';
 import { chosenOf, type LotFacts } from './lot-facts.ts';
 import { takenOf } from './lot-says.ts';
+import type { PlanBefore } from './held-plan.ts';
 import type { Narrowing } from './narrowing.ts';
-import { KnowCard } from './know-card.tsx';
-import { knowView } from './know-view.ts';
 import { OutcomeCard } from './outcome-card.tsx';
 import { outcomeView } from './outcome-view.ts';
-import { PrepareCard, ShoppingCard } from './prepare-card.tsx';
-import { preparationRows } from './preparations-view.ts';
-import { shoppingView } from './shopping-view.ts';
+import { Knowing, Preparing } from './plan-rest.tsx';
 import type { Planning } from './use-planning.ts';
 
 /** The plan below its sentence: clock, what you will get, amounts, what to know, what to buy, what was assumed. */
 export function PlanSheet({
   planning,
+  before,
   narrowest,
   draft,
   lots,
@@ -32,6 +28,8 @@ export function PlanSheet({
   onChange,
 }: {
   readonly planning: Planning;
+  /** The plan before what is being tried; null where nothing is. */
+  readonly before: PlanBefore | null;
   /** The answer that would narrow the finish most. */
   readonly narrowest: Narrowing | null;
   readonly draft: Draft;
@@ -52,20 +50,26 @@ export function PlanSheet({
     [planning.forecast, plan],
   );
   const zeroAt = schedule?.zeroAt ?? null;
+  const calm = useDeferredValue(useMemo(() => ({ plan, forecast, zeroAt, before }), [plan, forecast, zeroAt, before]));
   return (
     <div className="plan-sheet">
       <div className="plan-column plan-column-clock">
         {plan === null || forecast === null || zeroAt === null ? null : (
-          <ClockCard plan={plan} forecast={forecast} zeroAt={zeroAt} now={now} />
+          <ClockCard plan={plan} forecast={forecast} zeroAt={zeroAt} now={now} before={before} />
         )}
         {plan === null || forecast === null || zeroAt === null ? null : (
-          <PrepareCard rows={preparationRows({ plan, forecast, zeroAt, now, say, write })} />
+          <AcidCard plan={plan} forecast={forecast} zeroAt={zeroAt} before={before} />
         )}
-        {plan === null ? null : <ShoppingCard view={shoppingView({ plan, forecast, say, write })} />}
+        <Preparing calm={calm} now={now} />
       </div>
       <div className="plan-column">
         {plan === null || forecast === null ? null : (
-          <OutcomeCard view={outcomeView({ forecast, make: plan.make, say, write })} />
+          <OutcomeCard
+            view={outcomeView({ forecast, make: plan.make, say, write })}
+            before={
+              before === null ? null : outcomeView({ forecast: before.forecast, make: before.plan.make, say, write })
+            }
+          />
         )}
         {plan === null || forecast === null || planning.planned.answers === null || schedule === null ? null : (
           <AimCard
@@ -79,11 +83,7 @@ export function PlanSheet({
             onChange={onChange}
           />
         )}
-        {plan === null ? null : <AmountsCard rows={amountRows({ plan, forecast, say, write })} />}
-        {plan === null || forecast === null ? null : (
-          <KnowCard view={knowView({ plan, forecast, zeroAt, say, write })} />
-        )}
-        {plan === null ? null : <CautionsCard remarks={plan.remarks ?? []} findings={forecast?.findings ?? []} />}
+        <Knowing calm={calm} />
         <AssumedCard
           rows={factRows({ assumed, usual, draft, lotFacts, units: write.units, narrowest: narrowest?.path ?? null })}
           taken={takenOf({

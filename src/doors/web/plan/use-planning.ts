@@ -10,6 +10,9 @@ import type { Draft } from './draft.ts';
 import { planFor, type Planned } from './plan-for.ts';
 import { wallInstant } from './wall-clock.ts';
 
+/** So few follow the typing within a frame or two; the rest come once it rests. Our own choice. */
+const PLAN_MEMBERS = [32, 1000] as const;
+
 /** Everything the plan screen stands on at one moment. */
 export interface Planning {
   readonly planned: Planned;
@@ -36,7 +39,7 @@ export function usePlanning(input: {
     () => planFor({ draft: { facts, confirmed, changes }, make, units }),
     [facts, confirmed, changes, make, units],
   );
-  const state = useForecast(planned.plan);
+  const state = useForecast(planned.plan, { members: PLAN_MEMBERS });
   const plan = planned.plan ?? state.askedFor;
   const schedule = useMemo(() => {
     const at = wallInstant(draft.clock);

@@ -30,6 +30,8 @@ export interface TimelineInput {
   readonly labelGapPx: number;
   /** Room for this many whiskers beside each other; those that find none are left out, the latest steps first. All if left out. */
   readonly mostLanes?: number;
+  /** The same steps as they were before a change, drawn behind; none where nothing was changed. */
+  readonly was?: readonly TimelineStep[] | undefined;
 }
 
 export interface Graduation {
@@ -55,6 +57,13 @@ export interface Whisker {
   readonly lane: number;
 }
 
+/** Where a step stood before a change: its start, and its end's span where the step has a whisker now. */
+export interface Ghost {
+  readonly stepId: string;
+  readonly startPx: number;
+  readonly whisker: Whisker | null;
+}
+
 export interface Label {
   readonly stepId: string;
   readonly number: number;
@@ -65,6 +74,8 @@ export interface Label {
   /** Where its name is written; at or below the anchor. */
   readonly yPx: number;
   readonly startAt: number;
+  /** When it started before a change; null where it starts at the same minute. */
+  readonly wasStartAt: number | null;
 }
 
 export interface TimelineLayout {
@@ -72,6 +83,7 @@ export interface TimelineLayout {
   readonly graduations: readonly Graduation[];
   readonly blocks: readonly Block[];
   readonly whiskers: readonly Whisker[];
+  readonly ghosts: readonly Ghost[];
   readonly lanes: number;
   readonly labels: readonly Label[];
   readonly nowPx: number | null;
@@ -92,20 +104,32 @@ const LEAST_WHISKER_MIN = 2;
 export function layoutTimeline(input: TimelineInput): TimelineLayout {
   const first = input.steps[0];
   if (first === undefined) {
-    return { heightPx: 0, graduations: [], blocks: [], whiskers: [], lanes: 0, labels: [], nowPx: null, nowAt: null };
+    return {
+      heightPx: 0,
+      graduations: [],
+      blocks: [],
+      whiskers: [],
+      ghosts: [],
+      lanes: 0,
+      labels: [],
+      nowPx: null,
+      nowAt: null,
+    };
   }
-  const span = spanOf(input.steps);
+  const was = new Map((input.was ?? []).map((step) => [step.id, step]));
+  const span = spanOf([...input.steps, ...was.values()]);
   const fromAt = roundDown(Math.min(span.fromAt, input.nowAt ?? span.fromAt), input.utcOffsetMin);
   const toAt = roundUp(Math.max(span.toAt, input.nowAt ?? span.toAt), input.utcOffsetMin);
   const yOf = (at: number): number => ((at - fromAt) / MINUTE_MS) * input.pxPerMin;
   const whiskers = layWhiskers({ steps: input.steps, yOf, mostLanes: input.mostLanes ?? Infinity });
-  const labels = layLabels({ steps: input.steps, yOf, gapPx: input.labelGapPx });
+  const labels = layLabels({ steps: input.steps, was, yOf, gapPx: input.labelGapPx });
   const lastLabel = labels.at(-1);
   return {
     heightPx: Math.max(yOf(toAt), (lastLabel?.yPx ?? 0) + input.labelGapPx),
     graduations: graduate({ fromAt, toAt, utcOffsetMin: input.utcOffsetMin, yOf }),
     blocks: input.steps.flatMap((step) => blocksOf({ step, nowAt: input.nowAt, yOf })),
     whiskers,
+    ghosts: input.steps.flatMap((step) => ghostOf({ step, was: was.get(step.id), whiskers, yOf })),
     lanes: whiskers.reduce((most, whisker) => Math.max(most, whisker.lane + 1), 0),
     labels,
     nowPx: input.nowAt === null ? null : yOf(input.nowAt),
@@ -216,9 +240,29 @@ function layWhiskers(input: {
   return whiskers;
 }
 
+/** What a change has moved by less than a minute stands where it stood. */
+const isMoved = (a: number, b: number): boolean => Math.abs(a - b) >= MINUTE_MS;
+
+function ghostOf(input: {
+  readonly step: TimelineStep;
+  readonly was: TimelineStep | undefined;
+  readonly whiskers: readonly Whisker[];
+  readonly yOf: (at: number) => number;
+}): Ghost[] {
+  const { step, was, whiskers, yOf } = input;
+  if (was === undefined || step.state === 'done') return [];
+  const ends = [[was.startAt, step.startAt], [was.endAt, step.endAt], [was.endEarlyAt, step.endEarlyAt], [was.endLateAt, step.endLateAt]] as const; // prettier-ignore
+  if (!ends.some(([before, now]) => isMoved(before, now))) return [];
+  const lane = whiskers.find(({ stepId }) => stepId === step.id)?.lane;
+  const lateAt = Number.isFinite(was.endLateAt) ? was.endLateAt : was.endAt;
+  const span = { stepId: step.id, topPx: yOf(was.endEarlyAt), bottomPx: yOf(lateAt), middlePx: yOf(was.endAt) };
+  return [{ stepId: step.id, startPx: yOf(was.startAt), whisker: lane === undefined ? null : { ...span, lane } }];
+}
+
 /** Names keep their order and never overlap: each stands at its step's start, or just under the one before. */
 function layLabels(input: {
   readonly steps: readonly TimelineStep[];
+  readonly was: ReadonlyMap<string, TimelineStep>;
   readonly yOf: (at: number) => number;
   readonly gapPx: number;
 }): Label[] {
@@ -227,6 +271,7 @@ function layLabels(input: {
     const anchorPx = input.yOf(step.startAt);
     const yPx = Math.max(anchorPx, nextFreePx);
     nextFreePx = yPx + input.gapPx;
+    const wasAt = step.state === 'done' ? undefined : input.was.get(step.id)?.startAt;
     return {
       stepId: step.id,
       number: step.number,
@@ -235,6 +280,7 @@ function layLabels(input: {
       anchorPx,
       yPx,
       startAt: step.startAt,
+      wasStartAt: wasAt !== undefined && isMoved(wasAt, step.startAt) ? wasAt : null,
     };
   });
 }

@@ -1,5 +1,6 @@
 import type { CSSProperties, ReactNode } from 'react';
-import type { Block, Graduation, Label, TimelineLayout, Whisker } from './timeline-layout.ts';
+import { useReader } from '../device/reader.tsx';
+import type { Block, Ghost, Graduation, Label, TimelineLayout, Whisker } from './timeline-layout.ts';
 import './timeline.css';
 
 const AXIS_X = 56;
@@ -49,6 +50,9 @@ export function Timeline(props: TimelineProps): ReactNode {
               text={mark.long && !isUnderNow(layout, mark) ? props.clockText(mark.at) : null}
             />
           ))}
+          {layout.ghosts.map((ghost) => (
+            <AsItWas key={ghost.stepId} ghost={ghost} />
+          ))}
           {layout.blocks.map((block, index) => (
             <Stretch key={`${block.yPx}-${index}`} block={block} />
           ))}
@@ -62,7 +66,12 @@ export function Timeline(props: TimelineProps): ReactNode {
         <ol className="timeline-names" style={{ left: LANE_X + layout.lanes * LANE_STEP + 8 }}>
           {layout.labels.map((label) => (
             <li key={label.stepId} data-state={label.state} style={nameStyle(label)}>
-              {props.withTimes === true && <time className="numerals">{props.clockText(label.startAt)}</time>}
+              {props.withTimes === true && (
+                <Starts
+                  at={props.clockText(label.startAt)}
+                  was={label.wasStartAt === null ? null : props.clockText(label.wasStartAt)}
+                />
+              )}
               <span className="timeline-name">
                 <span className="timeline-number">{label.number}</span> {label.name}
               </span>
@@ -125,6 +134,34 @@ function Span({ whisker }: { readonly whisker: Whisker }): ReactNode {
     <g className="timeline-whisker">
       <line x1={x} x2={x} y1={whisker.topPx} y2={whisker.bottomPx} />
       <line x1={x - 4} x2={x + 4} y1={whisker.middlePx} y2={whisker.middlePx} />
+    </g>
+  );
+}
+
+/** When a step starts, and when it did before a change. */
+function Starts({ at, was }: { readonly at: string; readonly was: string | null }): ReactNode {
+  const { say } = useReader();
+  return (
+    <span className="timeline-starts">
+      <time className="numerals">{at}</time>
+      {was === null || was === at ? null : <span className="timeline-was">{say('app:was', { before: was })}</span>}
+    </span>
+  );
+}
+
+/** Where a step began and its end's span before a change, behind what stands now. */
+function AsItWas({ ghost }: { readonly ghost: Ghost }): ReactNode {
+  const { startPx, whisker } = ghost;
+  const x = LANE_X + (whisker?.lane ?? 0) * LANE_STEP;
+  return (
+    <g className="timeline-ghost">
+      <line x1={AXIS_X + 3} x2={COLUMN_X - HANDS_WIDTH / 2 - 1} y1={startPx} y2={startPx} />
+      {whisker === null ? null : (
+        <>
+          <rect x={x - 4} width={8} y={whisker.topPx} height={Math.max(2, whisker.bottomPx - whisker.topPx)} />
+          <line x1={x - 4} x2={x + 4} y1={whisker.middlePx} y2={whisker.middlePx} />
+        </>
+      )}
     </g>
   );
 }

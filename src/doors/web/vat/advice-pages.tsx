@@ -147,7 +147,7 @@ function answerOf(input: {
 }
 
 /** Choices reached from the course. */
-export function ChoicesPage(around: Around): ReactNode {
+export function ChoicesPage({ onWhatIf, ...around }: Around & { readonly onWhatIf: () => void }): ReactNode {
   const { view, foresight, takes, onBack } = around;
   const state = useChoices(around, null);
   const telling = tellingAt(around);
@@ -156,5 +156,5 @@ export function ChoicesPage(around: Around): ReactNode {
   const choices = advice === null ? null : choicesShown({ advice, history: foresight.history, told: null, because: course, telling, takes }); // prettier-ignore
   const isOff = view.course.form === 'off';
   const throwAway = (): void => takes.note([{ kind: 'choiceTaken', body: { choice: telling.say('vat:wrong.throw'), because: course, forecastShown: {} } }, { kind: 'batchFinished', body: { note: telling.say('vat:wrong.thrown') } }], telling.say('vat:wrong.thrown')); // prettier-ignore
-  return <ChoicesScreen course={course} choices={choices} isCurrent={state.isCurrent} failed={state.failed} onThrowAway={isOff ? throwAway : null} onBack={onBack} />; // prettier-ignore
+  return <ChoicesScreen course={course} choices={choices} isCurrent={state.isCurrent} failed={state.failed} onThrowAway={isOff ? throwAway : null} onWhatIf={onWhatIf} onBack={onBack} />; // prettier-ignore
 }

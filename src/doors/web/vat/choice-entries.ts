@@ -52,13 +52,14 @@ export function choiceEntries(input: {
 
 const NOW_MIN = 1; // a step that a choice ends within a minute is over as it is taken
 
-function choiceTaken(
-  advice: Advice,
+/** A choice as the record keeps it, with the run of the forecast that was shown beside it. */
+export function choiceTaken(
+  run: Pick<Advice, 'seed' | 'members' | 'modelVersion'>,
   forecast: ChoiceForecast,
   { title, because, said }: Taken,
   more: Partial<Extract<Entry, { kind: 'choiceTaken' }>['body']>,
 ): Entry {
-  const { seed, members, modelVersion } = advice;
+  const { seed, members, modelVersion } = run;
   const { p5, p50, p95 } = forecast.endMin;
   const finite = (minute: number): number | null => (Number.isFinite(minute) ? Math.round(minute * 10) / 10 : null);
   return {

@@ -12,6 +12,7 @@ export function ChoicesScreen({
   isCurrent,
   failed,
   onThrowAway,
+  onWhatIf,
   onBack,
 }: {
   readonly course: string;
@@ -21,6 +22,8 @@ export function ChoicesScreen({
   readonly failed: string | null;
   /** Null while the aim is still likely. */
   readonly onThrowAway: (() => void) | null;
+  /** Sets something otherwise by hand. */
+  readonly onWhatIf: () => void;
   readonly onBack: () => void;
 }): ReactNode {
   const { say } = useReader();
@@ -39,6 +42,9 @@ export function ChoicesScreen({
           {choices.length > 1 ? null : <p>{say('advice:page.none')}</p>}
         </>
       )}
+      <VatButton className="wrong-note" keyHint="I" onAct={onWhatIf}>
+        {say('vat:whatIf.open')}
+      </VatButton>
       {onThrowAway === null ? null : <ThrowAway onThrowAway={onThrowAway} />}
       <VatButton className="vat-back" keyHint="Escape" onAct={onBack}>
         {say('vat:action.back')}

@@ -64,7 +64,7 @@ export function useForesight(input: {
     const told = historyOf({ record, nowAt: Math.max(tick, lastAt) });
     return silence === null ? told : { ...told, assumedFromMin: (silence.sinceAt - record.zeroAt) / 60_000 };
   }, [record, tick, silence]);
-  const running = useForecast(plan, history, seed);
+  const running = useForecast(plan, { history, seed });
   const asked = useMemo<Asked[]>(
     () => (record === null ? [] : [{ key: `${OPENING} ${planKey(record)}`, history: whenPlanned(record, Infinity) }, ...beforeLast(record)]), // prettier-ignore
     [record],

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import { z } from 'zod';
 import { JUDGEMENT_GRADES, type JudgementName } from '../../../make/judgement.ts';
+import type { Settings } from '../../../forecast/what-if.ts';
 import type { UnitSystem } from '../../../make/quantity.ts';
 import { expectedReading } from '../chart/expected-reading.ts';
 import { useReader } from '../device/reader.tsx';
@@ -21,6 +22,7 @@ import type { ToldDraft } from './told-draft.ts';
 import type { Foresight } from './use-batch.ts';
 import type { Noter } from './use-noting.ts';
 import { utcOffsetMin } from './utc-offset.ts';
+import { WhatIfScreen } from './what-if-screen.tsx';
 import { VatButton } from './vat-button.tsx';
 import type { VatView } from './vat-view.ts';
 import { WholeMake } from './whole-make.tsx';
@@ -42,6 +44,7 @@ export type Page =
   | { readonly at: 'judge'; readonly judgement: JudgementName }
   | { readonly at: 'wrong'; readonly draft?: ToldDraft }
   | { readonly at: 'choices' }
+  | { readonly at: 'whatIf'; readonly settings: Settings }
   | { readonly at: 'whole' };
 
 export function VatPages({
@@ -157,10 +160,13 @@ export function VatPages({
       />
     );
   }
-  if (page.at === 'choices') return <ChoicesPage {...around} />;
+  if (page.at === 'choices') return <ChoicesPage {...around} onWhatIf={() => onPage({ at: 'whatIf', settings: {} })} />;
 
+  if (page.at === 'whatIf' && foresight.forecast !== null) {
+    return <WhatIfScreen batch={batch} foresight={foresight} forecast={foresight.forecast} settings={page.settings} onSettings={(settings) => onPage({ at: 'whatIf', settings })} nowAt={nowAt} telling={telling} onDo={note} onBack={back} />; // prettier-ignore
+  }
   if (page.at === 'whole' && foresight.forecast !== null) {
-    return <WholeMake record={record} plan={plan} forecast={foresight.forecast} planned={foresight.planned} nowAt={nowAt} utcOffsetMin={utcOffsetMin(nowAt)} telling={telling} streamId={streamId} onBack={back} />; // prettier-ignore
+    return <WholeMake record={record} plan={plan} forecast={foresight.forecast} planned={foresight.planned} nowAt={nowAt} utcOffsetMin={utcOffsetMin(nowAt)} telling={telling} streamId={streamId} onWhatIf={() => onPage({ at: 'whatIf', settings: {} })} onBack={back} />; // prettier-ignore
   }
   return (
     <div className="vat-message">

@@ -198,6 +198,8 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
 function useBackToCard(page: Page, setPage: (page: Page) => void): void {
   useEffect(() => {
     if (page.at === 'card' || page.at === 'pad') return;
+    // So does something that is being tried.
+    if (page.at === 'whatIf' && Object.keys(page.settings).length > 0) return;
     // A mishap half told stays, as a number half entered does.
     if (page.at === 'wrong' && page.draft !== undefined && isBegun(page.draft)) return;
     const back = (): void => setPage({ at: 'card' });

@@ -29,6 +29,7 @@ export function WholeMake({
   utcOffsetMin,
   telling,
   streamId,
+  onWhatIf,
   onBack,
 }: {
   readonly record: BatchRecord;
@@ -39,6 +40,7 @@ export function WholeMake({
   readonly utcOffsetMin: number;
   readonly telling: Telling;
   readonly streamId: string;
+  readonly onWhatIf: () => void;
   readonly onBack: () => void;
 }): ReactNode {
   const { say, write } = useReader();
@@ -55,7 +57,12 @@ export function WholeMake({
   const plotted = { record, plan, forecast, range: planned ?? forecast, expected: NOTHING_EXPECTED, nowAt, utcOffsetMin, telling }; // prettier-ignore
   return (
     <section className="whole" aria-labelledby="whole-title">
-      <h1 id="whole-title">{say('vat:whole.title')}</h1>
+      <div className="whole-head">
+        <h1 id="whole-title">{say('vat:whole.title')}</h1>
+        <VatButton className="vat-small" keyHint="I" onAct={onWhatIf}>
+          {say('vat:whatIf.title')}
+        </VatButton>
+      </div>
       <div className="whole-body">
         <Timeline layout={layout} clockText={write.clock} summary={summary} withTimes />
         <div className="whole-plots">
