@@ -5,6 +5,7 @@ import { groundOf } from './inputs.ts';
 import { runSizes } from './member.ts';
 import { runBytes, runIn, type MemberRun, type RunSizes } from './run.ts';
 import { answerOf, benchOf, setOut, type Members, type SimulateInput } from './simulate.ts';
+import type { Stored } from './stored-members.ts';
 import { DIMENSIONS } from './uncertain.ts';
 import { NO_HISTORY } from '../make/history.ts';
 
@@ -66,3 +67,9 @@ export async function membersTogether(input: SimulateInput, elsewhere: RunElsewh
   }
   return { ...set, ensemble: step.value };
 }
+
+/** The same, kept for the next reading. */
+export const storeTogether = async (input: SimulateInput, elsewhere: RunElsewhere): Promise<Stored> => ({
+  ...(await membersTogether(input, elsewhere)),
+  input,
+});

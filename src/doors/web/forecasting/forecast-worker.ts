@@ -1,14 +1,18 @@
 /// <reference lib="webworker" />
 import { firstLook } from '../../../forecast/first-look.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
+import type { SimulateInput } from '../../../forecast/simulate.ts';
 import { forecastOf, hasEnough, storeMembers, weighedBy, type Stored } from '../../../forecast/stored-members.ts';
+import { storeTogether } from '../../../forecast/parts.ts';
 import type { ForecastQuestion, ForecastReply } from './forecast-messages.ts';
+import { secondCore } from './second-core.ts';
 
 /** Runs the simulator beside the page, so that a tap never waits for a forecast. */
 let newest = 0;
 /** The members of the last whole answer: one more note of the same make only weighs them, which takes no time. */
 let kept: Stored | null = null;
 let keptForecast: Forecast | null = null;
+const elsewhere = secondCore();
 const reply = (message: ForecastReply): void => self.postMessage(message);
 /** Lets newer questions in before the next, longer run. */
 const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
@@ -27,6 +31,16 @@ function weighed({ plan, history, seed }: ForecastQuestion): Stored | null {
   return found !== null && hasEnough(found) ? found : null;
 }
 
+/** Members run on both cores, or on this one where there is no other or it was lost. */
+async function stored(input: SimulateInput): Promise<Stored> {
+  if (elsewhere === null) return storeMembers(input);
+  try {
+    return await storeTogether(input, elsewhere);
+  } catch {
+    return storeMembers(input); // what is wrong with the make itself is thrown again here
+  }
+}
+
 async function answer(question: ForecastQuestion): Promise<void> {
   const { number, plan, history, seed, members } = question;
   for (const [index, count] of members.entries()) {
@@ -34,13 +48,14 @@ async function answer(question: ForecastQuestion): Promise<void> {
     if (number !== newest) return;
     const last = index === members.length - 1;
     try {
-      const stored = last ? null : weighed(question);
-      const look = last || stored !== null ? null : changed(question, count);
+      const known = last ? null : weighed(question);
+      const look = last || known !== null ? null : changed(question, count);
       if (look !== null) {
         reply({ number, forecast: look, last });
         continue;
       }
-      const run = stored ?? storeMembers({ plan, history, members: count, seed });
+      const run = known ?? (await stored({ plan, history, members: count, seed }));
+      if (number !== newest) return;
       const forecast = forecastOf(run);
       if (last) [kept, keptForecast] = [run, forecast];
       reply({ number, forecast, last });
