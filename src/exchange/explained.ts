@@ -175,9 +175,10 @@ function missingText(id: string, value: number, { say, write }: Pick<Telling, 's
   switch (id) {
     case 'ice-water':
     case 'temperatureC':
+      return write.temperature(plain(value)).text.replace(/^-/, '\u2212');
     case 'stretch-water':
     case 'brine-temperature':
-      return write.temperature(plain(value)).text.replace(/^-/, '\u2212');
+      return write.degrees(value).text;
     case 'pH':
       return write.pH(value).text;
     case 'buffer':

@@ -82,6 +82,14 @@ describe('causes of a make', () => {
     expect(told.change).toBeNull();
     expect(told.question).not.toBeNull();
   });
+
+  it('are not waved away as nothing unusual where a fault was said that the record does not account for', () => {
+    const history = { ...ordinary, additions: [{ ingredient: 'rennet' as const, fractionOfPlan: 1, elapsedMin: 84 }] };
+    for (const told of [of(history, said('bitter')), of(history, said('sour', 'bitter'))]) {
+      expect(told.verdict).not.toBe('nothing');
+      expect(told.question).not.toBeNull();
+    }
+  });
 });
 
 describe('a clear failure is named', () => {

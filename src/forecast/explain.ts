@@ -21,8 +21,8 @@ export interface Explanation {
 }
 
 /**
- * `nothing`: "nothing unusual" is at least as likely as all causes together. `cannot`: the record cannot tell, the first cause
- * is not past `PERHAPS`, or not likelier than nothing unusual. `perhaps` and `likely` above that. Our own rule.
+ * `nothing`: "nothing unusual" is at least as likely as all causes together, and no fault was said. `cannot`: the record cannot
+ * tell, the first cause is not past `PERHAPS`, or not likelier than nothing unusual, which accounts for no fault. `perhaps` and `likely` above that. Our own rule.
  */
 export type Verdict = 'nothing' | 'cannot' | 'perhaps' | 'likely';
 const NOTHING = 0.5;
@@ -105,7 +105,8 @@ export function ranking(weighing: Weighing, answers: Answered): Explanation {
       };
     })
     .sort((a, b) => b.probability - a.probability);
-  const verdict = verdictOf(ranked);
+  const isFaulty = clues.some(({ about }) => about.kind === 'fault' && about.isThere);
+  const verdict = verdictOf(ranked, isFaulty);
   const byCause = new Map(hypotheses.map(({ cause }, at) => [cause?.id ?? null, of(at)]));
   const [first] = ranked.filter(({ kind }) => kind !== 'nothing');
   return {
@@ -136,10 +137,10 @@ function posterior(hypotheses: readonly Hypothesis[], answers: Answered): number
   return logs.map((log) => Math.exp(log - highest) / total);
 }
 
-function verdictOf(ranked: readonly Ranked[]): Verdict {
+function verdictOf(ranked: readonly Ranked[], isFaulty: boolean): Verdict {
   const nothing = ranked.find(({ kind }) => kind === 'nothing')?.probability ?? 0;
   const first = ranked.find(({ kind }) => kind !== 'nothing')?.probability ?? 0;
-  if (nothing >= NOTHING) return 'nothing';
+  if (nothing >= NOTHING) return isFaulty ? 'cannot' : 'nothing';
   if (first < PERHAPS || first < nothing) return 'cannot';
   return first >= LIKELY ? 'likely' : 'perhaps';
 }
