@@ -4,6 +4,7 @@ import { replayedRun, RUN_IDS, type ReplayedRun } from './curves.ts';
 import { otherMake, OTHER_MODELS } from './otherwise.ts';
 import { rankedMake, type RankedMake } from './rank.ts';
 import { SHARPNESS } from './sharpness.ts';
+import type { Narrowed } from './sharpness-make.ts';
 import { syntheticMake, type SyntheticMake } from './synthetic.ts';
 
 export type Job =
@@ -14,7 +15,7 @@ export type Job =
 export type Done =
   | { readonly kind: 'ranked'; readonly model: string | null; readonly make: RankedMake }
   /** Null where this make has no such band. */
-  | { readonly kind: 'sharpness'; readonly id: string; readonly share: number | null }
+  | { readonly kind: 'sharpness'; readonly id: string; readonly narrowed: Narrowed | null }
   | { readonly kind: 'replayed'; readonly run: ReplayedRun | null };
 
 export const MOST_NOTES = 6;
@@ -32,7 +33,7 @@ export function doJob(job: Job): Done {
       return { kind: 'ranked', model, make: rankedMake({ make, members, seed: FORECAST_SEED + seed, random }) };
     }
     case 'sharpness':
-      return { kind: 'sharpness', id: job.id, share: SHARPNESS[job.id]?.of({ seed: job.seed, members }) ?? null };
+      return { kind: 'sharpness', id: job.id, narrowed: SHARPNESS[job.id]?.of({ seed: job.seed, members }) ?? null };
     case 'replayed':
       return { kind: 'replayed', run: replayedRun({ id: job.id, members }) };
   }

@@ -6,6 +6,7 @@ import { OTHER_MODELS } from './otherwise.ts';
 import { QUANTITIES } from './quantities.ts';
 import type { Ranked, RankedMake } from './rank.ts';
 import { SHARPNESS } from './sharpness.ts';
+import type { Narrowed } from './sharpness-make.ts';
 import { uniformityOf, type Uniformity } from './uniform.ts';
 
 export interface QuantityResult extends Uniformity {
@@ -36,6 +37,8 @@ export interface SharpnessResult {
   readonly p25: number;
   readonly p50: number;
   readonly p75: number;
+  /** Mean shares of curds that do not come to it in time, before the notes and after. */
+  readonly never?: { readonly before: number; readonly after: number };
 }
 
 export interface Results extends Size {
@@ -78,10 +81,13 @@ export function otherModelResult(id: string, makes: readonly RankedMake[]): Othe
   return { id, makes: makes.length, all: shown(ranked), quantities };
 } // prettier-ignore
 
-export function sharpnessResult(id: string, shares: readonly number[]): SharpnessResult {
-  const sorted = [...shares].sort((a, b) => a - b);
+export function sharpnessResult(id: string, all: readonly Narrowed[]): SharpnessResult {
+  const sorted = all.map((one) => one.share).sort((a, b) => a - b);
   const [p25 = NaN, p50 = NaN, p75 = NaN] = [0.25, 0.5, 0.75].map((at) => quantileSorted(sorted, at));
-  return { id, makes: shares.length, p25, p50, p75 };
+  const nevers = all.flatMap(({ never }) => (never === undefined ? [] : [never]));
+  const mean = (of: 'before' | 'after'): number => nevers.reduce((sum, never) => sum + never[of], 0) / nevers.length;
+  const never = nevers.length === 0 ? {} : { never: { before: mean('before'), after: mean('after') } };
+  return { id, makes: all.length, p25, p50, p75, ...never };
 }
 
 /** All of it, from what the jobs found. */
@@ -93,8 +99,8 @@ export function gathered(input: { model: string; size: Size; done: readonly Done
   const ranked = ranking.flatMap((make) => make.ranked);
   const methods: Record<string, number> = {};
   for (const { method } of ranking) methods[method] = (methods[method] ?? 0) + 1;
-  const shares = (id: string): number[] =>
-    done.flatMap((one) => (one.kind === 'sharpness' && one.id === id && one.share !== null ? [one.share] : []));
+  const narrowed = (id: string): Narrowed[] =>
+    done.flatMap((one) => (one.kind === 'sharpness' && one.id === id && one.narrowed !== null ? [one.narrowed] : []));
   return {
     model: input.model,
     ...input.size,
@@ -106,7 +112,7 @@ export function gathered(input: { model: string; size: Size; done: readonly Done
       ...shown(ranked.filter((one) => one.notes === notes)),
     })),
     otherModels: OTHER_MODELS.map(({ id }) => otherModelResult(id, madeBy(id))),
-    sharpness: Object.keys(SHARPNESS).map((id) => sharpnessResult(id, shares(id))),
+    sharpness: Object.keys(SHARPNESS).map((id) => sharpnessResult(id, narrowed(id))),
     replayed: done.flatMap((one) => (one.kind === 'replayed' && one.run !== null ? [one.run] : [])),
   };
 }

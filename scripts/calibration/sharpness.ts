@@ -8,7 +8,12 @@ import type { Plan } from '../../src/make/plan.ts';
 import { seededRandom } from '../../src/numbers/random.ts';
 import { anyRow } from './kitchen.ts';
 import { answerOf, noted, readAsForecast, type Ask, type Reading } from './notes.ts';
-import { narrowedAcrossDraining, narrowedByFlocculation, narrowedByStretching } from './sharpness-make.ts';
+import {
+  narrowedAcrossDraining,
+  narrowedByFlocculation,
+  narrowedByStretching,
+  type Narrowed,
+} from './sharpness-make.ts';
 import { souringPlan, stepTimes, type Souring } from './souring.ts';
 
 /** Milk soured to a target, read at 40 and 60 % of the time that the plan expects. */
@@ -71,28 +76,27 @@ function lastEnd(plan: Plan, history: History, members: number): { p5: number; p
   return end;
 }
 
-type Share = (make: { seed: number; members: number }) => number | null;
+type Narrowing = (make: { seed: number; members: number }) => Narrowed | null;
 
 interface Sharpness {
   readonly name: string;
   /** The median over makes is at most this; null where there is no goal, only a report. */
   readonly goal: number | null;
-  /** Width of the band after over its width before, in one make; null where the make has no such band. */
-  readonly of: Share;
+  /** In one make; null where the make has no such band. */
+  readonly of: Narrowing;
 }
 
 const soured =
-  (souring: Souring): Share =>
-  (make) =>
-    narrowedBySouring({ souring, ...make });
+  (souring: Souring): Narrowing =>
+  (make) => ({ share: narrowedBySouring({ souring, ...make }) });
 
 /** What each note is worth. */
 export const SHARPNESS: Readonly<Record<string, Sharpness>> = {
   bulk: { name: 'bulk starter in warm milk, pH read twice: time to pH 5.2', goal: 0.5, of: soured(SOURINGS.bulk) },
   'freeze-dried': { name: 'freeze-dried culture, pH read twice: time to pH 5.2', goal: 0.7, of: soured(SOURINGS['freeze-dried']) },
   cheddar: { name: 'mesophilic culture at 31 °C, pH read twice: time to pH 5.3', goal: 0.7, of: soured(SOURINGS.cheddar) },
-  flocculation: { name: 'flocculation seen: time of cutting', goal: 1 / 3, of: narrowedByFlocculation },
-  stretching: { name: 'three stretch tests, no meter: time of readiness', goal: 0.6, of: narrowedByStretching },
+  flocculation: { name: 'flocculation seen: time of cutting', goal: 1 / 3, of: (make) => ({ share: narrowedByFlocculation(make) }) },
+  stretching: { name: 'three stretch tests, no meter: time of readiness, of curds that come to it', goal: 0.6, of: narrowedByStretching },
   'whey-read-twice': { name: 'pH of the whey read twice before draining: time of readiness', goal: null, of: (make) => narrowedAcrossDraining(make)?.whey ?? null },
   'curd-read-once': { name: 'pH of the drained curd read once: time of readiness', goal: null, of: (make) => narrowedAcrossDraining(make)?.curd ?? null },
 }; // prettier-ignore
