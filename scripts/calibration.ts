@@ -1,5 +1,6 @@
 /**
- * `npm run calibration [-- MAKES [PROCESSES]]`: measures how honest the bands are and stores what it found in docs/calibration.
+ * `npm run calibration [-- MAKES [PROCESSES]]`: measures how honest the bands are and stores what it found in docs/calibration, and
+ * writes docs/forecast.md from it.
  * The number of processes changes nothing but the time it takes.
  */
 import { mkdirSync, writeFileSync } from 'node:fs';
@@ -7,6 +8,7 @@ import { availableParallelism } from 'node:os';
 import { sharedOut } from './calibration/crew.ts';
 import { jobsOf, type Size } from './calibration/jobs.ts';
 import { modelHash } from './calibration/model-hash.ts';
+import { DOCS, forecastPages } from './calibration/page.ts';
 import { gathered } from './calibration/results.ts';
 import { RESULTS, resultsText, toldResults } from './calibration/stored.ts';
 
@@ -30,5 +32,6 @@ const done = await sharedOut({ jobs: jobsOf(size), processes, say: (line) => con
 const results = gathered({ model, size, done });
 mkdirSync(new URL('.', RESULTS), { recursive: true });
 writeFileSync(RESULTS, await resultsText(results));
+for (const [name, text] of await forecastPages(results)) writeFileSync(new URL(name, DOCS), text);
 for (const line of toldResults(results)) console.log(line);
 console.log(`${((Date.now() - started) / 60_000).toFixed(1)} minutes in ${processes} processes`);

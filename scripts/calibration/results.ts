@@ -38,7 +38,7 @@ export interface SharpnessResult {
   readonly p50: number;
   readonly p75: number;
   /** Mean shares of curds that do not come to it in time, before the notes and after. */
-  readonly never?: { readonly before: number; readonly after: number };
+  readonly never?: { readonly before: number; readonly after: number } | undefined;
 }
 
 export interface Results extends Size {
