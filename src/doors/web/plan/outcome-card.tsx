@@ -1,12 +1,20 @@
 import type { ReactNode } from 'react';
+import type { Forecast } from '../../../forecast/forecast.ts';
 import { useReader } from '../device/reader.tsx';
+import { RestsLines } from '../forecasting/rests-lines.tsx';
 import { Card } from '../look/card.tsx';
 import { Quantity } from '../look/quantity.tsx';
 import { Changed } from './changed.tsx';
 import type { OutcomeView } from './outcome-view.ts';
 
 /** What the make will give, each with the span that nine makes in ten keep. */
-export function OutcomeCard({ view }: { readonly view: OutcomeView }): ReactNode {
+export function OutcomeCard({
+  view,
+  forecast,
+}: {
+  readonly view: OutcomeView;
+  readonly forecast: Forecast;
+}): ReactNode {
   const { say } = useReader();
   return (
     <Card aria-labelledby="outcome">
@@ -26,6 +34,7 @@ export function OutcomeCard({ view }: { readonly view: OutcomeView }): ReactNode
       </dl>
       {view.cultureToReady === null ? null : <p className="plan-note">{view.cultureToReady}</p>}
       {view.ready === null ? null : <p className="plan-note">{view.ready}</p>}
+      <RestsLines forecast={forecast} />
     </Card>
   );
 }

@@ -65,7 +65,7 @@ export function PlanSheet({
       </div>
       <div className="plan-column">
         {plan === null || forecast === null ? null : (
-          <OutcomeCard view={outcomeView({ forecast, make: plan.make, say, write })} />
+          <OutcomeCard view={outcomeView({ forecast, make: plan.make, say, write })} forecast={forecast} />
         )}
         {plan === null || forecast === null || planning.planned.answers === null || schedule === null ? null : (
           <AimCard
