@@ -10,7 +10,7 @@ import { jobsOf, type Size } from './calibration/jobs.ts';
 import { modelHash } from './calibration/model-hash.ts';
 import { DOCS, forecastPages } from './calibration/page.ts';
 import { gathered } from './calibration/results.ts';
-import { RESULTS, resultsText, toldResults } from './calibration/stored.ts';
+import { RESULTS, resultsText, storedResults, toldResults } from './calibration/stored.ts';
 
 const whole = (text: string | undefined, usual: number, least: number): number => {
   const value = Number(text ?? usual);
@@ -32,6 +32,7 @@ const done = await sharedOut({ jobs: jobsOf(size), processes, say: (line) => con
 const results = gathered({ model, size, done });
 mkdirSync(new URL('.', RESULTS), { recursive: true });
 writeFileSync(RESULTS, await resultsText(results));
-for (const [name, text] of await forecastPages(results)) writeFileSync(new URL(name, DOCS), text);
+// As they read back, so that the page says what the file says.
+for (const [name, text] of await forecastPages(storedResults())) writeFileSync(new URL(name, DOCS), text);
 for (const line of toldResults(results)) console.log(line);
 console.log(`${((Date.now() - started) / 60_000).toFixed(1)} minutes in ${processes} processes`);
