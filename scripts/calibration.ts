@@ -1,31 +1,38 @@
-/** `npm run calibration [-- MAKES]`: measures how honest the bands are and stores what it found in docs/calibration. */
+/**
+ * `npm run calibration [-- MAKES [PROCESSES]]`: measures how honest the bands are and stores what it found in docs/calibration, and
+ * writes docs/forecast.md from it.
+ * The number of processes changes nothing but the time it takes.
+ */
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { format } from 'prettier';
+import { availableParallelism } from 'node:os';
+import { sharedOut } from './calibration/crew.ts';
+import { jobsOf, type Size } from './calibration/jobs.ts';
 import { modelHash } from './calibration/model-hash.ts';
-import { calibrated } from './calibration/results.ts';
+import { DOCS, forecastPages } from './calibration/page.ts';
+import { gathered } from './calibration/results.ts';
+import { RESULTS, resultsText, storedResults, toldResults } from './calibration/stored.ts';
 
-const makes = Number(process.argv[2] ?? 560);
-if (!Number.isInteger(makes) || makes < 20) throw new RangeError(`makes: ${process.argv[2]} given; a whole number from 20 on`); // prettier-ignore
-const results = calibrated({ model: await modelHash(), makes, members: 500, say: (line) => console.log(line) });
-const folder = new URL('../docs/calibration/', import.meta.url);
-mkdirSync(folder, { recursive: true });
-writeFileSync(
-  new URL('results.json', folder),
-  await format(JSON.stringify(results), { parser: 'json', printWidth: 120 }),
-);
+const whole = (text: string | undefined, usual: number, least: number): number => {
+  const value = Number(text ?? usual);
+  if (!Number.isInteger(value) || value < least) throw new RangeError(`${text} given; a whole number from ${least} on`);
+  return value;
+};
+const makes = whole(process.argv[2], 560, 7);
+const processes = whole(process.argv[3], availableParallelism(), 1);
+const size: Size = {
+  makes,
+  members: 500,
+  otherMakes: Math.min(Math.ceil(makes / 5), 105),
+  sharpnessMakes: Math.ceil(makes / 10),
+};
 
-const percent = (value: number): string => `${(100 * value).toFixed(1)} %`;
-for (const { id, makes: of, covered, shownCovered, chiSquareP, distanceP } of results.quantities) {
-  console.log(
-    `${id.padEnd(14)} ${of} makes, members hold ${percent(covered)}, shown bands ${percent(shownCovered)};` +
-      ` even ranks: chi-square p ${chiSquareP.toFixed(3)}, distance p ${distanceP.toFixed(3)}`,
-  );
-}
-for (const { id, covered } of results.otherModels) {
-  console.log(`${id.padEnd(14)} ${Object.entries(covered).map(([of, value]) => `${of} ${percent(value)}`).join(', ')}`); // prettier-ignore
-}
-for (const [id, value] of Object.entries(results.sharpness)) console.log(`${id.padEnd(14)} band ${value.toFixed(2)} of before`); // prettier-ignore
-for (const { id, targetMin, forecasts } of results.replayed) {
-  const told = forecasts.map(({ readings, p5, p50, p95 }) => `${readings}: ${p50.toFixed(0)} (${p5.toFixed(0)}-${p95.toFixed(0)})`); // prettier-ignore
-  console.log(`${id.padEnd(4)} ${targetMin} min; after so many readings ${told.join(', ')}`);
-}
+const started = Date.now();
+const model = await modelHash();
+const done = await sharedOut({ jobs: jobsOf(size), processes, say: (line) => console.log(line) });
+const results = gathered({ model, size, done });
+mkdirSync(new URL('.', RESULTS), { recursive: true });
+writeFileSync(RESULTS, await resultsText(results));
+// As they read back, so that the page says what the file says.
+for (const [name, text] of await forecastPages(storedResults())) writeFileSync(new URL(name, DOCS), text);
+for (const line of toldResults(results)) console.log(line);
+console.log(`${((Date.now() - started) / 60_000).toFixed(1)} minutes in ${processes} processes`);

@@ -24,22 +24,25 @@ export interface ReplayedRun {
 /** Curd is on a level by then, or salted: its pH tells no time. The last reading before is the target. */
 const LEVEL_OR_SALTED_MIN: Readonly<Record<string, number>> = { M1: 361, M7: 700, M8: 700 };
 
-export function replayedRuns(members: number): ReplayedRun[] {
-  return Object.entries(RUNS).flatMap(([id, run]) => {
-    const timed = run.readings.filter(([minute]) => minute < (LEVEL_OR_SALTED_MIN[id] ?? Infinity));
-    const [targetMin, targetPH] = timed.at(-1) ?? [Number.NaN, Number.NaN];
-    if (Number.isNaN(targetMin)) return [];
-    const souring = souringOf(run, targetMin, targetPH);
-    const plan = souringPlan(souring);
-    const before = timed.slice(0, -1).filter(([, pH]) => pH > targetPH);
-    const counts = [0, 1, 2, 3].filter((count) => count <= before.length);
-    const forecasts = counts.map((count) => {
-      const history = historyAfter(souring, before.slice(0, count));
-      const end = simulate({ plan, history, members }).steps.at(-1)?.endMin;
-      return { readings: count, p5: end?.p5 ?? NaN, p50: end?.p50 ?? NaN, p95: end?.p95 ?? NaN };
-    });
-    return [{ id, targetPH, targetMin, forecasts }];
+export const RUN_IDS: readonly string[] = Object.keys(RUNS);
+
+/** Null where a run has no reading to be the target. */
+export function replayedRun({ id, members }: { id: string; members: number }): ReplayedRun | null {
+  const run = RUNS[id];
+  const timed = run?.readings.filter(([minute]) => minute < (LEVEL_OR_SALTED_MIN[id] ?? Infinity)) ?? [];
+  const last = timed.at(-1);
+  if (run === undefined || last === undefined) return null;
+  const [targetMin, targetPH] = last;
+  const souring = souringOf(run, targetMin, targetPH);
+  const plan = souringPlan(souring);
+  const before = timed.slice(0, -1).filter(([, pH]) => pH > targetPH);
+  const counts = [0, 1, 2, 3].filter((count) => count <= before.length);
+  const forecasts = counts.map((count) => {
+    const history = historyAfter(souring, before.slice(0, count));
+    const end = simulate({ plan, history, members }).steps.at(-1)?.endMin;
+    return { readings: count, p5: end?.p5 ?? NaN, p50: end?.p50 ?? NaN, p95: end?.p95 ?? NaN };
   });
+  return { id, targetPH, targetMin, forecasts };
 }
 
 const CELLS = { packetPerMl: 5e6, percentPerMl: 1e7 }; // of `science/culture.ts`: a packet's dose, and each percent of starter

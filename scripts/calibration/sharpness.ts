@@ -6,21 +6,19 @@ import { benchOf, simulate } from '../../src/forecast/simulate.ts';
 import { NO_HISTORY, type History } from '../../src/make/history.ts';
 import type { Plan } from '../../src/make/plan.ts';
 import { seededRandom } from '../../src/numbers/random.ts';
-import { quantileSorted } from '../../src/numbers/stats.ts';
 import { anyRow } from './kitchen.ts';
 import { answerOf, noted, readAsForecast, type Ask, type Reading } from './notes.ts';
+import {
+  narrowedAcrossDraining,
+  narrowedByFlocculation,
+  narrowedByStretching,
+  type Narrowed,
+} from './sharpness-make.ts';
 import { souringPlan, stepTimes, type Souring } from './souring.ts';
 
-export const median = (values: readonly number[]): number =>
-  quantileSorted(
-    [...values].sort((a, b) => a - b),
-    0.5,
-  );
-
 /** Milk soured to a target, read at 40 and 60 % of the time that the plan expects. */
-export const SOURINGS: Readonly<Record<string, Souring & { readonly goal: number }>> = {
+const SOURINGS = {
   bulk: {
-    goal: 0.5,
     kind: 'thermophilic',
     culture: { form: 'bulk', bulkPercent: 1, measuredBy: 'scale' },
     temperatureC: 40,
@@ -28,7 +26,6 @@ export const SOURINGS: Readonly<Record<string, Souring & { readonly goal: number
     expectedMin: 240,
   },
   'freeze-dried': {
-    goal: 0.7,
     kind: 'yoghurt',
     culture: { form: 'freeze-dried', packetTreatsL: 10, packetFraction: 1 },
     temperatureC: 40,
@@ -36,17 +33,16 @@ export const SOURINGS: Readonly<Record<string, Souring & { readonly goal: number
     expectedMin: 270,
   },
   cheddar: {
-    goal: 0.7,
     kind: 'mesophilic',
     culture: { form: 'bulk', bulkPercent: 1.6, measuredBy: 'scale' },
     temperatureC: 31,
     targetPH: 5.3,
     expectedMin: 320,
   },
-};
+} satisfies Readonly<Record<string, Souring>>;
 
 /** Width of the band of time-to-target after both readings over its width before any, one make a seed. */
-export function narrowedBySouring(input: { souring: Souring; seed: number; members: number }): number {
+function narrowedBySouring(input: { souring: Souring; seed: number; members: number }): number {
   const { souring, seed, members } = input;
   const random = seededRandom(seed);
   const plan = souringPlan(souring);
@@ -79,3 +75,28 @@ function lastEnd(plan: Plan, history: History, members: number): { p5: number; p
   if (end === undefined) throw new Error('a plan without steps');
   return end;
 }
+
+type Narrowing = (make: { seed: number; members: number }) => Narrowed | null;
+
+interface Sharpness {
+  readonly name: string;
+  /** The median over makes is at most this; null where there is no goal, only a report. */
+  readonly goal: number | null;
+  /** In one make; null where the make has no such band. */
+  readonly of: Narrowing;
+}
+
+const soured =
+  (souring: Souring): Narrowing =>
+  (make) => ({ share: narrowedBySouring({ souring, ...make }) });
+
+/** What each note is worth. */
+export const SHARPNESS: Readonly<Record<string, Sharpness>> = {
+  bulk: { name: 'bulk starter in warm milk, pH read twice: time to pH 5.2', goal: 0.5, of: soured(SOURINGS.bulk) },
+  'freeze-dried': { name: 'freeze-dried culture, pH read twice: time to pH 5.2', goal: 0.7, of: soured(SOURINGS['freeze-dried']) },
+  cheddar: { name: 'mesophilic culture at 31 °C, pH read twice: time to pH 5.3', goal: 0.7, of: soured(SOURINGS.cheddar) },
+  flocculation: { name: 'flocculation seen: time of cutting', goal: 1 / 3, of: (make) => ({ share: narrowedByFlocculation(make) }) },
+  stretching: { name: 'three stretch tests, no meter: time of readiness, of curds that come to it', goal: 0.6, of: narrowedByStretching },
+  'whey-read-twice': { name: 'pH of the whey read twice before draining: time of readiness', goal: null, of: (make) => narrowedAcrossDraining(make)?.whey ?? null },
+  'curd-read-once': { name: 'pH of the drained curd read once: time of readiness', goal: null, of: (make) => narrowedAcrossDraining(make)?.curd ?? null },
+}; // prettier-ignore

@@ -148,8 +148,16 @@ export function observeJudgement(vat: Vat, run: MemberRun, index: number, judged
     tang: vat.inputs.startPH - believedPH(vat),
   }[judged.judgement];
   const { judgement, grade } = judged;
-  run.logLikelihoods[index] = judgementLogLikelihood({ judgement, grade, state });
-  run.innovations[index] = judgedFrom({ judgement, grade, state });
+  const makerZ = makerZOf(vat, judgement);
+  const made = { judgement, grade, state, ...(makerZ === undefined ? {} : { makerZ }) };
+  run.logLikelihoods[index] = judgementLogLikelihood(made);
+  run.innovations[index] = judgedFrom(made);
+}
+
+/** The maker whose call ends a step grades on the way there: early in the one, early in the other. */
+function makerZOf({ inputs }: Vat, judgement: JudgementId): number | undefined {
+  if (judgement === 'stretch') return inputs.stretchZ;
+  return judgement === 'cleanBreak' ? inputs.breakZ : undefined;
 }
 
 const WELL_PAST_SD = 6; // from the last threshold: as sure as a judgement can be
@@ -158,7 +166,7 @@ const WELL_PAST_SD = 6; // from the last threshold: as sure as a judgement can b
  * How far a state lies from where its grade is surest, as a distance whose half square is what the grade loses of its
  * log-likelihood (a deviance residual): flat where the grade fits, never steeper than the likelihood itself.
  */
-function judgedFrom(judged: { judgement: JudgementId; grade: string; state: number }): number {
+function judgedFrom(judged: { judgement: JudgementId; grade: string; state: number; makerZ?: number }): number {
   const { judgement, grade, state } = judged;
   const model = JUDGEMENTS[judgement];
   const index = model.grades.indexOf(grade);
@@ -167,7 +175,6 @@ function judgedFrom(judged: { judgement: JudgementId; grade: string; state: numb
   const after = model.thresholds[index];
   const past = (model.falls ? -1 : 1) * WELL_PAST_SD * model.sd;
   const surest = ((before ?? (after ?? state) - 2 * past) + (after ?? (before ?? state) + 2 * past)) / 2;
-  const lost =
-    judgementLogLikelihood({ judgement, grade, state: surest }) - judgementLogLikelihood({ judgement, grade, state });
+  const lost = judgementLogLikelihood({ ...judged, state: surest }) - judgementLogLikelihood(judged);
   return Math.sign(surest - state) * Math.sqrt(2 * Math.max(lost, 0));
 }

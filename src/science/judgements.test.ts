@@ -75,6 +75,22 @@ describe('judgements as evidence', () => {
     expect(judgementThreshold({ judgement: 'cleanBreak', grade: 'clean' }).mean).toBe(35);
   });
 
+  it("are one hand's: who calls the stretch late calls every grade late, and grades more alike than makers do among each other", () => {
+    const chancesOf = (makerZ: number | undefined): number[] =>
+      gradeProbabilities({ judgement: 'stretch', state: 5.25, ...(makerZ === undefined ? {} : { makerZ }) });
+    const ready = (chances: readonly number[]): number => (chances[3] ?? 0) + (chances[4] ?? 0);
+    expect(ready(chancesOf(-1))).toBeLessThan(ready(chancesOf(0)) - 0.2);
+    expect(ready(chancesOf(1))).toBeGreaterThan(ready(chancesOf(0)) + 0.2);
+    // Averaged over makers it is what a maker nobody knows would say, within two points in a hundred.
+    const many = Array.from({ length: 81 }, (_, i) => (i - 40) / 10);
+    const density = many.map((z) => Math.exp(-0.5 * z * z));
+    const total = density.reduce((sum, one) => sum + one, 0);
+    chancesOf(undefined).forEach((chance, grade) => {
+      const mean = many.reduce((sum, z, i) => sum + (density[i] ?? 0) * (chancesOf(z)[grade] ?? 0), 0) / total;
+      expect(Math.abs(mean - chance)).toBeLessThan(0.02);
+    });
+  });
+
   it('learn nothing from "not sure", nor from a failed stretch in cool water', () => {
     expect(judgementLogLikelihood({ judgement: 'stretch', grade: 'not-sure', state: 5 })).toBe(0);
     const failed = { judgement: 'stretch', grade: 'tears-short', state: 5.1 } as const;

@@ -56,7 +56,9 @@ export const JUDGEMENTS: Readonly<Record<JudgementId, JudgementModel>> = {
     // 30-40 Pa at normal cutting ("Viscoelastic properties of coagulating milk", abstract seen); the other two our own choice
     thresholds: [14, 35, 75],
     falls: false,
-    sd: 7, // our own choice: the seen span of 30-40 Pa read as an 80 % span, rounded up
+    // Our own choice: makers differ by 7 Pa (the seen span of 30-40 Pa read as an 80 % span, rounded up), and the firmness that
+    // the gel is reckoned to have is out by 30 % (`firmness.ts`; nine in ten, at 35 Pa: 6.4). No maker can tell the two apart.
+    sd: 9.5,
     source: 'normal cutting 30-40 Pa, abstract seen; other grades and widths our own',
   },
   grip: {
@@ -112,6 +114,9 @@ export const STRETCH_TEST_WATER_MIN_C = 70; // our own choice below the 70-80 °
 /** Share of grades that are slips of the pen or of the hand, spread over all grades: our own choice. */
 const SLIP_FRACTION = 0.03; // our own choice
 
+/** How alike one maker's calls are through a make, as a correlation: who calls it late once, calls it late again. */
+const SAME_HAND = 0.7; // our own choice: half of what makers differ by stays with the maker all day
+
 const LOGISTIC_PER_SD = Math.PI / Math.sqrt(3); // a logistic of this steepness has standard deviation 1
 
 /** One judgement as evidence. */
@@ -128,6 +133,21 @@ export interface Judged {
   insolubleCalciumMgPerG?: number;
   /** Stretch only: measured temperature of the test water [°C]. */
   testWaterC?: number;
+  /** How far this maker's thresholds lie above others' [standard deviations of the judgement]; left out = a maker nobody knows. */
+  makerZ?: number;
+}
+
+/** The judgement as one maker makes it: its thresholds moved as far as a maker's calls are alike, its width what is left. */
+interface Hand {
+  readonly shift: number;
+  readonly sd: number;
+}
+
+function handOf({ judgement, insolubleCalciumMgPerG, makerZ }: Omit<Judged, 'grade' | 'state'>): Hand {
+  const { sd } = JUDGEMENTS[judgement];
+  const shift = shiftOf(judgement, insolubleCalciumMgPerG);
+  if (makerZ === undefined) return { shift, sd };
+  return { shift: shift + SAME_HAND * sd * makerZ, sd: sd * Math.sqrt(1 - SAME_HAND * SAME_HAND) };
 }
 
 /**
@@ -146,28 +166,28 @@ export function stretchShiftPH(insolubleCalciumMgPerG: number): number {
 }
 
 /** Chance that a maker has called the grade after threshold `index` by now; 1 below the first, 0 past the last. */
-function passedFraction(model: JudgementModel, index: number, state: number, shift: number): number {
+function passedFraction(model: JudgementModel, index: number, state: number, { shift, sd }: Hand): number {
   if (index < 0) return 1;
   const threshold = model.thresholds[index];
   if (threshold === undefined) return 0;
   const past = model.falls ? threshold + shift - state : state - threshold - shift;
-  return 1 / (1 + Math.exp((-LOGISTIC_PER_SD * past) / model.sd));
+  return 1 / (1 + Math.exp((-LOGISTIC_PER_SD * past) / sd));
 }
 
 function shiftOf(judgement: JudgementId, insolubleCalciumMgPerG: number | undefined): number {
   return judgement === 'stretch' && insolubleCalciumMgPerG !== undefined ? stretchShiftPH(insolubleCalciumMgPerG) : 0;
 }
 
-function gradeProbability(model: JudgementModel, index: number, state: number, shift: number): number {
-  const clean = passedFraction(model, index - 1, state, shift) - passedFraction(model, index, state, shift);
+function gradeProbability(model: JudgementModel, index: number, state: number, hand: Hand): number {
+  const clean = passedFraction(model, index - 1, state, hand) - passedFraction(model, index, state, hand);
   return (1 - SLIP_FRACTION) * clean + SLIP_FRACTION / model.grades.length;
 }
 
 /**
  * How likely this grade was, had the state been as given (kernel, allocates nothing).
  *
- * ln P, P = 0.97 [F(past threshold below) - F(past threshold above)] + 0.03/n, F logistic with the judgement's sd. `not-sure`
- * counts as flat: 0 whatever the state. So does a failed stretch in test water below 70 °C.
+ * ln P, P = 0.97 [F(past threshold below) - F(past threshold above)] + 0.03/n, F logistic with the judgement's sd; of a maker whose
+ * own way is given, thresholds moved by 0.7 sd z and the sd that is then left, 0.71 of it. `not-sure` counts as flat: 0 whatever the state. So does a failed stretch in test water below 70 °C.
  *
  * @param judged  which judgement, its grade, the state's value, and what belongs to the stretch test
  * @returns log-likelihood [-], at most 0; never -Infinity, so one odd grade cannot end a forecast
@@ -180,8 +200,7 @@ export function judgementLogLikelihood(judged: Judged): number {
   const model = JUDGEMENTS[judged.judgement];
   const index = gradeIndex(model, judged.grade);
   if (judged.testWaterC !== undefined && judged.testWaterC < STRETCH_TEST_WATER_MIN_C && index < LONG_SMOOTH) return 0;
-  const shift = shiftOf(judged.judgement, judged.insolubleCalciumMgPerG);
-  return Math.log(gradeProbability(model, index, judged.state, shift));
+  return Math.log(gradeProbability(model, index, judged.state, handOf(judged)));
 }
 
 /**
@@ -190,14 +209,15 @@ export function judgementLogLikelihood(judged: Judged): number {
  * @param input.judgement  which judgement
  * @param input.state  value of its state, in its unit
  * @param input.insolubleCalciumMgPerG  stretch only [mg per g protein]
+ * @param input.makerZ  how far this maker's thresholds lie above others' [sd]
  * @returns one probability a grade, in their order; they add up to 1
  * Valid: any finite state. Uncertainty: that is what it states.
  * @source as `JUDGEMENTS`
  */
 export function gradeProbabilities(input: Omit<Judged, 'grade' | 'testWaterC'>): number[] {
   const model = JUDGEMENTS[input.judgement];
-  const shift = shiftOf(input.judgement, input.insolubleCalciumMgPerG);
-  return model.grades.map((_, index) => gradeProbability(model, index, input.state, shift));
+  const hand = handOf(input);
+  return model.grades.map((_, index) => gradeProbability(model, index, input.state, hand));
 }
 
 /**

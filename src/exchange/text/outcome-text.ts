@@ -2,6 +2,7 @@
 import { plannedRestMin } from '../../make/planning.ts';
 import { sentenceInUnits } from '../../make/sentence.ts';
 import type { Spread } from '../../numbers/stats.ts';
+import { restsTold } from '../rests-told.ts';
 import { outward } from '../written.ts';
 import { withoutUnit } from './amounts-text.ts';
 import { columns, paragraph } from './layout.ts';
@@ -55,6 +56,8 @@ export function readinessLines(sheet: Sheet): string[] {
     const values = { about: hoursText(cultureToReadyMin.p50), low: hoursText(cultureToReadyMin.p5), high: late };
     lines.push(...paragraph({ text: say('plan-text:ready.fromCulture', values), width }));
   }
+  const rests = restsTold({ restsOn: forecast.restsOn, checks: null, say });
+  lines.push(...paragraph({ text: `${say('plan:rests.title')}: ${rests.join(' ')}`, width }));
   if (plan.steps.some((step) => step.verb === 'stretch')) {
     lines.push(
       ...paragraph({

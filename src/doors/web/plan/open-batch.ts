@@ -1,4 +1,5 @@
 import type { Forecast } from '../../../forecast/forecast.ts';
+import type { Spread } from '../../../numbers/stats.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { Answers } from '../../../make/setup.ts';
 import type { EventLog, Note } from '../log/event-log.ts';
@@ -20,6 +21,7 @@ export interface Opening {
 export function openingNotes(opening: Opening, streamId: string): readonly Note[] {
   const { plan, answers, forecast, zeroAt, name, lotCode } = opening;
   const end = forecast.steps.at(-1)?.endMin;
+  const kept = ({ p5, p50, p95 }: Spread): Record<string, number | null> => ({ p5: finite(p5), p50: finite(p50), p95: finite(p95) }); // prettier-ignore
   return [
     { kind: 'batchOpened', streamId, body: { make: plan.make, answers, name, lotCode, zeroAt } },
     {
@@ -30,8 +32,9 @@ export function openingNotes(opening: Opening, streamId: string): readonly Note[
         members: forecast.members,
         modelVersion: forecast.modelVersion,
         summary: {
-          endMin: end === undefined ? null : { p5: finite(end.p5), p50: finite(end.p50), p95: finite(end.p95) },
-          cheeseKg: { p5: finite(forecast.outcome.cheeseKg.p5), p50: finite(forecast.outcome.cheeseKg.p50), p95: finite(forecast.outcome.cheeseKg.p95) },
+          endMin: end === undefined ? null : kept(end),
+          cultureToReadyMin: kept(forecast.outcome.cultureToReadyMin),
+          cheeseKg: kept(forecast.outcome.cheeseKg),
         },
       },
     },

@@ -1,5 +1,7 @@
 import type { ReactNode } from 'react';
+import type { Forecast } from '../../../forecast/forecast.ts';
 import { useReader } from '../device/reader.tsx';
+import { RestsLines } from '../forecasting/rests-lines.tsx';
 import { Card } from '../look/card.tsx';
 import { Quantity } from '../look/quantity.tsx';
 import { Was } from '../look/was.tsx';
@@ -9,9 +11,11 @@ import type { OutcomeRow, OutcomeView } from './outcome-view.ts';
 /** What the make will give, each with the span that nine makes in ten keep. */
 export function OutcomeCard({
   view,
+  forecast,
   before,
 }: {
   readonly view: OutcomeView;
+  readonly forecast: Forecast;
   /** What it would have given before what is being tried. */
   readonly before: OutcomeView | null;
 }): ReactNode {
@@ -33,6 +37,7 @@ export function OutcomeCard({
       </dl>
       {view.cultureToReady === null ? null : <p className="plan-note">{view.cultureToReady}</p>}
       {view.ready === null ? null : <p className="plan-note">{view.ready}</p>}
+      <RestsLines forecast={forecast} />
     </Card>
   );
 }

@@ -66,6 +66,7 @@ export function PlanSheet({
         {plan === null || forecast === null ? null : (
           <OutcomeCard
             view={outcomeView({ forecast, make: plan.make, say, write })}
+            forecast={forecast}
             before={
               before === null ? null : outcomeView({ forecast: before.forecast, make: before.plan.make, say, write })
             }

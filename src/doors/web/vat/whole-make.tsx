@@ -6,6 +6,7 @@ import type { BatchRecord } from '../../../record/batch-record.ts';
 import { BatchPlot } from '../chart/batch-plot.tsx';
 import { readyBy } from '../chart/dots.ts';
 import { useReader } from '../device/reader.tsx';
+import { RestsLines } from '../forecasting/rests-lines.tsx';
 import { layoutTimeline } from '../timeline/timeline-layout.ts';
 import { stepsOnClock } from '../timeline/steps-on-clock.ts';
 import { Timeline } from '../timeline/timeline.tsx';
@@ -77,6 +78,7 @@ export function WholeMake({
             />
           )}
           <BatchPlot quantity="temperatureC" {...plotted} dots={null} />
+          <RestsLines forecast={forecast} />
           <Link className="vat-button vat-lesser whole-link" href={`/record/${streamId}`}>
             {say('vat:whole.record')}
           </Link>
