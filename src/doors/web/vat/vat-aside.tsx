@@ -2,6 +2,8 @@ import type { ReactNode } from 'react';
 import { useMedia } from '../look/use-media.ts';
 import { useReader } from '../device/reader.tsx';
 import { ReadinessLines } from './readiness-lines.tsx';
+import { SistersLines } from './sisters-lines.tsx';
+import type { SistersView } from './sisters-view.ts';
 import type { Noting } from './use-noting.ts';
 import type { VatView } from './vat-view.ts';
 import { VatButton } from './vat-button.tsx';
@@ -13,12 +15,15 @@ const MOST_DEFERRED = 3;
 /** What comes next and what must be made ready for it, what was done last, what was put off, and why the step is done. */
 export function VatAside({
   view,
+  sisters,
   invitation,
   onReady,
   noting,
   onUndo,
 }: {
   readonly view: VatView;
+  /** What pots beside this one have told; null where there are none. */
+  readonly sisters: SistersView | null;
   /** A reading worth taking now; null where none is. */
   readonly invitation: ReactNode;
   /** What can still be taken back, once its bar has gone. */
@@ -49,6 +54,7 @@ export function VatAside({
           ))}
         </div>
       )}
+      {sisters === null ? null : <SistersLines sisters={sisters} />}
       {invitation}
       {isNarrow ? <ReadinessLines view={view} /> : null}
       {deferred.length === 0 ? null : (
