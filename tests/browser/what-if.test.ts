@@ -49,7 +49,8 @@ async function watchBands(page: Page, on: 'input' | 'click', selector: string): 
         const painted = new IntersectionObserver(() => {
           painted.disconnect();
           const { port1, port2 } = new MessageChannel();
-          port1.onmessage = () => took.push(now() - from);
+          port1.addEventListener('message', () => took.push(now() - from));
+          port1.start();
           port2.postMessage(null);
         });
         painted.observe(document.documentElement);

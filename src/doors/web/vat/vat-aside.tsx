@@ -2,7 +2,6 @@ import type { ReactNode } from 'react';
 import { useMedia } from '../look/use-media.ts';
 import { useReader } from '../device/reader.tsx';
 import { ReadinessLines } from './readiness-lines.tsx';
-import { SistersLines } from './sisters-lines.tsx';
 import type { SistersView } from './sisters-view.ts';
 import type { Noting } from './use-noting.ts';
 import type { VatView } from './vat-view.ts';
@@ -37,6 +36,11 @@ export function VatAside({
   const more = deferred.length - MOST_DEFERRED;
   return (
     <div className="vat-aside">
+      {sisters?.odd == null ? null : (
+        <p className="vat-caution" role="status">
+          {sisters.odd}
+        </p>
+      )}
       {coming.text === null ? null : (
         <div className="vat-then">
           <p>
@@ -54,7 +58,7 @@ export function VatAside({
           ))}
         </div>
       )}
-      {sisters === null ? null : <SistersLines sisters={sisters} />}
+      {sisters?.learned == null ? null : <p className="vat-sisters">{sisters.learned}</p>}
       {invitation}
       {isNarrow ? <ReadinessLines view={view} /> : null}
       {deferred.length === 0 ? null : (
