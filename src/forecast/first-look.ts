@@ -22,40 +22,47 @@ export interface Base {
  */
 export function firstLook(base: Base, input: { plan: Plan; history: History; count: number }): Forecast {
   const few = told(fewOf(base.members, input.count));
-  const then = told(continued(base.members, input));
-  return moved({ was: base.forecast, few, then });
+  const next = told(continued(base.members, input));
+  return moved({ was: base.forecast, few, next });
 }
 
 interface Looks {
   readonly was: Forecast;
   readonly few: Forecast;
-  readonly then: Forecast;
+  readonly next: Forecast;
 }
 
-function moved({ was, few, then }: Looks): Forecast {
-  const bands = (Object.keys(then.bands) as BandQuantity[]).map((name) => [name, bandMoved(was.bands[name], few.bands[name], then.bands[name])] as const); // prettier-ignore
+function moved({ was, few, next }: Looks): Forecast {
+  const band = (name: BandQuantity): Band => bandMoved(was.bands[name], few.bands[name], next.bands[name]);
   return {
-    ...then,
-    bands: Object.fromEntries(bands) as Record<BandQuantity, Band>,
-    steps: then.steps.map((step) => stepMoved(step, { was, few, then })),
-    outcome: outcomeMoved(was.outcome, few.outcome, then.outcome),
-    aims: then.aims.map((aim) => aimMoved(aim, was.aims, few.aims)),
+    ...next,
+    bands: {
+      pH: band('pH'),
+      wheyPH: band('wheyPH'),
+      temperatureC: band('temperatureC'),
+      curdMoisturePercent: band('curdMoisturePercent'),
+      curdKg: band('curdKg'),
+      saltPercent: band('saltPercent'),
+    },
+    steps: next.steps.map((step) => stepMoved(step, { was, few, next })),
+    outcome: outcomeMoved(was.outcome, few.outcome, next.outcome),
+    aims: next.aims.map((aim) => aimMoved(aim, was.aims, few.aims)),
   };
 }
 
 /** What it was, and what the few say of the change; what the few say where nothing was said before. */
-function plus(was = Number.NaN, few = Number.NaN, then = Number.NaN): number {
+function plus(was = Number.NaN, few = Number.NaN, next = Number.NaN): number {
   // Also where the few never come there, with the change or without it: then it stays what all said.
-  if (Object.is(few, then)) return was;
-  const value = was + (then - few);
-  return Number.isFinite(value) ? value : then;
+  if (Object.is(few, next)) return was;
+  const value = was + (next - few);
+  return Number.isFinite(value) ? value : next;
 }
 
 const LINES = ['p5', 'p25', 'p50', 'p75', 'p95'] as const;
 
-function spreadMoved(was: Spread, few: Spread, then: Spread): Spread {
-  const [p5, p25, p50, p75, p95] = ascending(LINES.map((line) => plus(was[line], few[line], then[line])));
-  return { ...then, p5: p5 ?? then.p5, p25: p25 ?? then.p25, p50: p50 ?? then.p50, p75: p75 ?? then.p75, p95: p95 ?? then.p95 }; // prettier-ignore
+function spreadMoved(was: Spread, few: Spread, next: Spread): Spread {
+  const [p5, p25, p50, p75, p95] = ascending(LINES.map((line) => plus(was[line], few[line], next[line])));
+  return { ...next, p5: p5 ?? next.p5, p25: p25 ?? next.p25, p50: p50 ?? next.p50, p75: p75 ?? next.p75, p95: p95 ?? next.p95 }; // prettier-ignore
 }
 
 /** No quantile below the one before it; what is not known stays where it is. */
@@ -64,23 +71,23 @@ const ascending = (values: readonly number[]): number[] => {
   return values.map((value) => (Number.isNaN(value) ? value : (least = Math.max(least, value))));
 };
 
-function bandMoved(was: Band, few: Band, then: Band): Band {
-  const at = then.p50.map((_, i) => ascending(LINES.map((line) => plus(was[line][i], few[line][i], then[line][i])))); // prettier-ignore
+function bandMoved(was: Band, few: Band, next: Band): Band {
+  const at = next.p50.map((_, i) => ascending(LINES.map((line) => plus(was[line][i], few[line][i], next[line][i])))); // prettier-ignore
   const line = (n: number): number[] => at.map((values) => values[n] ?? Number.NaN);
   return { p5: line(0), p25: line(1), p50: line(2), p75: line(3), p95: line(4) };
 }
 
-function stepMoved(step: StepForecast, { was, few, then }: Looks): StepForecast {
+function stepMoved(step: StepForecast, { was, few, next }: Looks): StepForecast {
   const before = was.steps.find(({ stepId }) => stepId === step.stepId);
   const fewBefore = few.steps.find(({ stepId }) => stepId === step.stepId);
   if (before === undefined || fewBefore === undefined || step.state === 'done') return step;
   // Nothing that is still to come lies before now.
   const ahead = (spread: Spread): Spread => {
-    const from = (value: number): number => Math.max(value, then.nowMin);
+    const from = (value: number): number => Math.max(value, next.nowMin);
     return { ...spread, p5: from(spread.p5), p25: from(spread.p25), p50: from(spread.p50), p75: from(spread.p75), p95: from(spread.p95) }; // prettier-ignore
   };
   const start = spreadMoved(before.startMin, fewBefore.startMin, step.startMin);
-  const dots = step.endDots.map((dot, i) => Math.max(plus(before.endDots[i], fewBefore.endDots[i], dot), then.nowMin));
+  const dots = step.endDots.map((dot, i) => Math.max(plus(before.endDots[i], fewBefore.endDots[i], dot), next.nowMin));
   return {
     ...step,
     startMin: step.state === 'coming' ? ahead(start) : step.startMin,
@@ -89,8 +96,8 @@ function stepMoved(step: StepForecast, { was, few, then }: Looks): StepForecast 
   };
 }
 
-function outcomeMoved(was: Outcome, few: Outcome, then: Outcome): Outcome {
-  const spread = (name: Exclude<keyof Outcome, 'readyWithinPlannedRest'>): Spread => spreadMoved(was[name], few[name], then[name]); // prettier-ignore
+function outcomeMoved(was: Outcome, few: Outcome, next: Outcome): Outcome {
+  const spread = (name: Exclude<keyof Outcome, 'readyWithinPlannedRest'>): Spread => spreadMoved(was[name], few[name], next[name]); // prettier-ignore
   return {
     cheeseKg: spread('cheeseKg'),
     curdKg: spread('curdKg'),
@@ -102,7 +109,7 @@ function outcomeMoved(was: Outcome, few: Outcome, then: Outcome): Outcome {
     wheyL: spread('wheyL'),
     pieces: spread('pieces'),
     cultureToReadyMin: spread('cultureToReadyMin'),
-    readyWithinPlannedRest: share(plus(was.readyWithinPlannedRest, few.readyWithinPlannedRest, then.readyWithinPlannedRest)), // prettier-ignore
+    readyWithinPlannedRest: share(plus(was.readyWithinPlannedRest, few.readyWithinPlannedRest, next.readyWithinPlannedRest)), // prettier-ignore
   };
 }
 

@@ -24,12 +24,12 @@ const open = (history: History): string[] =>
 describe('what if', () => {
   it('nothing is set otherwise: the very same bands, before the make and under way, all members or few', () => {
     for (const history of [NO_HISTORY, setting, drained]) {
-      const { was, then } = ask(history, {});
+      const { was, next } = ask(history, {});
       expect(was).toEqual(simulate({ plan, history, ...RUN }));
-      expect(then).toEqual(was);
+      expect(next).toEqual(was);
       // Setting a figure to what it is anyway is no change either.
-      expect(ask(history, { 'brine-strength': 18 }).then).toEqual(was);
-      const { bands, outcome } = ask(history, { 'brine-strength': 18 }, 40).then;
+      expect(ask(history, { 'brine-strength': 18 }).next).toEqual(was);
+      const { bands, outcome } = ask(history, { 'brine-strength': 18 }, 40).next;
       expect({ bands, outcome }).toEqual({ bands: was.bands, outcome: was.outcome });
     }
   });
@@ -40,7 +40,7 @@ describe('what if', () => {
     const written = planMake({ make: makeNamed('stretched-ball'), answers: { ...answers, culture: { packetFraction }, changes } }); // prettier-ignore
     const asked = ask(NO_HISTORY, settings);
     expect(asked.plan).toEqual(written);
-    expect(asked.then).toEqual(simulate({ plan: written, ...RUN }));
+    expect(asked.next).toEqual(simulate({ plan: written, ...RUN }));
   });
 
   it('a figure set otherwise under way is the record’s plan after that choice', () => {
@@ -49,36 +49,36 @@ describe('what if', () => {
     const asked = ask(resting, settings);
     expect(asked.plan).toEqual(taken);
     const { bands, steps, outcome } = simulate({ plan: taken, history: resting, ...RUN });
-    expect({ bands: asked.then.bands, steps: asked.then.steps, outcome: asked.then.outcome }).toEqual({ bands, steps, outcome }); // prettier-ignore
+    expect({ bands: asked.next.bands, steps: asked.next.steps, outcome: asked.next.outcome }).toEqual({ bands, steps, outcome }); // prettier-ignore
   });
 
   it('moves nothing that the change does not move: a longer bath in brine is saltier and later, and no moister in the vat', () => {
-    const { was, then } = ask(drained, { 'brine-minutes': 120 });
-    expect(then.outcome.saltPercent.p50).toBeGreaterThan(was.outcome.saltPercent.p50);
-    expect(end(then)).toBeGreaterThan(end(was));
-    expect(then.bands.pH.p50.slice(0, 50)).toEqual(was.bands.pH.p50.slice(0, 50));
-    expect(then.outcome.pHAtStretch).toEqual(was.outcome.pHAtStretch);
+    const { was, next } = ask(drained, { 'brine-minutes': 120 });
+    expect(next.outcome.saltPercent.p50).toBeGreaterThan(was.outcome.saltPercent.p50);
+    expect(end(next)).toBeGreaterThan(end(was));
+    expect(next.bands.pH.p50.slice(0, 50)).toEqual(was.bands.pH.p50.slice(0, 50));
+    expect(next.outcome.pHAtStretch).toEqual(was.outcome.pHAtStretch);
   });
 
   it('a few members already say which way it goes and by about how much', () => {
     const all = ask(resting, { 'rest-warmth': 35 });
     const few = ask(resting, { 'rest-warmth': 35 }, 40);
-    const moved = ({ was, then }: { was: Forecast; then: Forecast }): number => then.outcome.cultureToReadyMin.p50 - was.outcome.cultureToReadyMin.p50; // prettier-ignore
+    const moved = ({ was, next }: { was: Forecast; next: Forecast }): number => next.outcome.cultureToReadyMin.p50 - was.outcome.cultureToReadyMin.p50; // prettier-ignore
     expect(moved(all)).toBeGreaterThan(10);
     expect(Math.abs(moved(few) - moved(all))).toBeLessThan(0.5 * moved(all));
     // Nearer to the new ends than a few members by themselves would come.
-    const off = (forecast: Forecast): number => forecast.steps.slice(-9).reduce((sum, { endMin }, i) => sum + Math.abs(endMin.p75 - (all.then.steps.slice(-9)[i]?.endMin.p75 ?? 0)), 0); // prettier-ignore
-    expect(off(few.then)).toBeLessThan(off(simulate({ plan: all.plan, history: resting, members: 40, seed: 7 })));
-    for (const { endMin } of few.then.steps) expect(endMin.p5).toBeLessThanOrEqual(endMin.p95);
+    const off = (forecast: Forecast): number => forecast.steps.slice(-9).reduce((sum, { endMin }, i) => sum + Math.abs(endMin.p75 - (all.next.steps.slice(-9)[i]?.endMin.p75 ?? 0)), 0); // prettier-ignore
+    expect(off(few.next)).toBeLessThan(off(simulate({ plan: all.plan, history: resting, members: 40, seed: 7 })));
+    for (const { endMin } of few.next.steps) expect(endMin.p5).toBeLessThanOrEqual(endMin.p95);
   });
 
   it('a warmer room keeps the curd warmer, and it is ready sooner', () => {
     const open = planFor({ answers: { pot: { keptWarm: 'open' } } });
     const input = { plan: open, answers: { ...answers, pot: { keptWarm: 'open' as const } }, history: drained };
-    const { was, then } = whatIf(baseOf({ plan: open, history: drained, ...RUN }), { ...input, settings: { [ROOM]: 32 } }); // prettier-ignore
-    expect(then.outcome.cultureToReadyMin.p50).toBeLessThanOrEqual(was.outcome.cultureToReadyMin.p50);
-    expect(then.bands.temperatureC.p50.at(60)).toBeGreaterThanOrEqual(was.bands.temperatureC.p50.at(60) ?? 0);
-    expect(then.bands.temperatureC).not.toEqual(was.bands.temperatureC);
+    const { was, next } = whatIf(baseOf({ plan: open, history: drained, ...RUN }), { ...input, settings: { [ROOM]: 32 } }); // prettier-ignore
+    expect(next.outcome.cultureToReadyMin.p50).toBeLessThanOrEqual(was.outcome.cultureToReadyMin.p50);
+    expect(next.bands.temperatureC.p50.at(60)).toBeGreaterThanOrEqual(was.bands.temperatureC.p50.at(60) ?? 0);
+    expect(next.bands.temperatureC).not.toEqual(was.bands.temperatureC);
   });
 
   it('asks only of what can still be set: no dose that is in, no cube that is cut', () => {

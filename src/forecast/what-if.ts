@@ -77,7 +77,7 @@ export interface Standing {
 /** Old and new together: the same members, so that what differs is what was changed. */
 export interface WhatIf {
   readonly was: Forecast;
-  readonly then: Forecast;
+  readonly next: Forecast;
   /** The plan that would run. */
   readonly plan: Plan;
 }
@@ -104,10 +104,10 @@ export function whatIf(base: Base, input: Standing & { readonly settings: Settin
   const { settings, count = base.members.members } = input;
   const was = base.forecast;
   const { plan, history } = settled(input, settings);
-  if (Object.keys(settings).length === 0) return { was, then: was, plan };
+  if (Object.keys(settings).length === 0) return { was, next: was, plan };
   const isAll = count >= base.members.members;
-  const then = isAll ? told(continued(base.members, { plan, history })) : firstLook(base, { plan, history, count });
-  return { was, then, plan };
+  const next = isAll ? told(continued(base.members, { plan, history })) : firstLook(base, { plan, history, count });
+  return { was, next, plan };
 }
 
 /** Plan and history as if the settings had been chosen at the history's now. */

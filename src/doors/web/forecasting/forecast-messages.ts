@@ -1,4 +1,5 @@
 import type { Forecast } from '../../../forecast/forecast.ts';
+import type { JointBeliefs } from '../../../forecast/uncertain.ts';
 import type { History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
 
@@ -8,6 +9,8 @@ export interface ForecastQuestion {
   readonly plan: Plan;
   readonly history: History;
   readonly seed: number;
+  /** What pots beside this one have told; a stranger's kitchen where left out. */
+  readonly beliefs?: JointBeliefs;
   /** Run sizes in order: the first is quick enough to follow typing, the later ones narrow the sampling noise. */
   readonly members: readonly number[];
 }

@@ -17,16 +17,23 @@ const reply = (message: ForecastReply): void => self.postMessage(message);
 /** Lets newer questions in before the next, longer run. */
 const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
+/** Drawn with the same seed from the same beliefs. */
+const isOfKept = ({
+  seed,
+  beliefs,
+}: Pick<ForecastQuestion, 'seed'> & { readonly beliefs: ForecastQuestion['beliefs'] | undefined }): boolean =>
+  kept !== null && kept.seed === seed && JSON.stringify(kept.input.beliefs ?? {}) === JSON.stringify(beliefs ?? {});
+
 /** The kept members of the same make with one input changed: their difference shows what the change does, at once. */
-function changed({ plan, history, seed }: ForecastQuestion, count: number): Forecast | null {
-  if (kept === null || keptForecast === null || kept.seed !== seed || count >= kept.members) return null;
+function changed({ plan, history, seed, beliefs }: ForecastQuestion, count: number): Forecast | null {
+  if (kept === null || keptForecast === null || !isOfKept({ seed, beliefs }) || count >= kept.members) return null;
   const isSame = kept.input.plan.make.id === plan.make.id && JSON.stringify(kept.input.history) === JSON.stringify(history); // prettier-ignore
   return isSame ? firstLook({ members: kept, forecast: keptForecast }, { plan, history, count }) : null;
 }
 
 /** The kept members weighed by what is new; null where the make or what happened to it is another. */
-function weighed({ plan, history, seed }: ForecastQuestion): Stored | null {
-  if (kept === null || kept.seed !== seed || JSON.stringify(kept.input.plan) !== JSON.stringify(plan)) return null;
+function weighed({ plan, history, seed, beliefs }: ForecastQuestion): Stored | null {
+  if (kept === null || !isOfKept({ seed, beliefs }) || JSON.stringify(kept.input.plan) !== JSON.stringify(plan)) return null; // prettier-ignore
   const found = weighedBy(kept, history);
   return found !== null && hasEnough(found) ? found : null;
 }
@@ -42,7 +49,7 @@ async function stored(input: SimulateInput): Promise<Stored> {
 }
 
 async function answer(question: ForecastQuestion): Promise<void> {
-  const { number, plan, history, seed, members } = question;
+  const { number, plan, history, seed, members, beliefs = {} } = question;
   for (const [index, count] of members.entries()) {
     await breath();
     if (number !== newest) return;
@@ -54,7 +61,7 @@ async function answer(question: ForecastQuestion): Promise<void> {
         reply({ number, forecast: look, last });
         continue;
       }
-      const run = known ?? (await stored({ plan, history, members: count, seed }));
+      const run = known ?? (await stored({ plan, history, members: count, seed, beliefs }));
       if (number !== newest) return;
       const forecast = forecastOf(run);
       if (last) [kept, keptForecast] = [run, forecast];

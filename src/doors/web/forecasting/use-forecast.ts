@@ -1,4 +1,5 @@
 import { useEffect, useReducer, useRef } from 'react';
+import type { JointBeliefs } from '../../../forecast/uncertain.ts';
 import { NO_HISTORY, type History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { ForecastQuestion, ForecastReply } from './forecast-messages.ts';
@@ -11,6 +12,15 @@ type Step = { readonly asked: { readonly number: number; readonly plan: Plan } }
 const step = (state: ForecastState, taken: Step): ForecastState =>
   'asked' in taken ? asked(state, taken.asked) : replied(state, taken.reply);
 
+/** What a forecast is asked with beside its plan. */
+export interface Asking {
+  readonly history?: History;
+  readonly seed?: number;
+  readonly members?: readonly number[];
+  /** What pots beside this one have told, by identity; null where there are none. */
+  readonly beliefs?: JointBeliefs | null;
+}
+
 /**
  * The forecast of a plan, computed in a worker and kept up with what changes. The old one stays until the new one is
  * there (`isCurrent` tells which it is); no plan asks nothing.
@@ -18,11 +28,8 @@ const step = (state: ForecastState, taken: Step): ForecastState =>
  * @param asked.history what happened so far, also by identity
  * @param asked.members run sizes in order, by identity
  */
-export function useForecast(
-  plan: Plan | null,
-  asked: { readonly history?: History; readonly seed?: number; readonly members?: readonly number[] } = {},
-): ForecastState {
-  const { history = NO_HISTORY, seed = 1, members = LIVE_MEMBERS } = asked;
+export function useForecast(plan: Plan | null, asked: Asking = {}): ForecastState {
+  const { history = NO_HISTORY, seed = 1, members = LIVE_MEMBERS, beliefs = null } = asked;
   const [state, take] = useReducer(step, NO_FORECAST);
   const worker = useRef<Worker | null>(null);
   const number = useRef(0);
@@ -39,8 +46,15 @@ export function useForecast(
     if (plan === null) return;
     number.current += 1;
     take({ asked: { number: number.current, plan } });
-    const question: ForecastQuestion = { number: number.current, plan, history, seed, members };
+    const question: ForecastQuestion = {
+      number: number.current,
+      plan,
+      history,
+      seed,
+      members,
+      ...(beliefs === null ? {} : { beliefs }),
+    };
     worker.current?.postMessage(question);
-  }, [plan, history, seed, members]);
+  }, [plan, history, seed, members, beliefs]);
   return state;
 }

@@ -3,6 +3,7 @@ import { historyOf } from '../../../exchange/history.ts';
 import { whenPlanned } from '../../../exchange/record-advice.ts';
 import { silenceOf, type Silence } from '../../../exchange/silence.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
+import type { JointBeliefs } from '../../../forecast/uncertain.ts';
 import { NO_HISTORY, type History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
@@ -25,6 +26,7 @@ export function useBatch(batchId: string): Batch {
 export interface Foresight {
   /** What the forecast was asked with. */
   readonly history: History;
+  readonly beliefs: JointBeliefs | null;
   readonly forecast: Forecast | null;
   /** False while what is shown answers an older record. */
   readonly isCurrent: boolean;
@@ -54,8 +56,10 @@ export function useForesight(input: {
   readonly nowAt: number;
   /** A silence that the plan is taken to fill. */
   readonly silence?: Silence | null;
+  /** What pots beside this one have told; null where there are none. */
+  readonly beliefs?: JointBeliefs | null;
 }): Foresight {
-  const { plan, record, seed, nowAt, silence = null } = input;
+  const { plan, record, seed, nowAt, silence = null, beliefs = null } = input;
   const tick = Math.floor(nowAt / EVERY_MS) * EVERY_MS;
   const history = useMemo(() => {
     if (record === null) return NO_HISTORY;
@@ -64,7 +68,7 @@ export function useForesight(input: {
     const told = historyOf({ record, nowAt: Math.max(tick, lastAt) });
     return silence === null ? told : { ...told, assumedFromMin: (silence.sinceAt - record.zeroAt) / 60_000 };
   }, [record, tick, silence]);
-  const running = useForecast(plan, { history, seed });
+  const running = useForecast(plan, { history, seed, beliefs });
   const asked = useMemo<Asked[]>(
     () => (record === null ? [] : [{ key: `${OPENING} ${planKey(record)}`, history: whenPlanned(record, Infinity) }, ...beforeLast(record)]), // prettier-ignore
     [record],
@@ -73,6 +77,7 @@ export function useForesight(input: {
   const [first, last] = asked;
   return {
     history,
+    beliefs,
     forecast: running.forecast,
     isCurrent: isCurrent(running),
     failed: running.failed,

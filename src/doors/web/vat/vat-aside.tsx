@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import { useMedia } from '../look/use-media.ts';
 import { useReader } from '../device/reader.tsx';
 import { ReadinessLines } from './readiness-lines.tsx';
+import type { SistersView } from './sisters-view.ts';
 import type { Noting } from './use-noting.ts';
 import type { VatView } from './vat-view.ts';
 import { VatButton } from './vat-button.tsx';
@@ -13,12 +14,15 @@ const MOST_DEFERRED = 3;
 /** What comes next and what must be made ready for it, what was done last, what was put off, and why the step is done. */
 export function VatAside({
   view,
+  sisters,
   invitation,
   onReady,
   noting,
   onUndo,
 }: {
   readonly view: VatView;
+  /** What pots beside this one have told; null where there are none. */
+  readonly sisters: SistersView | null;
   /** A reading worth taking now; null where none is. */
   readonly invitation: ReactNode;
   /** What can still be taken back, once its bar has gone. */
@@ -32,6 +36,11 @@ export function VatAside({
   const more = deferred.length - MOST_DEFERRED;
   return (
     <div className="vat-aside">
+      {sisters?.odd == null ? null : (
+        <p className="vat-caution" role="status">
+          {sisters.odd}
+        </p>
+      )}
       {coming.text === null ? null : (
         <div className="vat-then">
           <p>
@@ -49,6 +58,7 @@ export function VatAside({
           ))}
         </div>
       )}
+      {sisters?.learned == null ? null : <p className="vat-sisters">{sisters.learned}</p>}
       {invitation}
       {isNarrow ? <ReadinessLines view={view} /> : null}
       {deferred.length === 0 ? null : (

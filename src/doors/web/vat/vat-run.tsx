@@ -12,6 +12,8 @@ import { SaveFailed } from './save-failed.tsx';
 import { SilenceQuestion } from './silence-question.tsx';
 import { silenceView } from './silence-view.ts';
 import { useForesight, useSilence } from './use-batch.ts';
+import { sistersView } from './sisters-view.ts';
+import { useSisters } from './use-sisters.ts';
 import { useNoting } from './use-noting.ts';
 import { useNow } from './use-now.ts';
 import { useVatKeys } from './vat-keys.ts';
@@ -37,7 +39,8 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const nowAt = useNow();
   const { light, next } = useVatLight(settings);
   const silence = useSilence(batch, nowAt);
-  const foresight = useForesight({ plan, record, seed, nowAt, silence });
+  const learning = useSisters(batch, nowAt);
+  const foresight = useForesight({ plan, record, seed, nowAt, silence, beliefs: learning?.learned.beliefs ?? null });
   const noter = useNoting(streamId);
   const [page, setPage] = useState<Page>({ at: 'card' });
   const isBegun = record.steps.length > 0;
@@ -47,6 +50,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const asked = silenceView({ silence, record, plan, forecast: foresight.forecast, telling });
   const view = vatView({ record: asked?.record ?? record, plan, forecast: foresight.forecast, planned: foresight.planned, before: foresight.before, nowAt, telling }); // prettier-ignore
   const invitation = invitationView({ forecast: foresight.forecast, standing: view.standing, tested: view.readiness?.judgement ?? null, telling }); // prettier-ignore
+  const sisters = sistersView({ learning, plan, forecast: foresight.forecast, telling });
   const isWiping = useWipe();
   useVatKeys();
   useWakeLock(view.standing.stage === 'running');
@@ -161,6 +165,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
           {isFinishing ? null : (
             <VatAside
               view={view}
+              sisters={sisters}
               invitation={invitation === null ? null : <InvitationLine invitation={invitation} onPage={setPage} />}
               onReady={ready}
               noting={noter.isFresh ? null : noter.last}

@@ -82,7 +82,7 @@ export function figureRows(input: {
 }): readonly FigureRow[] {
   const { answer, plan, telling } = input;
   const before = figuresOf(answer.was, plan, telling);
-  return figuresOf(answer.then, answer.plan, telling).map((row): FigureRow => {
+  return figuresOf(answer.next, answer.plan, telling).map((row): FigureRow => {
     const was = before.find(({ id }) => id === row.id);
     const isSame = was === undefined || (was.value === row.value && was.span === row.span);
     return { ...row, was: isSame ? null : telling.say('plan:outcome.told', { about: was.value, span: was.span }) };
@@ -112,7 +112,7 @@ export function meansOf(input: {
   readonly nowMin: number;
 }): string {
   const { answer, plan, telling, nowMin } = input;
-  return meansTold(choiceForecast(answer.plan, answer.then), choiceForecast(plan, answer.was), { ...telling, nowMin });
+  return meansTold(choiceForecast(answer.plan, answer.next), choiceForecast(plan, answer.was), { ...telling, nowMin });
 }
 
 /** What is done otherwise from now on, as the record keeps it: the settings, and the forecast that was shown beside them. */
@@ -134,7 +134,7 @@ export function whatIfEntries(input: {
   const title = Object.entries(settings).map(([id, value]) => line(id, value)).join('; '); // prettier-ignore
   const { changes } = choiceOf(settings);
   const taken = { title, because: say('vat:whatIf.because'), said: meansOf(input) };
-  const choice = choiceTaken(answer.then, choiceForecast(answer.plan, answer.then), taken, changes === undefined ? {} : { changes }); // prettier-ignore
+  const choice = choiceTaken(answer.next, choiceForecast(answer.plan, answer.next), taken, changes === undefined ? {} : { changes }); // prettier-ignore
   const roomC = settings[ROOM];
   const room: readonly Entry[] = roomC === undefined ? [] : [{ kind: 'reading', body: { quantity: 'temperatureC', value: roomC, sample: 'room' } }]; // prettier-ignore
   return { entries: [choice, ...room], title };
