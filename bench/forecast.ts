@@ -1,7 +1,7 @@
 import { planFor, TO_DRAINED_REST, TO_WHEY_REST, underWay } from '../tests/makes.ts';
 import { explain } from '../src/forecast/explain.ts';
 import type { Question } from '../src/forecast/question.ts';
-import { membersTogether } from '../src/forecast/parts.ts';
+import { storeTogether } from '../src/doors/web/forecasting/together.ts';
 import { simulate, told } from '../src/forecast/simulate.ts';
 import { solve as solveFor } from '../src/forecast/solve.ts';
 import { forecastOf, renewed, storeMembers, weighedBy } from '../src/forecast/stored-members.ts';
@@ -25,7 +25,7 @@ const secondCore = startSecondCore(new URL('./part-worker.mjs', import.meta.url)
 const forecast500 = await timedAsync({
   runs: 40,
   warmUp: 8,
-  run: async () => void told(await membersTogether({ plan, members: 500 }, secondCore.run)),
+  run: async () => void told(await storeTogether({ plan, members: 500 }, secondCore.run)),
 });
 secondCore.stop();
 const forecast500OneCore = timed({ runs: 40, warmUp: 8, run: () => simulate({ plan, members: 500 }) });

@@ -1,6 +1,6 @@
 import { once } from 'node:events';
 import { Worker } from 'node:worker_threads';
-import type { RunElsewhere } from '../src/forecast/parts.ts';
+import type { RunElsewhere } from '../src/doors/web/forecasting/together.ts';
 
 /** The machine's second core, running parts of a forecast (`part-worker.ts`) until it is stopped. */
 interface SecondCore {

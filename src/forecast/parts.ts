@@ -1,10 +1,10 @@
 import { courseOf } from './course.ts';
-import { rowAt, type MemberAnswer } from './draw.ts';
+import { rowAt } from './draw.ts';
 import { ensembleSteps, runAll } from './ensemble.ts';
 import { groundOf } from './inputs.ts';
 import { runSizes } from './member.ts';
 import { runBytes, runIn, type MemberRun, type RunSizes } from './run.ts';
-import { answerOf, benchOf, setOut, type Members, type SimulateInput } from './simulate.ts';
+import { answerOf, benchOf, setOut, type SimulateInput } from './simulate.ts';
 import type { Stored } from './stored-members.ts';
 import { DIMENSIONS } from './uncertain.ts';
 import { NO_HISTORY } from '../make/history.ts';
@@ -21,8 +21,11 @@ export interface Part {
   readonly rows: Float64Array<ArrayBuffer>;
 }
 
-/** Runs a part somewhere else and brings back what `runPart` gives there. */
-export type RunElsewhere = (part: Part) => Promise<ArrayBuffer>;
+/** What the members ask of whoever has a second core: to send a part there, or what came back of the one sent last. */
+export type PartsAsk = { readonly send: Part } | 'bring';
+
+/** A forecast's members on their way: asks come out, `runPart`'s answers go in (nothing for a sending). */
+export type PartsSteps = Generator<PartsAsk, Stored, ArrayBuffer | null>;
 
 const ELSEWHERE_SHARE = 0.48; // a little less than half, for the way there and back: our own choice
 const FEWEST_TO_SEND = 60; // fewer members are run sooner than sent; our own choice
@@ -45,11 +48,11 @@ function runsIn(memory: ArrayBuffer, sizes: RunSizes): MemberRun[] {
 }
 
 /**
- * The members of a forecast, half of each draw run elsewhere.
- * @returns the same as `membersOf`, to the bit
- * @throws what `elsewhere` throws; nothing is kept then
+ * The members of a forecast, half of each draw run elsewhere. While a part is away, the rest is run here: send it before
+ * asking for the next step.
+ * @returns the same as `storeMembers`, to the bit
  */
-export async function membersTogether(input: SimulateInput, elsewhere: RunElsewhere): Promise<Members> {
+export function* storeInParts(input: SimulateInput): PartsSteps {
   const { drawing, ...set } = setOut(input);
   const { plan, history = NO_HISTORY, stepMin } = input;
   const make = { plan, history, ...(stepMin === undefined ? {} : { stepMin }) };
@@ -60,16 +63,11 @@ export async function membersTogether(input: SimulateInput, elsewhere: RunElsewh
     const rows = step.value;
     const count = rows.length / DIMENSIONS;
     const here = count < FEWEST_TO_SEND ? count : count - Math.floor(ELSEWHERE_SHARE * count);
-    const sent = here === count ? null : elsewhere({ make, rows: rows.slice(here * DIMENSIONS) });
-    const answers: MemberAnswer<MemberRun>[] = runAll(rows.subarray(0, here * DIMENSIONS), drawing.run);
-    if (sent !== null) answers.push(...runsIn(await sent, sizes).map(answerOf));
+    if (here < count) yield { send: { make, rows: rows.slice(here * DIMENSIONS) } };
+    const answers = runAll(rows.subarray(0, here * DIMENSIONS), drawing.run);
+    if (here < count) answers.push(...runsIn((yield 'bring') ?? new ArrayBuffer(0), sizes).map(answerOf));
+    if (answers.length !== count) throw new Error(`${count} members were drawn and ${answers.length} came back`);
     step = steps.next(answers);
   }
-  return { ...set, ensemble: step.value };
+  return { ...set, ensemble: step.value, input };
 }
-
-/** The same, kept for the next reading. */
-export const storeTogether = async (input: SimulateInput, elsewhere: RunElsewhere): Promise<Stored> => ({
-  ...(await membersTogether(input, elsewhere)),
-  input,
-});

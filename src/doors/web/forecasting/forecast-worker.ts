@@ -3,9 +3,9 @@ import { firstLook } from '../../../forecast/first-look.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { SimulateInput } from '../../../forecast/simulate.ts';
 import { forecastOf, hasEnough, storeMembers, weighedBy, type Stored } from '../../../forecast/stored-members.ts';
-import { storeTogether } from '../../../forecast/parts.ts';
 import type { ForecastQuestion, ForecastReply } from './forecast-messages.ts';
 import { secondCore } from './second-core.ts';
+import { storeTogether } from './together.ts';
 
 /** Runs the simulator beside the page, so that a tap never waits for a forecast. */
 let newest = 0;

@@ -1,4 +1,4 @@
-import type { RunElsewhere } from '../../../forecast/parts.ts';
+import type { RunElsewhere } from './together.ts';
 
 interface Waiting {
   readonly take: (memory: ArrayBuffer) => void;

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { planFor, TO_WHEY_REST, underWay } from '../../tests/makes.ts';
-import type { History } from '../make/history.ts';
-import { membersTogether, runPart, type Part } from './parts.ts';
-import { membersOf, simulate, told, type SimulateInput } from './simulate.ts';
+import { planFor, TO_WHEY_REST, underWay } from '../../../../tests/makes.ts';
+import type { History } from '../../../make/history.ts';
+import { runPart, type Part } from '../../../forecast/parts.ts';
+import { membersOf, simulate, told, type SimulateInput } from '../../../forecast/simulate.ts';
+import { storeTogether } from './together.ts';
 
 const plan = planFor();
 const inWhey = underWay({ nowMin: 200, ended: TO_WHEY_REST, running: 'rest-in-whey' });
@@ -34,14 +35,14 @@ describe('a forecast whose members are run in two places', () => {
   ];
   it.each(inputs)('is the same to the bit %s', async (_, input) => {
     const core = anotherCore();
-    const together = await membersTogether(input, core.run);
+    const together = await storeTogether(input, core.run);
     expect(told(together)).toEqual(simulate(input));
     expect(together.ensemble).toEqual(membersOf(input).ensemble);
     expect(core.sent.length > 0).toBe(input.members !== 40);
   });
 
   it('fails where the other place fails, and says why', async () => {
-    const lost = membersTogether({ plan, members: 200 }, () => Promise.reject(new Error('the other core is gone')));
+    const lost = storeTogether({ plan, members: 200 }, () => Promise.reject(new Error('the other core is gone')));
     await expect(lost).rejects.toThrow('the other core is gone');
   });
 });
