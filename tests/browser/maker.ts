@@ -58,8 +58,10 @@ export async function tickAll(page: Page): Promise<void> {
     if (left === 0) return;
     await open.first().click({ timeout: 2000 }).catch(() => undefined); // prettier-ignore
     await page.clock.fastForward(500);
-    await expect.poll(() => open.count(), { timeout: 5000 }).not.toBe(left);
+    // A box that moved away under the finger is tapped again, as a hand would.
+    await expect.poll(() => open.count(), { timeout: 2000 }).not.toBe(left).catch(() => undefined); // prettier-ignore
   }
+  throw new Error('the pause before the next step is never worked off');
 }
 
 /** Where the make stands: its stage, step and main action. */
