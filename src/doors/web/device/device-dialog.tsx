@@ -30,6 +30,13 @@ export function DeviceDialog({ open, onClose }: { readonly open: boolean; readon
           options={(['en-GB', 'en-US'] as const).map((value) => ({ value, label: say(`app:device.languages.${value}`) }))} // prettier-ignore
           onChange={(language) => change({ language })}
         />
+        <Choice
+          label={say('app:device.hand')}
+          value={settings.hand}
+          options={(['left', 'right'] as const).map((value) => ({ value, label: say(`app:device.hands.${value}`) }))}
+          onChange={(hand) => change({ hand })}
+        />
+        <p className="device-dialog-hint">{say('app:device.handHint')}</p>
         <Button kind="main" onClick={onClose}>
           {say('app:device.close')}
         </Button>

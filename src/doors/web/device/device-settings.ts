@@ -7,6 +7,10 @@ const settingsSchema = z.object({
   light: z.enum(['auto', 'day', 'steam', 'dark']).catch('auto'),
   language: z.enum(LANGUAGES).catch('en-GB'),
   units: z.enum(['metric', 'us']).catch('metric'),
+  /** The hand that taps: main actions stand on its side. */
+  hand: z.enum(['right', 'left']).catch('right'),
+  /** By quantity of the pad, where an instrument shows other units than the reader's. */
+  padUnits: z.record(z.string(), z.enum(['metric', 'us'])).catch({}),
 });
 export type DeviceSettings = z.infer<typeof settingsSchema>;
 
@@ -19,6 +23,8 @@ function firstSettings(): DeviceSettings {
     light: 'auto',
     language: american ? 'en-US' : 'en-GB',
     units: american ? 'us' : 'metric',
+    hand: 'right',
+    padUnits: {},
   };
   if (stored === null) return fresh;
   try {

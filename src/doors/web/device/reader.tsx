@@ -44,6 +44,7 @@ export function ReaderProvider({
   );
   useEffect(() => {
     document.documentElement.lang = settings.language;
+    document.documentElement.dataset['hand'] = settings.hand;
     const follow = (): void => {
       document.documentElement.dataset['light'] = lightNow(settings.light);
     };

@@ -8,7 +8,30 @@ import { displayValue, QUANTITIES, type Quantity, type UnitSystem } from '../../
 import type { Sample } from '../../../make/step.ts';
 
 /** Quantities that the pad can take as a number. */
-export type PadQuantity = 'pH' | 'temperatureC' | 'titratableAcidityD' | 'massKg' | 'wheyL' | 'iceWaterC';
+export type PadQuantity = 'pH' | 'temperatureC' | 'titratableAcidityD' | 'massKg' | 'wheyL' | 'saltG' | 'iceWaterC';
+
+/** A reading that has a tile of its own below the two blocks: a rarer quantity, or a temperature of something else. */
+export interface RareReading {
+  readonly id: 'massKg' | 'wheyL' | 'titratableAcidityD' | 'saltG' | 'pH' | 'water' | 'brine' | 'room';
+  readonly quantity: PadQuantity;
+  /** Left out where the step says what it is read in. */
+  readonly sample?: Sample;
+}
+
+/** The rarer readings of a make; without a meter pH is one of them, and without a brine there is none to measure. */
+export function rareReadings(plan: Plan): readonly RareReading[] {
+  const isBrined = plan.steps.some((step) => step.verb === 'brine');
+  return [
+    { id: 'massKg', quantity: 'massKg' },
+    { id: 'wheyL', quantity: 'wheyL', sample: 'whey' },
+    { id: 'titratableAcidityD', quantity: 'titratableAcidityD' },
+    { id: 'saltG', quantity: 'saltG' },
+    ...(plan.setup.pHMeter ? [] : [{ id: 'pH', quantity: 'pH' } as const]),
+    { id: 'water', quantity: 'temperatureC', sample: 'water' },
+    ...(isBrined ? [{ id: 'brine', quantity: 'temperatureC', sample: 'brine' } as const] : []),
+    { id: 'room', quantity: 'temperatureC', sample: 'room' },
+  ];
+}
 
 /** What a pad is set for: quantity, where it is read, and which coarse tiles stand there first. */
 export interface PadBlock {
@@ -28,6 +51,8 @@ export interface Tile {
 }
 
 export const COARSE_TILES = 6;
+/** Where the tiles for salt stand: about 2 % of the curd (common practice, no source). */
+const MIXED_IN_SALT_G_PER_KG = 20;
 /** The expected tile is not always at the same place, so that nobody taps by habit; and it is never marked. */
 const BEFORE_EXPECTED = 2;
 
@@ -37,24 +62,26 @@ export function padBlocks(input: {
   readonly plan: Plan;
   readonly forecast: Forecast | null;
   readonly nowMin: number;
-  readonly units: UnitSystem;
+  readonly unitsOf: (quantity: PadQuantity) => UnitSystem;
 }): readonly PadBlock[] {
   const { step, plan } = input;
   const own = step?.watch.find((watch) => watch.quantity === 'pH' || watch.quantity === 'temperatureC')?.quantity;
   const quantities: PadQuantity[] = plan.setup.pHMeter ? (own === 'temperatureC' ? ['temperatureC', 'pH'] : ['pH', 'temperatureC']) : ['temperatureC']; // prettier-ignore
-  return quantities.map((quantity) => blockFor({ ...input, quantity }));
+  return quantities.map((quantity) => blockFor({ ...input, quantity, units: input.unitsOf(quantity) }));
 }
 
 /** The block of one quantity, around its likely value. */
 export function blockFor(input: {
   readonly quantity: PadQuantity;
+  /** What it is read in; left out, what the step says. */
+  readonly sample?: Sample | undefined;
   readonly step: PlannedStep | null;
   readonly plan: Plan;
   readonly forecast: Forecast | null;
   readonly nowMin: number;
   readonly units: UnitSystem;
 }): PadBlock {
-  const sample = sampleOf(input);
+  const sample = input.sample ?? sampleOf(input);
   const middle = likelyValue({ ...input, sample });
   const shown = displayValue({ quantity: input.quantity, value: middle, units: input.units });
   const first = Math.floor(shown.value / QUANTITIES[input.quantity].tileStep + 1e-9) - BEFORE_EXPECTED;
@@ -69,6 +96,7 @@ export function sampleOf(input: {
 }): Sample {
   const { quantity, step, plan } = input;
   if (quantity === 'iceWaterC') return 'water';
+  if (quantity === 'saltG') return step?.verb === 'brine' ? 'brine' : 'curd';
   const index = step === null ? plan.steps.length - 1 : plan.steps.findIndex((one) => one.id === step.id);
   const watched = (from: readonly PlannedStep[]): Sample | undefined =>
     from.flatMap((one) => one.watch).find((watch) => watch.quantity === quantity)?.sample;
@@ -96,7 +124,8 @@ function likelyValue(input: Parameters<typeof blockFor>[0] & { readonly sample: 
   switch (quantity) {
     case 'temperatureC':
       if (sample === 'brine') return setting('brineC') ?? 10;
-      if (sample === 'water') return setting('bathC') ?? 2;
+      if (sample === 'room') return plan.setup.roomC;
+      if (sample === 'water') return setting('waterC') ?? setting('bathC') ?? 2;
       return setting('atC') ?? setting('toC') ?? setting('curdTargetC') ?? plan.setup.milk.temperatureC;
     case 'pH':
       return plan.setup.milk.pH ?? 6.6; // centre of fresh milk, as in the table of quantities
@@ -104,9 +133,12 @@ function likelyValue(input: Parameters<typeof blockFor>[0] & { readonly sample: 
       return forecast === null ? plan.setup.milk.volumeL * 0.12 : sample === 'cheese' ? forecast.outcome.cheeseKg.p50 : forecast.outcome.curdKg.p50; // prettier-ignore
     case 'wheyL':
       return forecast?.needs.wheyDrawnL?.p50 ?? plan.setup.milk.volumeL * 0.3;
-    case 'titratableAcidityD':
+    case 'saltG':
+      return (forecast?.outcome.curdKg.p50 ?? plan.setup.milk.volumeL * 0.12) * MIXED_IN_SALT_G_PER_KG;
     case 'iceWaterC':
-      return quantity === 'iceWaterC' ? 0 : plausible.low * 2;
+      return 0;
+    case 'titratableAcidityD':
+      return plausible.low * 2;
   }
 }
 

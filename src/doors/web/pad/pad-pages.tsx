@@ -3,6 +3,7 @@ import type { UnitSystem } from '../../../make/quantity.ts';
 import { useReader } from '../device/reader.tsx';
 import { VatButton } from '../vat/vat-button.tsx';
 import { COARSE_TILES, coarseTiles, fineTiles, type PadBlock } from './pad-model.ts';
+import { otherUnit } from './pad-units.ts';
 
 /** Six whole-number tiles in rising order, and the ways to the next six or to typing. */
 export function CoarsePage({
@@ -11,6 +12,7 @@ export function CoarsePage({
   keys,
   onPick,
   onType,
+  onUnits,
 }: {
   readonly block: PadBlock;
   readonly units: UnitSystem;
@@ -18,14 +20,17 @@ export function CoarsePage({
   readonly keys: boolean;
   readonly onPick: (coarse: number) => void;
   readonly onType: () => void;
+  /** Turns to the other units of the quantity. */
+  readonly onUnits: () => void;
 }): ReactNode {
   const { say, write } = useReader();
+  const unit = otherUnit({ quantity: block.quantity, units });
   const [first, setFirst] = useState(block.first);
   const name = blockName(say, block);
   return (
     <section className="pad-block" aria-label={name}>
       <h2>
-        {name} <span className="pad-where">{say(`vat:pad.where.${block.sample}`)}</span>
+        {name} <Where block={block} />
       </h2>
       <div className="pad-tiles">
         {coarseTiles({ block, first, units, write }).map((tile, place) => (
@@ -60,6 +65,15 @@ export function CoarsePage({
         <VatButton className="pad-step" aria-label={say('vat:pad.typeOf', { quantity: name })} onAct={onType}>
           {say('vat:pad.type')}
         </VatButton>
+        {unit === null ? null : (
+          <VatButton
+            className="pad-step"
+            aria-label={say('vat:pad.unitOf', { quantity: say(`vat:pad.quantity.${block.quantity}`), unit })}
+            onAct={onUnits}
+          >
+            {say('vat:pad.unit', { unit })}
+          </VatButton>
+        )}
       </div>
     </section>
   );
@@ -86,7 +100,7 @@ export function FinePage({
   return (
     <section className="pad-block" aria-label={name}>
       <h2>
-        {name} <span className="pad-where">{say(`vat:pad.where.${block.sample}`)}</span>
+        {name} <Where block={block} />
       </h2>
       <div className="pad-tiles">
         {fineTiles({ quantity: block.quantity, coarse, units, write }).map((tile) => (
@@ -108,6 +122,14 @@ export function FinePage({
       </div>
     </section>
   );
+}
+
+/** Where it is read; weights and amounts are not read in anything. */
+function Where({ block }: { readonly block: PadBlock }): ReactNode {
+  const { say } = useReader();
+  const { quantity, sample } = block;
+  const isHeld = quantity === 'massKg' || quantity === 'wheyL' || quantity === 'iceWaterC';
+  return isHeld ? null : <span className="pad-where">{say(`vat:pad.where.${sample}`)}</span>;
 }
 
 const blockName = (say: ReturnType<typeof useReader>['say'], block: PadBlock): string =>

@@ -6,8 +6,9 @@ import type { UnitSystem } from '../../../make/quantity.ts';
 import { useReader } from '../device/reader.tsx';
 import { VatButton } from '../vat/vat-button.tsx';
 import { CoarsePage, FinePage } from './pad-pages.tsx';
-import { blockFor, padBlocks, type PadBlock, type PadQuantity } from './pad-model.ts';
+import { blockFor, padBlocks, rareReadings, type PadBlock, type PadQuantity } from './pad-model.ts';
 import { TypePad } from './type-pad.tsx';
+import { usePadUnits } from './pad-units.ts';
 import './pad.css';
 
 /** A value taken from the pad, in the unit the record keeps. */
@@ -16,6 +17,8 @@ export interface PadReading {
   readonly sample: Sample;
   readonly value: number;
   readonly minutesAgo: number;
+  /** The units that the instrument showed. */
+  readonly units: UnitSystem;
 }
 
 type Page =
@@ -24,7 +27,6 @@ type Page =
   | { readonly at: 'fine'; readonly block: PadBlock; readonly coarse: number }
   | { readonly at: 'type'; readonly block: PadBlock };
 
-const RARER = ['massKg', 'wheyL', 'titratableAcidityD'] as const;
 const AGO = [0, 2, 5, 10, 15, 30] as const;
 
 /** The two-pick pad: quantity and coarse value in one tap, the last digit in the next; nothing is marked beforehand. */
@@ -33,8 +35,8 @@ export function PadScreen({
   plan,
   forecast,
   nowMin,
-  units,
   only,
+  sample,
   title,
   extra,
   onReading,
@@ -44,9 +46,10 @@ export function PadScreen({
   readonly plan: Plan;
   readonly forecast: Forecast | null;
   readonly nowMin: number;
-  readonly units: UnitSystem;
   /** Takes this one quantity, as get-ready asks it. */
   readonly only?: PadQuantity | undefined;
+  /** What the one quantity is read in; as the step says where left out. */
+  readonly sample?: Sample | undefined;
   readonly title: string;
   /** Things that take one tap and no number: flecks, a judgement. */
   readonly extra?: ReactNode;
@@ -54,14 +57,16 @@ export function PadScreen({
   readonly onBack: () => void;
 }): ReactNode {
   const { say } = useReader();
-  const asked = { step, plan, forecast, nowMin, units };
-  const [blocks] = useState(() => (only === undefined ? padBlocks(asked) : []));
-  const [page, setPage] = useState<Page>(() => (only === undefined ? { at: 'coarse' } : { at: 'rare', block: blockFor({ ...asked, quantity: only }) })); // prettier-ignore
+  const { unitsOf, switchUnits } = usePadUnits();
+  const asked = { step, plan, forecast, nowMin };
+  const make = (quantity: PadQuantity, from?: Sample): PadBlock => blockFor({ ...asked, quantity, sample: from, units: unitsOf(quantity) }); // prettier-ignore
+  const [opened] = useState(() => asked);
+  const blocks = only === undefined ? padBlocks({ ...opened, unitsOf }) : [];
+  const [page, setPage] = useState<Page>(() => (only === undefined ? { at: 'coarse' } : { at: 'rare', block: make(only, sample) })); // prettier-ignore
   const [minutesAgo, setMinutesAgo] = useState(0);
   const save = (block: PadBlock, value: number): void =>
-    onReading({ quantity: block.quantity, sample: block.sample, value, minutesAgo });
-  const home: Page =
-    only === undefined ? { at: 'coarse' } : { at: 'rare', block: blockFor({ ...asked, quantity: only }) };
+    onReading({ quantity: block.quantity, sample: block.sample, value, minutesAgo, units: unitsOf(block.quantity) });
+  const home: Page = only === undefined ? { at: 'coarse' } : { at: 'rare', block: make(only, sample) };
 
   return (
     <section className="pad" aria-label={title}>
@@ -74,9 +79,10 @@ export function PadScreen({
           <div className="pad-blocks">
             {blocks.map((block, place) => (
               <CoarsePage
-                key={block.quantity}
+                key={`${block.quantity} ${block.unit}`}
                 block={block}
-                units={units}
+                units={unitsOf(block.quantity)}
+                onUnits={() => switchUnits(block.quantity)}
                 keys={place === 0}
                 onPick={(coarse) => setPage({ at: 'fine', block, coarse })}
                 onType={() => setPage({ at: 'type', block })}
@@ -85,30 +91,30 @@ export function PadScreen({
           </div>
           <div className="pad-row">
             {extra}
-            {RARER.map((quantity) => (
+            {rareReadings(plan).map((rare) => (
               <VatButton
-                key={quantity}
+                key={rare.id}
                 className="pad-rare"
-                onAct={() => setPage({ at: 'rare', block: blockFor({ ...asked, quantity }) })}
+                onAct={() => setPage({ at: 'rare', block: make(rare.quantity, rare.sample) })}
               >
-                {say(`vat:pad.quantity.${quantity}`)}
+                {say(`vat:pad.rare.${rare.id}`)}
               </VatButton>
             ))}
-            {plan.setup.pHMeter ? null : (
-              <VatButton
-                className="pad-rare"
-                onAct={() => setPage({ at: 'rare', block: blockFor({ ...asked, quantity: 'pH' }) })}
-              >
-                {say('vat:pad.quantity.pH')}
-              </VatButton>
-            )}
           </div>
         </>
       ) : null}
       {page.at === 'rare' ? (
         <CoarsePage
+          key={page.block.unit}
           block={page.block}
-          units={units}
+          units={unitsOf(page.block.quantity)}
+          onUnits={() => {
+            const { quantity, sample: from } = page.block;
+            setPage({
+              at: 'rare',
+              block: blockFor({ ...asked, quantity, sample: from, units: switchUnits(quantity) }),
+            });
+          }}
           keys
           onPick={(coarse) => setPage({ at: 'fine', block: page.block, coarse })}
           onType={() => setPage({ at: 'type', block: page.block })}
@@ -118,7 +124,7 @@ export function PadScreen({
         <FinePage
           block={page.block}
           coarse={page.coarse}
-          units={units}
+          units={unitsOf(page.block.quantity)}
           onPick={(value) => save(page.block, value)}
           onBack={() => setPage(home)}
           onType={() => setPage({ at: 'type', block: page.block })}
@@ -127,7 +133,7 @@ export function PadScreen({
       {page.at === 'type' ? (
         <TypePad
           block={page.block}
-          units={units}
+          units={unitsOf(page.block.quantity)}
           onValue={(value) => save(page.block, value)}
           onBack={() => setPage(home)}
         />

@@ -52,6 +52,9 @@ export function TypePad({
                 {say('vat:pad.meant', { value: shownText({ block, units, write, value: meant.value }) })}
               </VatButton>
             )}
+            <VatButton className="pad-rare" onAct={() => setKeys('')}>
+              {say('vat:pad.typeAgain')}
+            </VatButton>
             {typed.verdict === 'doubtful' ? (
               <VatButton className="pad-rare" onAct={() => onValue(typed.value)}>
                 {say('vat:pad.keep', { value: shownText({ block, units, write, value: typed.value }) })}

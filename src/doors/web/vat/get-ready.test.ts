@@ -80,7 +80,7 @@ describe('getting ready', () => {
     expect(iceWaterAdvice({ readsC: 0.1, telling })).toBeNull();
     const walk = new Walk({ pHMeter: false });
     walk.note([{ kind: 'prepared', body: { item: 'milk.thermometer', value: 1.4, unit: '°C' } }]);
-    const [entry] = entriesOf({ reading: { quantity: 'temperatureC', sample: 'milk', value: 38.4, minutesAgo: 0 }, step: null, record: walk.record }); // prettier-ignore
+    const [entry] = entriesOf({ reading: { quantity: 'temperatureC', sample: 'milk', value: 38.4, minutesAgo: 0, units: 'metric' }, step: null, record: walk.record }); // prettier-ignore
     expect(entry).toMatchObject({ kind: 'reading', body: { value: 37 } });
   });
 });

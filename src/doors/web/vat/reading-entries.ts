@@ -40,6 +40,7 @@ export function entriesOf(input: {
     case 'pH':
     case 'titratableAcidityD':
     case 'wheyL':
+    case 'saltG':
       return [{ kind: 'reading', body: { quantity, value, sample } }];
   }
 }

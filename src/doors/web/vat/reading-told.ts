@@ -12,7 +12,6 @@ export function readingTold(input: {
   readonly entries: readonly Entry[];
   readonly at: number;
   readonly expected: ExpectedReading | null;
-  readonly units: UnitSystem;
   readonly telling: Telling;
 }): Omit<Noting, 'eventIds'> {
   const { reading, entries, at, expected, telling } = input;
@@ -20,9 +19,9 @@ export function readingTold(input: {
   const { quantity } = reading;
   const kept = entries.find((entry) => entry.kind === 'reading')?.body;
   const value = quantity === 'temperatureC' && kept !== undefined ? kept.value : reading.value;
-  const text = (shown: number): string => shownText({ ...input, quantity, value: shown });
+  const text = (shown: number): string => shownText({ ...input, quantity, units: reading.units, value: shown });
   const said = say('vat:pad.saved', {
-    quantity: say(`vat:pad.quantity.${quantity}`),
+    quantity: nameOf(reading, telling),
     value: text(value),
     at: write.clock(at),
   });
@@ -35,7 +34,7 @@ export function readingTold(input: {
       : say(beyond < 0 ? 'vat:pad.beyondLow' : 'vat:pad.beyondHigh', {
           value: text(value),
           by: write.number(
-            Math.abs(beyond) * (quantity === 'temperatureC' && write.units === 'us' ? 1.8 : 1),
+            Math.abs(beyond) * (quantity === 'temperatureC' && reading.units === 'us' ? 1.8 : 1),
             quantity === 'pH' ? 2 : 1,
           ),
         });
@@ -45,6 +44,12 @@ export function readingTold(input: {
     doubt,
     reads: quantity,
   };
+}
+
+/** What was read, in words: the temperature of the room is not that of the curd. */
+function nameOf({ quantity, sample }: PadReading, { say }: Telling): string {
+  const isOther = sample === 'room' || sample === 'water' || sample === 'brine';
+  return say(quantity === 'temperatureC' && isOther ? `vat:pad.of.${sample}` : `vat:pad.quantity.${quantity}`);
 }
 
 function shownText(input: {

@@ -2,7 +2,6 @@ import type { ReactNode } from 'react';
 import { z } from 'zod';
 import { JUDGEMENT_GRADES, type JudgementName } from '../../../make/judgement.ts';
 import type { Settings } from '../../../forecast/what-if.ts';
-import type { UnitSystem } from '../../../make/quantity.ts';
 import { expectedReading } from '../chart/expected-reading.ts';
 import { useReader } from '../device/reader.tsx';
 import { JudgeScreen, type Outcome } from '../judge/judge-screen.tsx';
@@ -70,7 +69,6 @@ export function VatPages({
   const { record, plan, streamId } = batch;
   const { step } = view.standing;
   const nowMin = (nowAt - telling.zeroAt) / 60_000;
-  const units: UnitSystem = write.units;
   const back = (): void => onPage({ at: 'card' });
   const note = (entries: readonly Entry[], said: string, happenedAt?: number): void => {
     void noter.note(entries, { said, expected: null, doubt: null, reads: null }, happenedAt);
@@ -85,7 +83,7 @@ export function VatPages({
       const entries = entriesOf({ reading, step, record });
       const first = entries[0];
       const expected = first?.kind === 'reading' ? expectedReading({ ...first.body, elapsedMin: (at - telling.zeroAt) / 60_000, forecast: foresight.forecast, setup: plan.setup }) : null; // prettier-ignore
-      const told = readingTold({ reading, entries, at, expected, units, telling });
+      const told = readingTold({ reading, entries, at, expected, telling });
       const noted: readonly Entry[] = page.replaces === undefined || first === undefined ? entries : [{ kind: 'corrected', body: { replaces: page.replaces, kind: first.kind, body: storedBody.parse(first.body) } }]; // prettier-ignore
       void noter.note(noted, told, at);
       onPage(page.cameFrom ?? { at: 'card' });
@@ -114,7 +112,7 @@ export function VatPages({
         ))}
       </>
     );
-    return <PadScreen step={step} plan={plan} forecast={foresight.forecast} nowMin={nowMin} units={units} only={page.only} title={say('vat:pad.title', { pot: record.name, at: write.clock(nowAt) })} extra={extra} onReading={save} onBack={() => onPage(page.cameFrom ?? { at: 'card' })} />; // prettier-ignore
+    return <PadScreen step={step} plan={plan} forecast={foresight.forecast} nowMin={nowMin} only={page.only} title={say('vat:pad.title', { pot: record.name, at: write.clock(nowAt) })} extra={extra} onReading={save} onBack={() => onPage(page.cameFrom ?? { at: 'card' })} />; // prettier-ignore
   }
 
   if (page.at === 'amount' && step !== null) {
