@@ -59,11 +59,10 @@ function brining({ step, forecast, telling }: Asked): string | null {
   const minutes = forecast?.needs.brineMin;
   if (step.verb !== 'brine' || minutes === undefined || minutes === null) return null;
   const { say, write } = telling;
-  return say('vat:fact.brine', {
-    low: write.duration(minutes.p5),
-    middle: write.duration(minutes.p50),
-    high: write.duration(minutes.p95),
-  });
+  const low = write.duration(minutes.p5);
+  const middle = write.duration(minutes.p50);
+  const high = write.duration(minutes.p95);
+  return low === high ? say('vat:fact.brineOnly', { middle }) : say('vat:fact.brine', { low, middle, high });
 }
 
 /** Asked for while the curd drains: from this weight everything after it is reckoned. */

@@ -7,7 +7,10 @@ import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
 import { Quantity } from '../look/quantity.tsx';
 import type { Entry } from './actions.ts';
+import { leftToDo } from './finish-left.ts';
 import { finishView } from './finish-view.ts';
+import { FinishWeigh } from './finish-weigh.tsx';
+import { FinishWhey } from './finish-whey.tsx';
 import type { Telling } from './said.ts';
 import { VatButton } from './vat-button.tsx';
 import './vat-card.css';
@@ -28,7 +31,7 @@ export function FinishCard({
   readonly forecast: Forecast | null;
   readonly telling: Telling;
   readonly streamId: string;
-  readonly onWeigh: () => void;
+  readonly onWeigh: (what: 'cheese' | 'piece') => void;
   readonly onEntries: (entries: readonly Entry[], said: string) => void;
 }): ReactNode {
   const { say } = useReader();
@@ -43,12 +46,8 @@ export function FinishCard({
           {view.weight === null ? null : <Quantity written={view.weight} size="key" />}
           {view.expected === null ? null : <p>{view.expected}</p>}
         </div>
-        {view.isClosed ? null : (
-          <VatButton className="vat-second" keyHint="R" onAct={onWeigh}>
-            {say('vat:finish.weigh')}
-          </VatButton>
-        )}
       </div>
+      {view.isClosed ? null : <FinishWeigh record={record} onWeigh={onWeigh} onEntries={onEntries} />}
       <div className="finish-label">
         <p className="finish-name">{view.name}</p>
         <p>
@@ -68,7 +67,17 @@ export function FinishCard({
           </VatButton>
         )}
       </div>
-      {view.whey === null ? null : <p className="vat-fact">{view.whey}</p>}
+      {view.whey === null || view.isClosed ? null : (
+        <FinishWhey record={record} about={view.whey} onEntries={onEntries} />
+      )}
+      <section className="finish-left" aria-labelledby="finish-left">
+        <h2 id="finish-left">{say('vat:finish.leftTitle')}</h2>
+        <ul>
+          {leftToDo({ record, plan, forecast, telling }).map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      </section>
       {view.isClosed ? (
         <>
           <p>{view.closed}</p>

@@ -19,12 +19,14 @@ export function entriesOf(input: {
   readonly reading: PadReading;
   readonly step: PlannedStep | null;
   readonly record: BatchRecord;
+  /** What stands on the scale; as the step says where left out. */
+  readonly weighs?: 'cheese' | 'piece' | undefined;
 }): readonly Entry[] {
   const { reading, step, record } = input;
   const { quantity, value, sample } = reading;
   switch (quantity) {
     case 'massKg':
-      return [{ kind: 'weighed', body: { what: weighedWhat(step), massKg: value } }];
+      return [{ kind: 'weighed', body: { what: input.weighs ?? weighedWhat(step), massKg: value } }];
     case 'iceWaterC':
       return [
         { kind: 'prepared', body: { item: THERMOMETER_ITEM, value, unit: '°C' } },

@@ -41,11 +41,13 @@ export function VatAside({
           {sisters.odd}
         </p>
       )}
-      {coming.text === null ? null : (
+      {coming.text === null || (isNarrow && coming.prepare.length === 0) ? null : (
         <div className="vat-then">
-          <p>
-            <strong>{say('vat:then.label')}</strong> {coming.text}
-          </p>
+          {isNarrow ? null : (
+            <p className="vat-next">
+              <strong>{say('vat:then.label')}</strong> {coming.text}
+            </p>
+          )}
           {coming.prepare.map((one) => (
             <div key={one.item} className="vat-prepare">
               <p>

@@ -3,6 +3,7 @@ import { Card } from '../look/card.tsx';
 import { Quantity } from '../look/quantity.tsx';
 import { useMedia } from '../look/use-media.ts';
 import { useReader } from '../device/reader.tsx';
+import { Caution } from './caution.tsx';
 import { CourseBarDrawing } from './course-bar.tsx';
 import { ReadinessLines } from './readiness-lines.tsx';
 import type { VatView } from './vat-view.ts';
@@ -66,12 +67,6 @@ export function VatCard({
           )}
         </div>
       )}
-      {view.cautions.map((caution) => (
-        <p key={caution} className="vat-caution">
-          {caution}
-        </p>
-      ))}
-      {isNarrow ? null : <ReadinessLines view={view} />}
       {view.standing.stage !== 'running' ? null : (
         <div className="vat-course" role="status">
           {view.course.bar === null ? null : <CourseBarDrawing bar={view.course.bar} />}
@@ -85,6 +80,15 @@ export function VatCard({
           ) : null}
         </div>
       )}
+      {!isNarrow || view.coming.text === null ? null : (
+        <p className="vat-next">
+          <strong>{say('vat:then.label')}</strong> {view.coming.text}
+        </p>
+      )}
+      {view.cautions.map((caution) => (
+        <Caution key={caution} text={caution} />
+      ))}
+      {isNarrow ? null : <ReadinessLines view={view} />}
     </Card>
   );
 }

@@ -35,6 +35,8 @@ export type Page =
   | {
       readonly at: 'pad';
       readonly only?: PadQuantity | undefined;
+      /** What stands on the scale; as the step says where left out. */
+      readonly weighs?: 'cheese' | 'piece';
       readonly replaces?: string | undefined;
       /** Where the pad comes back to; the card where left out. */
       readonly cameFrom?: Page;
@@ -80,7 +82,7 @@ export function VatPages({
       // A value set right keeps the time of the first one, unless another time is said.
       const replaced = record.entries.find((entry) => entry.eventId === page.replaces);
       const at = reading.minutesAgo === 0 && replaced !== undefined ? replaced.at : nowAt - reading.minutesAgo * 60_000;
-      const entries = entriesOf({ reading, step, record });
+      const entries = entriesOf({ reading, step, record, weighs: page.weighs });
       const first = entries[0];
       const expected = first?.kind === 'reading' ? expectedReading({ ...first.body, elapsedMin: (at - telling.zeroAt) / 60_000, forecast: foresight.forecast, setup: plan.setup }) : null; // prettier-ignore
       const told = readingTold({ reading, entries, at, expected, telling });

@@ -112,7 +112,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
               forecast={foresight.forecast}
               telling={telling}
               streamId={streamId}
-              onWeigh={() => setPage({ at: 'pad', only: 'massKg' })}
+              onWeigh={(weighs) => setPage({ at: 'pad', only: 'massKg', weighs })}
               onEntries={(entries, said) =>
                 void noter.note(entries, { said, expected: null, doubt: null, reads: null })
               }
@@ -125,10 +125,10 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
               goes={
                 standing.stage !== 'get-ready'
                   ? null
-                  : say('vat:pause.goes', {
+                  : say(last === undefined ? 'vat:pause.goesUntimed' : 'vat:pause.goes', {
                       amount: write.litres(plan.setup.milk.volumeL).text,
                       steps: plan.steps.length,
-                      at: last === undefined ? '…' : write.clock(zeroAt + last.endMin.p50 * 60_000),
+                      at: last === undefined ? '' : write.clock(zeroAt + last.endMin.p50 * 60_000),
                     })
               }
               onReady={(item) => ready({ ...item, dropped: false })}
