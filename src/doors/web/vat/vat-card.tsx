@@ -31,6 +31,7 @@ export function VatCard({
   const { say } = useReader();
   // On a phone what comes next must stand above the fold; the details follow it there.
   const isNarrow = useMedia(NARROW);
+  const departs = view.standing.stage === 'running' && DEPARTS.has(view.course.form);
   return (
     <Card rim className="vat-card" aria-labelledby="vat-verb">
       <h1 id="vat-verb" className="vat-verb">
@@ -44,11 +45,17 @@ export function VatCard({
               <dt>{number.label}</dt>
               <dd>
                 <Quantity written={number.written} size="key" />
-                {number.kitchen === null ? null : <span className="vat-kitchen">{number.kitchen}</span>}
               </dd>
             </div>
           ))}
         </dl>
+      )}
+      {view.numbers.map(({ label, kitchen }) =>
+        kitchen === null ? null : (
+          <p key={label} className="vat-kitchen">
+            {kitchen}
+          </p>
+        ),
       )}
       {view.facts.map((fact) => (
         <p key={fact} className="vat-fact">
@@ -56,16 +63,9 @@ export function VatCard({
         </p>
       ))}
       {view.until === null ? null : (
-        <div className="vat-until">
-          <p>
-            <strong>{view.until}</strong> {view.expect}
-          </p>
-          {onTest === null ? null : (
-            <VatButton className="vat-test" keyHint="T" onAct={onTest}>
-              {say('vat:look.test')}
-            </VatButton>
-          )}
-        </div>
+        <p className="vat-until">
+          <strong>{view.until}</strong> {view.expect}
+        </p>
       )}
       {view.standing.stage !== 'running' ? null : (
         <div className="vat-course" role="status">
@@ -73,17 +73,26 @@ export function VatCard({
           <p>
             <strong>{view.course.text}</strong> {view.course.because} {view.course.bar?.text} {stale}
           </p>
-          {DEPARTS.has(view.course.form) ? (
-            <VatButton className="vat-choices" keyHint="C" onAct={onChoices}>
-              {say('advice:course.seeChoices')}
-            </VatButton>
-          ) : null}
         </div>
       )}
       {!isNarrow || view.coming.text === null ? null : (
         <p className="vat-next">
           <strong>{say('vat:then.label')}</strong> {view.coming.text}
         </p>
+      )}
+      {onTest === null && !departs ? null : (
+        <div className="vat-moves">
+          {onTest === null ? null : (
+            <VatButton className="vat-test" keyHint="T" onAct={onTest}>
+              {say('vat:look.test')}
+            </VatButton>
+          )}
+          {departs ? (
+            <VatButton className="vat-choices" keyHint="C" onAct={onChoices}>
+              {say('advice:course.seeChoices')}
+            </VatButton>
+          ) : null}
+        </div>
       )}
       {view.cautions.map((caution) => (
         <Caution key={caution} text={caution} />
