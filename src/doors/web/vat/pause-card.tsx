@@ -3,6 +3,8 @@ import type { BatchRecord } from '../../../record/batch-record.ts';
 import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
 import { iceWaterAdvice, openItems, type Pause, type ReadyItem } from './get-ready.ts';
+import { ReadyPathChoice } from './ready-path.tsx';
+import type { ReadyList, ReadyPath } from './short-list.ts';
 import type { Telling } from './said.ts';
 import { VatButton } from './vat-button.tsx';
 import './vat-card.css';
@@ -14,6 +16,8 @@ export function PauseCard({
   record,
   telling,
   goes,
+  list,
+  onPath,
   onReady,
   onUnready,
   onReads,
@@ -23,6 +27,9 @@ export function PauseCard({
   readonly telling: Telling;
   /** The plan in one line, before anything is begun. */
   readonly goes: string | null;
+  /** The list and its path, where it can still be chosen. */
+  readonly list: ReadyList | null;
+  readonly onPath: (path: ReadyPath) => void;
   readonly onReady: (item: ReadyItem) => void;
   /** Takes a tick back. */
   readonly onUnready: (eventId: string) => void;
@@ -36,6 +43,7 @@ export function PauseCard({
         {pause.title}
       </h1>
       {goes === null ? null : <p className="vat-manner">{goes}</p>}
+      {list === null ? null : <ReadyPathChoice list={list} onPath={onPath} />}
       <p className="pause-left" role="status">
         {open.length === 0 ? say('vat:pause.all') : say('vat:pause.left', { count: open.length })}
       </p>

@@ -15,11 +15,13 @@ import { useForesight, useSilence } from './use-batch.ts';
 import { sistersView } from './sisters-view.ts';
 import { useSisters } from './use-sisters.ts';
 import { useNoting } from './use-noting.ts';
+import { useMadeBefore } from './use-made-before.ts';
 import { useNow } from './use-now.ts';
 import { useVatKeys } from './vat-keys.ts';
 import { useVatLight } from './vat-light.ts';
 import { useWakeLock } from './use-wake-lock.ts';
 import { useWipe } from './use-wipe.ts';
+import { PATH_ITEM } from './short-list.ts';
 import { isBegun } from './told-draft.ts';
 import { VatActions } from './vat-actions.tsx';
 import { VatAside } from './vat-aside.tsx';
@@ -48,7 +50,8 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const zeroAt = isBegun ? record.zeroAt : Math.max(record.zeroAt, Math.floor(nowAt / 60_000) * 60_000);
   const telling = useMemo<Telling>(() => ({ say, write, zeroAt }), [say, write, zeroAt]);
   const asked = silenceView({ silence, record, plan, forecast: foresight.forecast, telling });
-  const view = vatView({ record: asked?.record ?? record, plan, forecast: foresight.forecast, planned: foresight.planned, before: foresight.before, nowAt, telling }); // prettier-ignore
+  const madeBefore = useMadeBefore(record);
+  const view = vatView({ madeBefore, record: asked?.record ?? record, plan, forecast: foresight.forecast, planned: foresight.planned, before: foresight.before, nowAt, telling }); // prettier-ignore
   const invitation = invitationView({ forecast: foresight.forecast, standing: view.standing, tested: view.readiness?.judgement ?? null, telling }); // prettier-ignore
   const sisters = sistersView({ learning, plan, forecast: foresight.forecast, telling });
   const isWiping = useWipe();
@@ -130,6 +133,15 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
                       steps: plan.steps.length,
                       at: last === undefined ? '' : write.clock(zeroAt + last.endMin.p50 * 60_000),
                     })
+              }
+              list={standing.stage === 'get-ready' ? view.ready : null}
+              onPath={(path) =>
+                void noter.note([{ kind: 'prepared', body: { item: PATH_ITEM, unit: path } }], {
+                  said: say(`vat:pause.paths.${path}`),
+                  expected: null,
+                  doubt: null,
+                  reads: null,
+                })
               }
               onReady={(item) => ready({ ...item, dropped: false })}
               onUnready={(eventId) =>

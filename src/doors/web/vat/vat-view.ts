@@ -10,6 +10,7 @@ import { cautionsFor, openItems, pausesOf, type Pause, type ReadyItem } from './
 import { keyNumbers, type KeyNumber } from './key-numbers.ts';
 import { readinessOf, type Readiness } from './readiness.ts';
 import { asSaid, clockOf, expectText, type Telling } from './said.ts';
+import { readyList, type ReadyList } from './short-list.ts';
 import { tooSoon } from './too-soon.ts';
 import { untilText } from './until.ts';
 
@@ -30,6 +31,7 @@ export interface VatView {
   readonly deferred: readonly ReadyItem[];
   readonly cautions: readonly string[];
   readonly pauses: readonly Pause[];
+  readonly ready: ReadyList;
   /** The pause that stands before the step to come; null while a step runs. */
   readonly pause: Pause | null;
   readonly main: MainAction | null;
@@ -47,6 +49,8 @@ export interface VatInput {
   readonly planned: Forecast | null;
   readonly before: Forecast | null;
   readonly nowAt: number;
+  /** The last make of this cheese before; null or left out where it is the first. */
+  readonly madeBefore?: BatchRecord | null;
   readonly telling: Telling;
 }
 
@@ -56,7 +60,12 @@ export function vatView(input: VatInput): VatView {
   const standing = standingOf({ record, plan });
   const { step } = standing;
   const nowMin = (nowAt - telling.zeroAt) / 60_000;
-  const pauses = pausesOf({ plan, forecast, nowAt, telling });
+  const ready = readyList({
+    pauses: pausesOf({ plan, forecast, nowAt, telling }),
+    record,
+    before: input.madeBefore ?? null,
+  });
+  const { pauses } = ready;
   const ahead = step === null ? undefined : foreseen({ forecast, stepId: step.id });
   const running = standing.stage === 'running' ? step : null;
   const readiness =
@@ -93,6 +102,7 @@ export function vatView(input: VatInput): VatView {
     deferred: deferredItems({ pauses, standing, plan, record }).filter((item) => !called.has(item.id)),
     cautions: step === null || forecast === null ? [] : cautionsFor({ findings: forecast.findings, step, telling }),
     pauses,
+    ready,
     pause: running === null && step !== null ? (pauses.find((pause) => pause.stepId === step.id && openItems(pause, record).length > 0) ?? pauses.findLast((pause) => pause.stepId === step.id) ?? null) : null, // prettier-ignore
     main: mainAction({ standing, plan, record, pauses, nowAt, telling }),
     why: running === null ? null : asSaid(running.why, telling),
