@@ -5,6 +5,7 @@ import type { Plan } from '../../../make/plan.ts';
 import { displayValue, QUANTITIES, type QuantityName } from '../../../make/quantity.ts';
 import { batchBodies } from '../../../record/event.ts';
 import type { Telling } from '../vat/said.ts';
+import { PATH_ITEM } from '../vat/short-list.ts';
 
 /** One line of the record: when, what, and everything it said before it was set right. */
 export interface RecordLine {
@@ -170,6 +171,8 @@ const stepName = ({ plan }: Asked, stepId: string): string =>
   plan.steps.find((step) => step.id === stepId)?.name ?? stepId;
 
 function preparedLine(body: BatchBody<'prepared'>, { plan, telling }: Asked): string {
+  if (body.item === PATH_ITEM)
+    return telling.say(body.unit === 'full' ? 'vat:pause.paths.full' : 'vat:pause.paths.short');
   const { say, write } = telling;
   const [from = '', item = ''] = body.item.split('.');
   const step = plan.steps.find((one) => one.id === from);
