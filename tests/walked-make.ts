@@ -42,21 +42,30 @@ export class Walk {
   #device: DeviceState = { deviceId: 'tablet', deviceSeq: 0, clock: undefined };
   nowMin = 0;
 
-  constructor(input: { readonly pHMeter: boolean }) {
+  readonly streamId;
+
+  constructor(input: { readonly pHMeter: boolean; readonly name?: string }) {
+    const { name = 'Ash' } = input;
+    this.streamId = `batch:${name.toLowerCase()}`;
     const answers = { milk: { volumeL: 12 }, instruments: { pHMeter: input.pHMeter } };
     this.plan = planMake({ make: parseMake(ball), answers });
     this.note([
-      { kind: 'batchOpened', body: { make: ball as never, answers, name: 'Ash', lotCode: 'ASH-7K3', zeroAt: NINE } },
+      { kind: 'batchOpened', body: { make: ball as never, answers, name, lotCode: 'ASH-7K3', zeroAt: NINE } },
     ]);
   }
 
   note(entries: readonly Entry[]): void {
     for (const { kind, body, happenedAt } of entries) {
       const at = NINE + this.nowMin * MINUTE;
-      const made = newEvent({ kind, body, streamId: 'batch:ash', happenedAt: happenedAt ?? at, loggedAt: at, person: '', device: this.#device, randomBytes: new Uint8Array(10).fill(this.#events.length) }); // prettier-ignore
+      const made = newEvent({ kind, body, streamId: this.streamId, happenedAt: happenedAt ?? at, loggedAt: at, person: '', device: this.#device, randomBytes: new Uint8Array(10).fill(this.#events.length).fill(this.streamId.charCodeAt(6), 0, 1) }); // prettier-ignore
       this.#events.push(made.event);
       this.#device = made.device;
     }
+  }
+
+  /** Everything noted so far, as it would be sent to a server. */
+  get events(): readonly Event[] {
+    return this.#events;
   }
 
   get record() {

@@ -120,7 +120,8 @@ function nextLook(input: {
   readonly telling: Telling;
 }): number | null {
   const byFlecks = cutByFlecksMin(input);
-  if (byFlecks !== null) return byFlecks;
+  // A cut that was due by the flecks and found not yet ready is looked at again when the look says.
+  if (byFlecks !== null && byFlecks > input.nowMin) return byFlecks;
   const set = input.record.timers.findLast((timer) => timer.timerId === `look.${input.step.id}`);
   const setMin = set === undefined ? null : (set.startedAt + set.lastsMs - input.telling.zeroAt) / 60_000;
   if (setMin !== null && setMin > input.nowMin) return setMin;

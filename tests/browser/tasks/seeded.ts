@@ -1,0 +1,37 @@
+import { Walk, MINUTE, NINE } from '../../walked-make.ts';
+
+/** A make under way on the server, walked to a step by the forecast's own minutes. */
+export interface Seeded {
+  readonly walk: Walk;
+  /** The clock at the moment it stands at. */
+  readonly at: number;
+  readonly path: string;
+}
+
+/** Walks a make to a step, leaves it `minutes` there, and puts it on the server as another device would have. */
+export async function seedMake(input: {
+  readonly url: string;
+  readonly stepId: string;
+  readonly minutes?: number;
+  readonly pHMeter?: boolean;
+  readonly name?: string;
+}): Promise<Seeded> {
+  const { url, stepId, minutes = 2, pHMeter = true, name = 'Ash' } = input;
+  const walk = new Walk({ pHMeter, name });
+  walk.note([{ kind: 'planFrozen', body: { seed: 1, members: 500, modelVersion: '1', summary: {} } }]);
+  walk.to(stepId);
+  walk.nowMin += minutes;
+  await sendEvents(url, walk.events);
+  return { walk, at: NINE + walk.nowMin * MINUTE, path: `/vat/${name.toLowerCase()}` };
+}
+
+/** Pushes events to a server, and says so where one is not taken. */
+export async function sendEvents(url: string, events: readonly unknown[]): Promise<void> {
+  const response = await fetch(`${url}/api/events`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ events }),
+  });
+  const told = await response.text();
+  if (!response.ok || told.includes('"refused"')) throw new Error(`The server did not take the make: ${told}`);
+}
