@@ -1,20 +1,27 @@
-import { lazy, Suspense, type ReactNode } from 'react';
+import { lazy, Suspense, useEffect, type ReactNode } from 'react';
 import { Route, Switch } from 'wouter';
 import { Frame } from './frame.tsx';
+import { wordShelf, worded } from './device/catalogues.ts';
 import { useReader } from './device/reader.tsx';
 import { useUpdate } from './sw/use-update.ts';
-import { TodayScreen } from './today/today-screen.tsx';
 
-const PlanScreen = lazy(async () => ({ default: (await import('./plan/plan-screen.tsx')).PlanScreen }));
 const VatScreen = lazy(async () => ({ default: (await import('./vat/vat-screen.tsx')).VatScreen }));
-const BenchScreen = lazy(async () => ({ default: (await import('./bench/bench-screen.tsx')).BenchScreen }));
-const SumScreen = lazy(async () => ({ default: (await import('./bench/sum-screen.tsx')).SumScreen }));
-const LotsScreen = lazy(async () => ({ default: (await import('./lots/lots-screen.tsx')).LotsScreen }));
-const RecordScreen = lazy(async () => ({ default: (await import('./record/record-screen.tsx')).RecordScreen }));
+const TodayScreen = lazy(async () => ({ default: (await import('./today/today-screen.tsx')).TodayScreen }));
+const PlanScreen = lazy(async () => ({ default: (await worded(() => import('./plan/plan-screen.tsx'))).PlanScreen }));
+const BenchScreen = lazy(async () => ({
+  default: (await worded(() => import('./bench/bench-screen.tsx'))).BenchScreen,
+}));
+const SumScreen = lazy(async () => ({ default: (await worded(() => import('./bench/sum-screen.tsx'))).SumScreen }));
+const LotsScreen = lazy(async () => ({ default: (await worded(() => import('./lots/lots-screen.tsx'))).LotsScreen }));
+const RecordScreen = lazy(async () => ({
+  default: (await worded(() => import('./record/record-screen.tsx'))).RecordScreen,
+}));
 
 /** The places. The vat has no frame: nothing stands beside the one thing to do. */
 export function App(): ReactNode {
   const update = useUpdate();
+  // The vat does not wait for the other screens' words, but has them before anybody leaves it.
+  useEffect(() => void wordShelf.fill().catch(() => undefined), []);
   return (
     <Suspense fallback={null}>
       <Switch>

@@ -1,7 +1,6 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app.tsx';
-import { bundledCatalogues } from './device/catalogues.ts';
 import { openDeviceStore } from './device/device-settings.ts';
 import { ReaderProvider } from './device/reader.tsx';
 import { LogProvider } from './log/log-provider.tsx';
@@ -15,7 +14,6 @@ import './look/base.css';
 /** Opens the log, then the page; a make under way is on screen at once. */
 async function open(place: HTMLElement): Promise<void> {
   const settings = openDeviceStore();
-  const catalogues = bundledCatalogues();
   const root = createRoot(place);
   try {
     const log = await openLog();
@@ -23,7 +21,7 @@ async function open(place: HTMLElement): Promise<void> {
     if (running !== null) history.replaceState(null, '', `/vat/${running}`);
     root.render(
       <StrictMode>
-        <ReaderProvider store={settings} catalogues={catalogues}>
+        <ReaderProvider store={settings}>
           <LogProvider log={log}>
             <App />
           </LogProvider>
@@ -32,7 +30,7 @@ async function open(place: HTMLElement): Promise<void> {
     );
   } catch (error) {
     root.render(
-      <ReaderProvider store={settings} catalogues={catalogues}>
+      <ReaderProvider store={settings}>
         <NoLog why={error instanceof Error ? error.message : String(error)} />
       </ReaderProvider>,
     );

@@ -4,7 +4,7 @@ import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import type { Telling } from '../vat/said.ts';
 import type { PlotAim, PlotJudgement, PlotReading } from './forecast-plot.tsx';
-import { bandAt } from './plot-layout.ts';
+import { bandAt } from './band-at.ts';
 
 /** Whiskers span 19 readings in 20. */
 const WHISKER_SD = 2;

@@ -7,7 +7,7 @@ import { clockOf, type Telling } from '../vat/said.ts';
 import { batchPlotView, type BatchPlotView, type Plotted } from './batch-plot-view.ts';
 import { ForecastPlot } from './forecast-plot.tsx';
 import { NumbersTable } from './numbers-table.tsx';
-import { bandAt } from './plot-layout.ts';
+import { bandAt } from './band-at.ts';
 import { useWidth } from './use-width.ts';
 
 /** One quantity of a batch over the hours: a sentence, the plot, and the same as numbers. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readyBy, stackDots } from './dots.ts';
-import { bandAt, clockTicks, layoutPlot } from './plot-layout.ts';
+import { bandAt } from './band-at.ts';
+import { clockTicks, layoutPlot } from './plot-layout.ts';
 
 const gridMin = [0, 30, 60, 90, 120];
 const falling = [6.6, 6.4, 6.1, 5.7, 5.4];

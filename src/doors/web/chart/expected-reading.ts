@@ -3,7 +3,7 @@ import { readingErrorSd } from '../../../forecast/reading-error.ts';
 import type { Setup } from '../../../make/setup.ts';
 import type { Sample } from '../../../make/step.ts';
 import { bandOf } from './band-of.ts';
-import { bandAt } from './plot-layout.ts';
+import { bandAt } from './band-at.ts';
 
 /** What a reading was expected to say: the foreseen band and the instrument's own error about it. */
 export interface ExpectedReading {

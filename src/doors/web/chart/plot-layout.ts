@@ -1,5 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { area, line } from 'd3-shape';
+import { bandAt } from './band-at.ts';
 import type { Band } from '../../../forecast/forecast.ts';
 
 /** What one plot shows, in minutes since the batch's zero and the quantity's own unit. Pure: the drawing is `ForecastPlot.tsx`. */
@@ -102,29 +103,6 @@ function pointsOf(input: PlotInput): Point[] {
   if (cut === null) return inside;
   const here: Point = { atMin: input.nowMin, ...cut };
   return [...inside.filter((point) => point.atMin !== here.atMin), here].sort((a, b) => a.atMin - b.atMin);
-}
-
-/** The band at one moment, linear between grid points; null outside the grid or in a gap. */
-export function bandAt(input: {
-  readonly gridMin: readonly number[];
-  readonly band: Band;
-  readonly atMin: number;
-}): Omit<Point, 'atMin'> | null {
-  const { gridMin, band, atMin } = input;
-  const after = gridMin.findIndex((minutes) => minutes >= atMin);
-  if (after === -1) return null;
-  const before = Math.max(0, after - 1);
-  const fromMin = gridMin[before] ?? Number.NaN;
-  const toMin = gridMin[after] ?? Number.NaN;
-  const share = toMin > fromMin ? (atMin - fromMin) / (toMin - fromMin) : 0;
-  if (atMin < fromMin) return null;
-  const mix = (values: readonly number[]): number => {
-    const low = values[before] ?? Number.NaN;
-    const high = values[after] ?? Number.NaN;
-    return share === 0 ? low : low + (high - low) * share;
-  };
-  const cut = { p5: mix(band.p5), p25: mix(band.p25), p50: mix(band.p50), p75: mix(band.p75), p95: mix(band.p95) };
-  return Number.isFinite(cut.p50) ? cut : null;
 }
 
 /** Round clock times for the axis: hours, or half and quarter hours when the plot is short. */

@@ -1,14 +1,63 @@
-import type { Catalogues } from '../../../exchange/words.ts';
+import type { i18n } from 'i18next';
+import { LANGUAGES, openWords, type Language } from '../../../exchange/words.ts';
 
-const files = import.meta.glob<object>('../../../../words/*/*.json', { eager: true, import: 'default' });
+/** Words that the vat and the first screen need at once; what the other screens say comes with the first of them. */
+const first = import.meta.glob<object>('../../../../words/*/{app,vat,advice,bell,findings,today}.json', { eager: true, import: 'default' }); // prettier-ignore
+const others = import.meta.glob<object>(
+  ['../../../../words/*/*.json', '!../../../../words/*/{app,vat,advice,bell,findings,today}.json'],
+  { import: 'default' },
+);
 
-/** Every catalogue file of the checkout, bundled: a dairy without a network has all its words. */
-export function bundledCatalogues(): Catalogues {
-  const catalogues: Record<string, Record<string, object>> = {};
-  for (const [path, words] of Object.entries(files)) {
-    const [, language, name] = /\/([a-zA-Z-]+)\/([a-z-]+)\.json$/.exec(path) ?? [];
-    if (language === undefined || name === undefined) continue;
-    (catalogues[language] ??= {})[name] = words;
-  }
-  return catalogues;
+/** The catalogues of this checkout as the page holds them. */
+export interface WordShelf {
+  /** The words of a language; whatever is fetched later is added to them. */
+  readonly open: (language: Language) => i18n;
+  /** Fetches what is not here yet; every screen but the vat waits for it. Asked again after a failure, it tries again. */
+  readonly fill: () => Promise<void>;
+}
+
+const placeOf = (path: string): { readonly language: Language; readonly name: string } | null => {
+  const [, spoken, name] = /\/([a-zA-Z-]+)\/([a-z-]+)\.json$/.exec(path) ?? [];
+  const language = LANGUAGES.find((one) => one === spoken);
+  return language === undefined || name === undefined ? null : { language, name };
+};
+
+/** Opens a shelf with the first words on it. */
+function openShelf(): WordShelf {
+  const held: Partial<Record<Language, Record<string, object>>> = {};
+  const opened = new Map<Language, i18n>();
+  const add = (path: string, words: object): void => {
+    const place = placeOf(path);
+    if (place === null) return;
+    (held[place.language] ??= {})[place.name] = words;
+    for (const one of opened.values()) one.addResourceBundle(place.language, place.name, { ...words });
+  };
+  for (const [path, words] of Object.entries(first)) add(path, words);
+  let filling: Promise<void> | null = null;
+  return {
+    open(language) {
+      const words = opened.get(language) ?? openWords({ language, catalogues: held });
+      opened.set(language, words);
+      return words;
+    },
+    fill() {
+      filling ??= Promise.all(Object.entries(others).map(async ([path, load]) => add(path, await load()))).then(
+        () => undefined,
+        (error: unknown) => {
+          filling = null;
+          throw error;
+        },
+      );
+      return filling;
+    },
+  };
+}
+
+/** The one shelf of this page. */
+export const wordShelf = openShelf();
+
+/** A screen with the words it says: loads both side by side. */
+export async function worded<T>(load: () => Promise<T>): Promise<T> {
+  const [screen] = await Promise.all([load(), wordShelf.fill()]);
+  return screen;
 }

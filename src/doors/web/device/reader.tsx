@@ -1,6 +1,7 @@
 import { createContext, useContext, useEffect, useMemo, type ReactNode } from 'react';
-import { openWords, sayFrom, type Catalogues, type Language, type Say } from '../../../exchange/words.ts';
+import { sayFrom, type Language, type Say } from '../../../exchange/words.ts';
 import { openWriter, type Writer } from '../../../exchange/written.ts';
+import { wordShelf } from './catalogues.ts';
 import { lightNow, useDeviceSettings, type DeviceSettings, type DeviceStore } from './device-settings.ts';
 
 /** Who reads this screen: their words, their units, their light. */
@@ -23,15 +24,13 @@ export function useReader(): Reader {
 
 export function ReaderProvider({
   store,
-  catalogues,
   children,
 }: {
   readonly store: DeviceStore;
-  readonly catalogues: Catalogues;
   readonly children: ReactNode;
 }): ReactNode {
   const settings = useDeviceSettings(store);
-  const words = useMemo(() => openWords({ language: settings.language, catalogues }), [settings.language, catalogues]);
+  const words = wordShelf.open(settings.language);
   const reader = useMemo<Reader>(
     () => ({
       language: settings.language,

@@ -1,6 +1,6 @@
 import { convert, type UnitName } from '../../../numbers/units.ts';
 import { bandOf } from '../chart/band-of.ts';
-import { bandAt } from '../chart/plot-layout.ts';
+import { bandAt } from '../chart/band-at.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Writer } from '../../../exchange/written.ts';
 import type { Plan, PlannedStep } from '../../../make/plan.ts';

@@ -1,5 +1,6 @@
-import { useEffect, useMemo, useState, type ReactNode } from 'react';
+import { lazy, Suspense, useEffect, useMemo, useState, type ReactNode } from 'react';
 import type { Batch } from './batch.ts';
+import { worded } from '../device/catalogues.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { FinishCard } from './finish-card.tsx';
@@ -26,12 +27,15 @@ import { isBegun } from './told-draft.ts';
 import { VatActions } from './vat-actions.tsx';
 import { VatAside } from './vat-aside.tsx';
 import { VatCard } from './vat-card.tsx';
-import { VatPages, type Page } from './vat-pages.tsx';
+import type { Page } from './vat-pages.tsx';
 import { VatStrip } from './vat-strip.tsx';
 import { VatTimeline } from './vat-timeline.tsx';
 import { vatView } from './vat-view.ts';
 
 const IDLE_MS = 45_000;
+
+const loadPages = async () => ({ default: (await worded(() => import('./vat-pages.tsx'))).VatPages });
+const VatPages = lazy(loadPages);
 
 /** One running batch: the card and its four actions, and the pages that come back to it by themselves. */
 export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'open' }> }): ReactNode {
@@ -58,6 +62,8 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   useVatKeys();
   useWakeLock(view.standing.stage === 'running');
   useBackToCard(page, setPage);
+  // The pages are there before the first tap asks for one.
+  useEffect(() => void loadPages().catch(() => undefined), []);
 
   const saved = noter.failed !== null ? 'not' : log.savedWhere(streamId);
   const { standing, main } = view;
@@ -71,16 +77,18 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   if (page.at !== 'card') {
     return (
       <main className="vat vat-page" inert={isWiping}>
-        <VatPages
-          page={page}
-          onPage={setPage}
-          batch={batch}
-          view={view}
-          foresight={foresight}
-          nowAt={nowAt}
-          telling={telling}
-          noter={noter}
-        />
+        <Suspense fallback={null}>
+          <VatPages
+            page={page}
+            onPage={setPage}
+            batch={batch}
+            view={view}
+            foresight={foresight}
+            nowAt={nowAt}
+            telling={telling}
+            noter={noter}
+          />
+        </Suspense>
       </main>
     );
   }
