@@ -1,0 +1,144 @@
+import { brotliCompressSync } from 'node:zlib';
+import type { Browser, CDPSession, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { launchChromium } from './chromium.ts';
+import { startTestServer, type TestServer } from './server.ts';
+import { DEVICES, openAt } from './tasks/place.ts';
+import { seedMake } from './tasks/seeded.ts';
+import { readTrace, traced } from './trace.ts';
+
+/** What the screen beside the vat may cost: design, acceptance numbers 4.3. */
+const CODE_KB = 180;
+const FONTS_KB = 70;
+const INTERACTIVE_MS = 2000;
+const LAYOUT_SHIFT = 0.02;
+const BAND_UPDATE_MS = 8;
+const SLOWER = 4;
+
+let browser: Browser;
+let server: TestServer;
+beforeAll(async () => {
+  server = await startTestServer();
+  browser = await launchChromium();
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+});
+
+const phone = DEVICES[0] ?? { name: 'phone', size: { width: 390, height: 844 }, hasTouch: true };
+const kB = (bytes: number): number => bytes / 1000;
+
+/** Everything that the page fetched, as it would be sent: compressed where the server compresses. */
+function fetched(page: Page): { readonly path: string; readonly bytes: Promise<Buffer> }[] {
+  const seen: { path: string; bytes: Promise<Buffer> }[] = [];
+  page.on('response', (response) => {
+    if (response.ok()) seen.push({ path: new URL(response.url()).pathname, bytes: response.body().catch(() => Buffer.alloc(0)) }); // prettier-ignore
+  });
+  return seen;
+}
+
+async function sum(
+  files: readonly { readonly path: string; readonly bytes: Promise<Buffer> }[],
+  kind: RegExp,
+  packed: boolean,
+): Promise<number> {
+  const own = files.filter(({ path }) => kind.test(path));
+  const sizes = await Promise.all(own.map(async ({ bytes }) => (packed ? brotliCompressSync(await bytes).length : (await bytes).length))); // prettier-ignore
+  return kB(sizes.reduce((all, size) => all + size, 0));
+}
+
+const slow = async (page: Page): Promise<CDPSession> => {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
+  return session;
+};
+
+describe('the screen beside the vat costs little', () => {
+  it(`in code at most ${CODE_KB} kB compressed for its first answer, in fonts at most ${FONTS_KB} kB`, async () => {
+    const make = await seedMake({ url: server.url, stepId: 'ripen' });
+    const { page, context } = await openAt({ browser, place: phone, at: make.at });
+    const files = fetched(page);
+    await page.goto(server.url + make.path);
+    await page.locator('.vat-until').waitFor();
+    const needed = await page.evaluate(() => [...document.querySelectorAll('script[src], link[rel=stylesheet], link[rel=modulepreload]')].map((one) => one.getAttribute('src') ?? one.getAttribute('href') ?? '')); // prettier-ignore
+    const first = files.filter(({ path }) => needed.includes(path));
+    const code = await sum(first, /\.(js|css)$/, true);
+    const fonts = await sum(files, /\.woff2$/, false);
+    const worker = await sum(files, /worker-.*\.js$/, true);
+    console.log(`vat route: code ${code.toFixed(1)} kB, of workers beside it ${worker.toFixed(1)} kB, fonts ${fonts.toFixed(1)} kB`); // prettier-ignore
+    expect(code).toBeGreaterThan(50);
+    expect(code).toBeLessThanOrEqual(CODE_KB);
+    expect(fonts).toBeGreaterThan(0);
+    expect(fonts).toBeLessThanOrEqual(FONTS_KB);
+    await context.close();
+  });
+
+  it(`in patience: installed, the next action is there within ${INTERACTIVE_MS} ms on a processor ${SLOWER} times slower, and nothing moves under the finger`, async () => {
+    const make = await seedMake({ url: server.url, stepId: 'heal', name: 'Birch' });
+    const { page, context } = await openAt({ browser, place: phone, at: make.at });
+    await page.goto(server.url + make.path);
+    await page.locator('.vat-until').waitFor();
+    await page.evaluate(async () => navigator.serviceWorker.ready.then(() => null));
+    await page.waitForTimeout(1500);
+    await slow(page);
+    const tookMs: number[] = [];
+    const shifts: number[] = [];
+    for (let visit = 0; visit < 5; visit++) {
+      const from = Date.now();
+      await page.reload({ waitUntil: 'commit' });
+      await page.locator('.vat-main').waitFor();
+      await page.evaluate(() => new Promise((done) => setTimeout(done, 0)));
+      tookMs.push(Date.now() - from);
+      await page.locator('.vat-until').waitFor();
+      await page.waitForTimeout(2500);
+      shifts.push(await layoutShift(page));
+    }
+    const middle = [...tookMs].sort((a, b) => a - b)[2] ?? Number.NaN;
+    console.log(
+      `interactive after ${tookMs.join(', ')} ms; layout shift ${shifts.map((one) => one.toFixed(4)).join(', ')}`,
+    );
+    expect(middle).toBeLessThanOrEqual(INTERACTIVE_MS);
+    expect(Math.max(...shifts)).toBeLessThanOrEqual(LAYOUT_SHIFT);
+    await context.close();
+  });
+
+  it(`in work: a new band takes the page's own thread at most ${BAND_UPDATE_MS} ms, nineteen times in twenty`, async () => {
+    const make = await seedMake({ url: server.url, stepId: 'rest-drained', name: 'Cedar' });
+    const { page, context } = await openAt({ browser, place: phone, at: make.at });
+    await page.goto(server.url + make.path);
+    await page.locator('.vat-until').waitFor();
+    await page.waitForTimeout(4000);
+    const events = await traced(page, async () => {
+      for (let update = 0; update < 24; update++) {
+        // Every two minutes the clock alone asks for a new forecast.
+        await page.clock.fastForward(121_000);
+        await page.waitForTimeout(700);
+      }
+    });
+    const work = readTrace(events);
+    console.log(`band updates: ${work.length}, main thread ${work.map((ms) => ms.toFixed(1)).join(', ')} ms`);
+    expect(work.length).toBeGreaterThanOrEqual(20);
+    const p95 = [...work].sort((a, b) => a - b)[Math.ceil(work.length * 0.95) - 1] ?? Number.NaN;
+    expect(p95).toBeLessThanOrEqual(BAND_UPDATE_MS);
+    await context.close();
+  });
+});
+
+/** The sum of layout shifts since the page was opened, without those that a tap asked for. */
+function layoutShift(page: Page): Promise<number> {
+  return page.evaluate(
+    () =>
+      new Promise<number>((done) => {
+        let total = 0;
+        const count = (list: PerformanceObserverEntryList): void => {
+          for (const entry of list.getEntries()) {
+            const shift = entry as PerformanceEntry & { value: number; hadRecentInput: boolean };
+            if (!shift.hadRecentInput) total += shift.value;
+          }
+        };
+        new PerformanceObserver(count).observe({ type: 'layout-shift', buffered: true });
+        setTimeout(() => done(total), 300);
+      }),
+  );
+}
