@@ -104,10 +104,10 @@ export function runClocked(vat: Vat, inputs: Inputs, stepMin: number, follower?:
     const isHeld = !Number.isNaN(stretch.holdC);
     stretch.begin(vat);
     const from = vat.minute;
-    vat.heaterW = !isHeated
-      ? 0
-      : (vat.heatCapacityKJPerK * (stretch.toC - vat.temperatureC)) / (0.06 * (stretch.endMin - from)) +
-        inputs.lossFactor * vat.loss.atBodyWPerK * ((stretch.toC + vat.temperatureC) / 2 - inputs.roomC);
+    vat.heaterW = isHeated
+      ? (vat.heatCapacityKJPerK * (stretch.toC - vat.temperatureC)) / (0.06 * (stretch.endMin - from)) +
+        inputs.lossFactor * vat.loss.atBodyWPerK * ((stretch.toC + vat.temperatureC) / 2 - inputs.roomC)
+      : 0;
     while (vat.minute < stretch.endMin - 1e-9) {
       if (isHeld) vat.temperatureC = Math.max(vat.temperatureC, stretch.holdC);
       const look = isHeld ? Math.min(vat.minute + LOOK_EVERY_MIN, stretch.endMin) : stretch.endMin;
