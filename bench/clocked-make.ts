@@ -24,7 +24,7 @@ interface Stretch {
 
 const LOOK_EVERY_MIN = 20;
 
-export const CLOCKED: readonly Stretch[] = [
+const STRETCHES: readonly Stretch[] = [
   { endMin: 30, stirring: 'still', loss: 'lossKept', toC: 37 },
   { endMin: 34, stirring: 'still', loss: 'lossKept', begin: addCulture },
   { endMin: 82, stirring: 'still', loss: 'lossKept', holdC: 37 },
@@ -42,6 +42,18 @@ export const CLOCKED: readonly Stretch[] = [
   { endMin: 378, stirring: 'drained', loss: 'lossDrained', holdC: 38, begin: drain },
   { endMin: 390, stirring: 'still', loss: 'lossDrained' },
 ];
+
+/** The same with every field in every stretch, so that what is timed is the vat and not the look-up of what is left out. */
+const CLOCKED: readonly Required<Stretch>[] = STRETCHES.map(
+  ({ endMin, stirring, loss, holdC = Number.NaN, toC = Number.NaN, begin = () => undefined }) => ({
+    endMin,
+    stirring,
+    loss,
+    holdC,
+    toC,
+    begin,
+  }),
+);
 
 function addCulture(vat: Vat): void {
   vat.cultureMin = vat.minute;
@@ -88,16 +100,17 @@ export function runClocked(vat: Vat, inputs: Inputs, stepMin: number, follower?:
   vat.acid[ACID_STATE.curdPH] = inputs.startPH;
   for (const stretch of CLOCKED) {
     vat.loss = inputs.ground[stretch.loss];
-    stretch.begin?.(vat);
+    const isHeated = !Number.isNaN(stretch.toC);
+    const isHeld = !Number.isNaN(stretch.holdC);
+    stretch.begin(vat);
     const from = vat.minute;
-    vat.heaterW =
-      stretch.toC === undefined
-        ? 0
-        : (vat.heatCapacityKJPerK * (stretch.toC - vat.temperatureC)) / (0.06 * (stretch.endMin - from)) +
-          inputs.lossFactor * vat.loss.atBodyWPerK * ((stretch.toC + vat.temperatureC) / 2 - inputs.roomC);
+    vat.heaterW = isHeated
+      ? (vat.heatCapacityKJPerK * (stretch.toC - vat.temperatureC)) / (0.06 * (stretch.endMin - from)) +
+        inputs.lossFactor * vat.loss.atBodyWPerK * ((stretch.toC + vat.temperatureC) / 2 - inputs.roomC)
+      : 0;
     while (vat.minute < stretch.endMin - 1e-9) {
-      if (stretch.holdC !== undefined) vat.temperatureC = Math.max(vat.temperatureC, stretch.holdC);
-      const look = stretch.holdC === undefined ? stretch.endMin : Math.min(vat.minute + LOOK_EVERY_MIN, stretch.endMin);
+      if (isHeld) vat.temperatureC = Math.max(vat.temperatureC, stretch.holdC);
+      const look = isHeld ? Math.min(vat.minute + LOOK_EVERY_MIN, stretch.endMin) : stretch.endMin;
       while (vat.minute < look - 1e-9) {
         const minutes = nextStepMin(vat, stepMin, look - vat.minute);
         follower?.before(vat, minutes, stretch.stirring);
@@ -105,6 +118,6 @@ export function runClocked(vat: Vat, inputs: Inputs, stepMin: number, follower?:
         follower?.after(vat);
       }
     }
-    if (stretch.toC !== undefined) vat.temperatureC = stretch.toC;
+    if (isHeated) vat.temperatureC = stretch.toC;
   }
 }

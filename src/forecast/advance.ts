@@ -1,5 +1,4 @@
 import { ACID_STATE, exchangePerHour } from '../science/acidification.ts';
-import { changeToMiddle } from '../science/acidification-step.ts';
 import { clottingRatePerMin } from '../science/coagulation.ts';
 import { RENNET_HOLDS_BELOW_C } from '../science/heat-death.ts';
 import { staphLogsPerMinKernel } from '../science/staph.ts';
@@ -13,7 +12,7 @@ import { curdPHOf, type Vat } from './vat-state.ts';
 /**
  * Moves the vat `minutes` on under constant heating: temperature by the exact law for the loss over it, acid by one
  * Runge-Kutta step with the temperature at its start, middle and end, whey by the exact first-order law in two halves about
- * it. `vat.middle` is left as things stood halfway.
+ * it. `vat.middle` is left as things stood halfway, but for what had soured by then (`trace.ts`).
  */
 export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   const startC = vat.temperatureC;
@@ -27,26 +26,17 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   const startPH = curdPHOf(vat);
   middle.curdPH = startPH;
   if (!Number.isNaN(vat.cultureMin)) {
-    const { span, acidWork, conditions } = vat;
+    const { span } = vat;
     span.hours = minutes / 60;
     span.startC = startC;
     span.middleC = middleC;
     span.endC = vat.temperatureC;
-    const hasWhey = conditions.phase === 'curd-in-whey';
-    if (hasWhey) {
+    if (vat.conditions.phase === 'curd-in-whey') {
       // A grain that has lost most of its volume is that much smaller, and what travels through it has less far to go.
       vat.acidParameters.exchangePerHour = exchangePerHour(vat.syneresis.cubeMm * Math.cbrt(1 - vat.wheyFraction));
       middle.wheyPH = acid[ACID_STATE.wheyPH] ?? 0;
     }
     vat.moveAcid(vat);
-    middle.curdPH += changeToMiddle(acidWork, ACID_STATE.curdPH, span.hours);
-    if (hasWhey) {
-      middle.wheyPH += changeToMiddle(acidWork, ACID_STATE.wheyPH, span.hours);
-      middle.curd.strength += changeToMiddle(acidWork, ACID_STATE.curdStrength, span.hours);
-      middle.curd.lactoseMM += changeToMiddle(acidWork, ACID_STATE.curdLactoseMM, span.hours);
-      const { lactatePerLactose } = vat.acidParameters.culture;
-      middle.curd.lactoseMM += changeToMiddle(acidWork, ACID_STATE.curdLactateMM, span.hours) / lactatePerLactose;
-    }
   }
   if (isCut) loseWhey(vat, minutes / 2, middleC, stirring);
 

@@ -74,30 +74,47 @@ export function courseOf(input: { plan: Plan; history: History }): Course {
   const { plan, history } = input;
   const lastEnded = history.steps.reduce((last, step) => Math.max(last, step.endedMin ?? step.startedMin), 0);
   const nowMin = Math.max(history.nowMin, lastEnded);
-  const begun = plan.steps.map((step, index) => courseStep(step, index, plan, history));
+  const begun = plan.steps.map((step) => begunStep(step, history));
   const measured = asDone({ steps: begun, history });
   return {
     plan,
     history,
-    steps: begun.map((step, index) => ({
-      ...step,
-      ...(measured[index] ?? { wheyOffL: null, waterC: null }),
-      nextStartedMin: begun.slice(index + 1).find((later) => later.startedMin !== null)?.startedMin ?? null,
-    })),
+    steps: begun.map((step, index) =>
+      courseStep({
+        begun: step,
+        index,
+        hasMeter: plan.setup.pHMeter,
+        measured: measured[index],
+        nextStartedMin: begun.slice(index + 1).find((later) => later.startedMin !== null)?.startedMin ?? null,
+      }),
+    ),
     nowMin,
     mayEndFromMin: Math.max(Math.min(history.assumedFromMin ?? nowMin, nowMin), lastEnded),
   };
 }
 
-type BegunStep = Omit<CourseStep, keyof AsDone | 'nextStartedMin'>;
+/** A planned step with its noted times. */
+type BegunStep = Pick<CourseStep, 'verb' | 'plan' | 'startedMin' | 'endedMin'>;
 
-function courseStep(step: PlannedStep, index: number, plan: Plan, history: History): BegunStep {
-  const noted = history.steps.filter((entry) => entry.stepId === step.id).at(-1);
+function begunStep(plan: PlannedStep, history: History): BegunStep {
+  const noted = history.steps.filter((entry) => entry.stepId === plan.id).at(-1);
+  return { verb: plan.verb, plan, startedMin: noted?.startedMin ?? null, endedMin: noted?.endedMin ?? null };
+}
+
+/** Written out in one piece, so that the steps are alike to the engine: every member walks through them all. */
+function courseStep(of: {
+  begun: BegunStep;
+  index: number;
+  hasMeter: boolean;
+  measured: AsDone | undefined;
+  nextStartedMin: number | null;
+}): CourseStep {
+  const { plan: step, startedMin, endedMin } = of.begun;
   const expectation = step.until.of.find((condition) => condition.kind === 'time');
   const expectedMin = expectation?.kind === 'time' ? expectation.minutes.value : null;
   const stirring = step.set.stirring;
   return {
-    index,
+    index: of.index,
     id: step.id,
     verb: step.verb,
     plan: step,
@@ -109,11 +126,14 @@ function courseStep(step: PlannedStep, index: number, plan: Plan, history: Histo
           ? 'gentle'
           : 'still',
     join: step.until.join,
-    watches: watchesOf(step, plan.setup.pHMeter),
+    watches: watchesOf(step, of.hasMeter),
     expectedMin,
     longestMin: LONGEST_WAIT_MIN,
-    startedMin: noted?.startedMin ?? null,
-    endedMin: noted?.endedMin ?? null,
+    startedMin,
+    endedMin,
+    nextStartedMin: of.nextStartedMin,
+    wheyOffL: of.measured?.wheyOffL ?? null,
+    waterC: of.measured?.waterC ?? null,
   };
 }
 

@@ -78,9 +78,7 @@ function walkStep(walk: Walk, step: CourseStep): void {
   const forcedEndMin = step.endedMin ?? step.nextStartedMin;
   begin(walk, step);
   const reached =
-    step.plan.verb === 'warm' || step.plan.verb === 'cook'
-      ? heatUp(walk, step, forcedEndMin)
-      : keepOn(walk, step, forcedEndMin);
+    step.verb === 'warm' || step.verb === 'cook' ? heatUp(walk, step, forcedEndMin) : keepOn(walk, step, forcedEndMin);
   finish(walk, step);
   run.leftMin[step.index] = vat.minute;
   // A rest that never came to its end is left in the end, and says so; other waits are simply over.

@@ -115,9 +115,8 @@ function brineOf(course: Course, body: Body, moisturePercent: number): BrineDeci
   const target = step.until.of.find((condition) => condition.kind === 'salt');
   const stated = step.until.of.find((condition) => condition.kind === 'time');
   if (target?.kind !== 'salt') return { ...base, minutes: stated?.kind === 'time' ? stated.minutes.value : 30 };
-  const isReached = (minutes: number): boolean =>
-    salted({ brine: base, minutes, moisturePercent, diffusivityFactor: 1, waterPerSalt }).saltPercent >=
-    target.percent.value;
+  const after = salted({ brine: base, moisturePercent, diffusivityFactor: 1, waterPerSalt });
+  const isReached = (minutes: number): boolean => after(minutes).saltPercent >= target.percent.value;
   const minutes = firstReached({ isReached, low: 0.1, high: 60 * LONGEST_BRINE_H, tolerance: 0.01 });
   return { ...base, minutes: minutes ?? 60 * LONGEST_BRINE_H };
 }
@@ -158,9 +157,15 @@ export function saltUptake(input: Brining): (minutes: number) => number {
     });
 }
 
-/** The cheese after so many minutes in the brine. */
-export function salted(input: Brining & { minutes: number }): SaltedCheese {
-  const { minutes, moisturePercent, waterPerSalt, startSaltPerKg = 0 } = input;
-  const saltTakenPerKg = saltUptake(input)(minutes);
-  return saltedCheeseKernel({ moistureFraction: moisturePercent / 100, startSaltPerKg, saltTakenPerKg, waterPerSalt });
+/** The cheese after so many minutes in the brine; what does not change with time is worked out once. */
+function salted(input: Brining): (minutes: number) => SaltedCheese {
+  const { moisturePercent, waterPerSalt, startSaltPerKg = 0 } = input;
+  const taken = saltUptake(input);
+  return (minutes) =>
+    saltedCheeseKernel({
+      moistureFraction: moisturePercent / 100,
+      startSaltPerKg,
+      saltTakenPerKg: taken(minutes),
+      waterPerSalt,
+    });
 }

@@ -104,8 +104,11 @@ export function setOut(input: SimulateInput): SetOut {
   const members = Math.round(Math.min(Math.max(input.members ?? MEMBERS.usual, MEMBERS.least), MEMBERS.most));
   const seed = Math.trunc(input.seed ?? 1);
   const ground = groundOf(input.plan);
-  const bench = benchOf(course, ground, input.stepMin);
-  const drawing = { members, seed, beliefs: input.beliefs ?? {}, run: (row: Float64Array) => answerOf(bench.run(row)) };
+  // Not before the first member is run: half of the members may then be on their way elsewhere (`parts.ts`).
+  let bench: Bench | null = null;
+  const run = (row: Float64Array): MemberAnswer<MemberRun> =>
+    answerOf((bench ??= benchOf(course, ground, input.stepMin)).run(row));
+  const drawing = { members, seed, beliefs: input.beliefs ?? {}, run };
   return { course, ground, members, seed, drawing };
 }
 

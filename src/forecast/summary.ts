@@ -40,9 +40,20 @@ function figureSpreads(runs: readonly MemberRun[]): (figure: Figure) => Spread |
 }
 
 function spreadOf(values: Float64Array, spread: Spreader): Spread | null {
-  const there = values.filter((value) => !Number.isNaN(value));
+  const there = valuesThere(values);
   if (there.length < values.length / 2 || there.length === 0) return null;
   return spread(there);
+}
+
+/** Without those that are not there. A loop: to filter an array of numbers takes several times as long as to spread it. */
+function valuesThere(values: Float64Array): Float64Array {
+  const there = new Float64Array(values.length);
+  let count = 0;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] ?? Number.NaN;
+    if (!Number.isNaN(value)) there[count++] = value;
+  }
+  return there.subarray(0, count);
 }
 
 const NOTHING: Spread = { p5: Number.NaN, p25: Number.NaN, p50: Number.NaN, p75: Number.NaN, p95: Number.NaN };
@@ -189,8 +200,8 @@ export function aimForecasts(course: Course, runs: readonly MemberRun[]): AimFor
         : valuesOf(runs, (run) => (figure === undefined ? Number.NaN : run.figures[FIGURE_AT[figure]]));
     const spread = spreadOf(values, spreader);
     if (spread === null) return [];
-    const there = values.filter((value) => !Number.isNaN(value));
-    const met = there.filter((value) => value >= aim.low && value <= aim.high).length;
+    const there = valuesThere(values);
+    const met = there.reduce((sum, value) => sum + (value >= aim.low && value <= aim.high ? 1 : 0), 0);
     return [{ aim: index, spread, probability: met / there.length }];
   });
 }

@@ -1,4 +1,5 @@
 import { ACID_STATE } from '../science/acidification.ts';
+import { changeToMiddle } from '../science/acidification-step.ts';
 import { curdKgAt, curdWaterKg, noteCurd, type CurdState } from './contents.ts';
 import { believedPH } from './observe.ts';
 import { TRACED, TRACE_EVERY_MIN, TRACE_POINTS } from './run.ts';
@@ -56,16 +57,32 @@ function noteValues({ vat, curd }: Walk, into: Float64Array): void {
   noteWeight(vat, curd, into);
 }
 
-/** The same halfway through the step last made. */
-function noteMiddle({ vat, before, middle: into, after }: Walk): void {
-  const { middle } = vat;
+/** The same halfway through the step last made: as `advance` left it, and what had soured by then. */
+function noteMiddle({ vat, before, middle: into, after, curd }: Walk): void {
+  const { middle, acidWork, span } = vat;
+  const hasWhey = vat.conditions.phase === 'curd-in-whey';
+  let { curdPH, wheyPH } = middle;
+  curd.wheyFraction = middle.curd.wheyFraction;
+  curd.serumL = middle.curd.serumL;
+  curd.strength = middle.curd.strength;
+  curd.lactoseMM = middle.curd.lactoseMM;
+  if (!Number.isNaN(vat.cultureMin)) {
+    curdPH += changeToMiddle(acidWork, ACID_STATE.curdPH, span.hours);
+    if (hasWhey) {
+      const { lactatePerLactose } = vat.acidParameters.culture;
+      wheyPH += changeToMiddle(acidWork, ACID_STATE.wheyPH, span.hours);
+      curd.strength += changeToMiddle(acidWork, ACID_STATE.curdStrength, span.hours);
+      curd.lactoseMM += changeToMiddle(acidWork, ACID_STATE.curdLactoseMM, span.hours);
+      curd.lactoseMM += changeToMiddle(acidWork, ACID_STATE.curdLactateMM, span.hours) / lactatePerLactose;
+    }
+  }
   // The member's own error runs straight from the one end to the other.
   const errorBefore = (before[0] ?? 0) - (vat.kept.acid[ACID_STATE.curdPH] ?? 0);
   const errorAfter = (after[0] ?? 0) - curdPHOf(vat);
-  into[0] = middle.curdPH + (errorBefore + errorAfter) / 2;
-  into[1] = vat.conditions.phase === 'curd-in-whey' ? middle.wheyPH : Number.NaN;
+  into[0] = curdPH + (errorBefore + errorAfter) / 2;
+  into[1] = hasWhey ? wheyPH : Number.NaN;
   into[2] = middle.temperatureC;
-  noteWeight(vat, middle.curd, into);
+  noteWeight(vat, curd, into);
 }
 
 /** Moisture and weight of the curd, from the cut on. */

@@ -56,7 +56,7 @@ export interface Vat {
   heatCapacityKJPerK: number;
   /** How the vat stood before the step being made. */
   readonly kept: Kept;
-  /** How it stood halfway through the step last made, for the curve between its ends. */
+  /** How it stood halfway through the step last made, but for the souring: for the curve between its ends. */
   readonly middle: Middle;
   /** Length and temperatures of the step being made. */
   readonly span: AcidSpan;

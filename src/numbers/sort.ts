@@ -90,13 +90,13 @@ export function newSpreader(most: number): (sample: Float64Array) => Spread {
   const counts = new Int32Array(BUCKETS);
   const next = new Int32Array(BUCKETS);
   const kept = new Float64Array(most);
-  const ordered = new Float64Array(2 * SPREAD_AT.length);
+  const placeOf = new Int32Array(2 * SPREAD_AT.length);
   return (sample) => {
     const buckets = counted(sample, counts);
     if (buckets === null) return spreadOfSorted(sample.sort());
     const { low, perUnit } = buckets;
     const n = sample.length;
-    keepBucketsOf(n, counts, next);
+    const used = keepBuckets({ n, counts, next, placeOf });
     for (let i = 0; i < n; i++) {
       const value = sample[i] ?? 0;
       const bucket = ((value - low) * perUnit) | 0;
@@ -105,58 +105,42 @@ export function newSpreader(most: number): (sample: Float64Array) => Spread {
       kept[place] = value;
       next[bucket] = place + 1;
     }
-    takeRanks({ n, counts, next, kept, ordered });
-    return betweenRanks(n, ordered);
+    insert(kept, 0, used);
+    return betweenRanks(n, kept, placeOf);
   };
 }
 
-/** The two ranks that a quantile lies between. */
+/** The lower of the two ranks that a quantile lies between. */
 const rankBelow = (n: number, k: number): number => Math.floor((SPREAD_AT[k] ?? 0) * (n - 1));
 
-/** Gives every bucket with a wanted rank a place to be kept at, the others -1. */
-function keepBucketsOf(n: number, counts: Int32Array, next: Int32Array): void {
+/**
+ * Gives every bucket with a wanted rank a place to be kept from, the others -1, and notes where each rank will be found once
+ * all that is kept is in order.
+ * @returns how many values will be kept
+ */
+function keepBuckets(of: { n: number; counts: Int32Array; next: Int32Array; placeOf: Int32Array }): number {
+  const { n, counts, next, placeOf } = of;
+  next.fill(-1);
+  let bucket = 0;
   let before = 0;
   let used = 0;
-  let k = 0;
-  for (let bucket = 0; bucket < BUCKETS; bucket++) {
+  for (let wanted = 0; wanted < placeOf.length; wanted++) {
+    const rank = rankBelow(n, wanted >> 1) + (wanted & 1);
+    for (; rank >= before + (counts[bucket] ?? n); bucket++) before += counts[bucket] ?? 0;
     const count = counts[bucket] ?? 0;
-    const after = before + count;
-    while (k < SPREAD_AT.length && rankBelow(n, k) + 1 < before) k++;
-    const isWanted = count > 0 && k < SPREAD_AT.length && rankBelow(n, k) < after;
-    next[bucket] = isWanted ? used : -1;
-    if (isWanted) used += count;
-    before = after;
-  }
-}
-
-/** Puts the kept buckets in order and reads the wanted ranks off them. */
-function takeRanks(of: {
-  n: number;
-  counts: Int32Array;
-  next: Int32Array;
-  kept: Float64Array;
-  ordered: Float64Array;
-}): void {
-  const { n, counts, next, kept, ordered } = of;
-  let before = 0;
-  for (let bucket = 0, k = 0; bucket < BUCKETS; bucket++) {
-    const count = counts[bucket] ?? 0;
-    const end = next[bucket] ?? -1;
-    if (count > 0 && end >= 0) {
-      insert(kept, end - count, end);
-      while (k < ordered.length && rankBelow(n, k >> 1) + (k & 1) < before + count) {
-        ordered[k] = kept[end - count + rankBelow(n, k >> 1) + (k & 1) - before] ?? 0;
-        k++;
-      }
+    if ((next[bucket] ?? 0) < 0) {
+      next[bucket] = used;
+      used += count;
     }
-    before += count;
+    placeOf[wanted] = used - count + rank - before;
   }
+  return used;
 }
 
-function betweenRanks(n: number, ordered: Float64Array): Spread {
+function betweenRanks(n: number, kept: Float64Array, placeOf: Int32Array): Spread {
   const at = (k: number): number => {
-    const low = ordered[2 * k] ?? 0;
-    const high = ordered[2 * k + 1] ?? 0;
+    const low = kept[placeOf[2 * k] ?? 0] ?? 0;
+    const high = kept[placeOf[2 * k + 1] ?? 0] ?? 0;
     const share = (SPREAD_AT[k] ?? 0) * (n - 1) - rankBelow(n, k);
     return low + share * (high - low);
   };

@@ -29,7 +29,11 @@ export interface AcidStepWork extends Rk4Work {
   lastAwake: number;
 }
 
-export const acidStepWork = (): AcidStepWork => ({ ...rk4Work(ACID_STATE_SIZE), lastLnQ: 0, lastAwake: awakeShare(0) });
+/** Written out, not spread: the engine is quick with objects only where it has seen that all are alike. */
+export function acidStepWork(): AcidStepWork {
+  const { k1, k2, k3, k4, trial } = rk4Work(ACID_STATE_SIZE);
+  return { k1, k2, k3, k4, trial, lastLnQ: 0, lastAwake: awakeShare(0) };
+}
 
 /**
  * Moves the acid state over one span, in place (kernel: no checks, no allocation): `rk4Step` over `acidRatesPerHour`, but

@@ -74,12 +74,20 @@ export const syneresisValidity: Validity = {
   wheyEndFraction: { low: 0.5, high: 0.95, unit: '', source: 'softest to hardest curd (our own bounds)' },
 };
 
+/** `STIRRING_FACTOR` by comparison: a look-up by name costs as much as the exponential beside it. */
+const stirringFactor = (stirring: Stirring): number =>
+  stirring === 'still'
+    ? STIRRING_FACTOR.still
+    : stirring === 'gentle'
+      ? STIRRING_FACTOR.gentle
+      : STIRRING_FACTOR.drained;
+
 /** Kernel of `syneresisRate`: no checks, allocates nothing. */
 export function syneresisRatePerMin(state: SyneresisState): number {
   const kelvin = Math.min(state.temperatureC + 273.15, SKIN_K);
   return (
     RATE_AT_32_PER_MIN *
-    STIRRING_FACTOR[state.stirring] *
+    stirringFactor(state.stirring) *
     (REFERENCE_CUBE_MM / state.cubeMm) *
     Math.exp(
       (-ACTIVATION_J_PER_MOL / GAS_CONSTANT) * (1 / kelvin - 1 / REFERENCE_K) + PH_SLOPE * (REFERENCE_PH - state.pH),
