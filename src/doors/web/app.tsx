@@ -10,6 +10,7 @@ const VatScreen = lazy(async () => ({ default: (await import('./vat/vat-screen.t
 const BenchScreen = lazy(async () => ({ default: (await import('./bench/bench-screen.tsx')).BenchScreen }));
 const SumScreen = lazy(async () => ({ default: (await import('./bench/sum-screen.tsx')).SumScreen }));
 const LotsScreen = lazy(async () => ({ default: (await import('./lots/lots-screen.tsx')).LotsScreen }));
+const InstrumentsScreen = lazy(async () => ({ default: (await import('./instruments/instruments-screen.tsx')).InstrumentsScreen })); // prettier-ignore
 const RecordScreen = lazy(async () => ({ default: (await import('./record/record-screen.tsx')).RecordScreen }));
 
 /** The places. The vat has no frame: nothing stands beside the one thing to do. */
@@ -28,6 +29,9 @@ export function App(): ReactNode {
                 <Route path="/bench" component={BenchScreen} />
                 <Route path="/bench/lots" component={LotsScreen} />
                 <Route path="/bench/:name">{({ name }) => <SumScreen name={name} />}</Route>
+                <Route path="/record/:batchId/instruments">
+                  {({ batchId }) => <InstrumentsScreen batchId={batchId} />}
+                </Route>
                 <Route path="/record/:batchId">{({ batchId }) => <RecordScreen batchId={batchId} />}</Route>
                 <Route component={NoSuchPlace} />
               </Switch>

@@ -88,6 +88,9 @@ function OpenRecord({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
           <Link className="record-link" href={`/record/${streamId}?sheet=make`}>
             {say('record:makeSheet')}
           </Link>
+          <Link className="record-link" href={`/record/${streamId}/instruments`}>
+            {say('record:instruments')}
+          </Link>
           {record.finishedAt === null ? (
             <Link className="record-link" href={`/vat/${streamId}`}>
               {say('record:toVat')}

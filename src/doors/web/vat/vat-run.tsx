@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState, type ReactNode } from 'react';
 import type { Batch } from './batch.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
+import { ProbeLine } from '../instruments/probe-line.tsx';
 import { FinishCard } from './finish-card.tsx';
 import { InvitationLine } from './invitation-line.tsx';
 import { invitationView } from './invitation-view.ts';
@@ -105,6 +106,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
           {foresight.forecast === null || !isBegun ? null : (
             <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />
           )}
+          <ProbeLine streamId={streamId} nowAt={nowAt} />
           {isFinishing && asked !== null ? null : isFinishing ? (
             <FinishCard
               record={record}
