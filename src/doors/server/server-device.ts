@@ -1,4 +1,5 @@
 import { randomBytes } from 'node:crypto';
+import { SERVER_DEVICE } from '../../exchange/probe/last-posted.ts';
 import { laterClock } from '../../record/clock.ts';
 import type { Event } from '../../record/event.ts';
 import { newEvent, type DeviceState } from '../../record/new-event.ts';
@@ -13,7 +14,11 @@ export interface ServerDevice {
 
 /** A device of its own each time the server starts: its count begins anew without ever meeting an earlier one. */
 export function serverDevice(): ServerDevice {
-  let state: DeviceState = { deviceId: `server-${randomBytes(6).toString('hex')}`, deviceSeq: 0, clock: undefined };
+  let state: DeviceState = {
+    deviceId: `${SERVER_DEVICE}${randomBytes(6).toString('hex')}`,
+    deviceSeq: 0,
+    clock: undefined,
+  };
   return {
     make({ id, ...input }) {
       const made = newEvent({ ...input, person: '', device: state, randomBytes: randomBytes(10) });

@@ -64,6 +64,10 @@ interface Telling {
   readonly write: Writer;
 }
 
+/** How far a temperature may move unnoted, in the reader's degrees: a width, so the zero of the scale plays no part. */
+export const bandText = (write: Writer, bandC: number = PACES.temperatureC.deadBand): string =>
+  write.units === 'us' ? `${write.number(bandC * 1.8, 1)}\u202F°F` : `${write.number(bandC, 1)}\u202F°C`;
+
 /** How many rows became what, one sentence a kind; kinds without a row are not told. */
 export function fateLines(outcome: LoggerOutcome, { say, write }: Telling): readonly string[] {
   const counts = new Map<RowFate, number>();
@@ -71,7 +75,7 @@ export function fateLines(outcome: LoggerOutcome, { say, write }: Telling): read
   const thinned = Object.entries(outcome.paces).map(([quantity, { everyMs, deadBand }]) =>
     say(`instruments:file.pace.${quantity}`, {
       every: write.duration(everyMs / 60_000),
-      band: quantity === 'pH' ? write.number(deadBand, 2) : `${write.number(write.units === 'us' ? deadBand * 1.8 : deadBand, 1)}\u202F${write.units === 'us' ? '°F' : '°C'}`,
+      band: quantity === 'pH' ? write.number(deadBand, 2) : bandText(write, deadBand),
     }),
   ); // prettier-ignore
   return (['reading', 'thinned', 'known', 'outside', 'fault', 'head', 'blank'] as const).flatMap((fate) => {

@@ -22,7 +22,7 @@ export function InstrumentsScreen({ batchId }: { readonly batchId: string }): Re
       </>
     );
   }
-  const { record, plan, streamId } = batch;
+  const { record, streamId } = batch;
   const isOver = record.finishedAt !== null;
   return (
     <article className="instruments">
@@ -30,7 +30,6 @@ export function InstrumentsScreen({ batchId }: { readonly batchId: string }): Re
         <h1>{say('instruments:title')}</h1>
         <p>
           {say('instruments:of', {
-            make: plan.make.name,
             pot: record.name,
             lot: record.lotCode,
             day: write.day(record.zeroAt),

@@ -3,6 +3,7 @@ import type { BatchRecord } from '../../../record/batch-record.ts';
 import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
 import { SelectField } from '../look/select-field.tsx';
+import { bandText } from './file-view.ts';
 import { liveView } from './live-view.ts';
 import { useProbe } from './use-probe.ts';
 import { BAUD_RATES, hasSerial } from './web-serial.ts';
@@ -30,7 +31,7 @@ export function ProbePart({
     <section className="instruments-part" aria-labelledby="instruments-probe">
       <h2 id="instruments-probe">{say('instruments:probe.title')}</h2>
       {byWire || byRadio ? (
-        <p>{say('instruments:probe.how')}</p>
+        <p>{say('instruments:probe.how', { band: bandText(write) })}</p>
       ) : (
         <p className="instruments-none">{say('instruments:probe.none')}</p>
       )}
@@ -38,7 +39,7 @@ export function ProbePart({
         <div className="instruments-live">
           {view.value === null ? null : (
             <p>
-              {say('instruments:live.probe')} <strong className="instruments-value numerals">{view.value}</strong>
+              {view.name} <strong className="instruments-value numerals">{view.value}</strong>
               {view.at === null ? null : `, ${view.at}`} {view.noted}
             </p>
           )}

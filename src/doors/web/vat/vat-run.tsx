@@ -102,11 +102,11 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
             onAnswer={(entries, said) => void noter.note(entries, { said, expected: null, doubt: null, reads: null })}
           />
         )}
+        <ProbeLine record={record} streamId={streamId} nowAt={nowAt} />
         <div className="vat-body">
           {foresight.forecast === null || !isBegun ? null : (
             <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />
           )}
-          <ProbeLine streamId={streamId} nowAt={nowAt} />
           {isFinishing && asked !== null ? null : isFinishing ? (
             <FinishCard
               record={record}
