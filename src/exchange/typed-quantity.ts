@@ -11,6 +11,12 @@ const TYPED_UNITS: Readonly<Record<string, UnitName>> = {
   mm: 'mm', cm: 'cm', in: 'in',
 }; // prettier-ignore
 
+/** The unit that somebody means by what they write; undefined where none is known by it. */
+export const unitWritten = (text: string): UnitName | undefined => {
+  const name = text.trim().toLowerCase();
+  return Object.hasOwn(TYPED_UNITS, name) ? TYPED_UNITS[name] : undefined;
+};
+
 export type TypedQuantity = { readonly value: number } | { readonly problem: Problem };
 
 /**

@@ -13,7 +13,9 @@ import { LiveStreams } from './live-streams.ts';
 import { makeRoutes, type MakeShelf } from './make-routes.ts';
 import { openApi } from './openapi.ts';
 import { answerError, problemAnswer } from './problem.ts';
+import { readingRoutes } from './reading-routes.ts';
 import type { Route } from './route.ts';
+import { serverDevice } from './server-device.ts';
 import { solveRoutes } from './solve-routes.ts';
 import { sumRoutes, type Sums } from './sum-routes.ts';
 
@@ -26,13 +28,16 @@ export interface AppInput {
   readonly sums: Sums;
   /** Folder of the built web app; left out, only the API answers. */
   readonly webDir?: string;
+  /** Milliseconds UTC; the machine's clock where left out. */
+  readonly now?: () => number;
   /** Host names this server answers under. */
   readonly names?: readonly string[];
 }
 
 /** The whole server as one function of requests; `serve.ts` gives it a port. */
 export function createApp(input: AppInput): Hono {
-  const { store, shelf, sums, webDir, names = LOOPBACK_NAMES } = input;
+  const { store, shelf, sums, webDir, now = Date.now, names = LOOPBACK_NAMES } = input;
+  const live = new LiveStreams();
   const app = new Hono();
   app.onError(answerError);
   app.use(strictHeaders());
@@ -51,7 +56,8 @@ export function createApp(input: AppInput): Hono {
       result: z.object({ ok: z.boolean(), version: z.string(), streams: z.int() }),
       answer: async (c) => c.json({ ok: true, version: VERSION, streams: (await store.listStreams()).length }),
     },
-    ...eventRoutes({ store, live: new LiveStreams() }),
+    ...eventRoutes({ store, live }),
+    ...readingRoutes({ store, live, device: serverDevice(), now }),
     ...makeRoutes(shelf),
     ...sumRoutes(sums),
     ...solveRoutes(shelf),

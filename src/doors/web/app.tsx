@@ -16,6 +16,9 @@ const LotsScreen = lazy(async () => ({ default: (await worded(() => import('./lo
 const RecordScreen = lazy(async () => ({
   default: (await worded(() => import('./record/record-screen.tsx'))).RecordScreen,
 }));
+const InstrumentsScreen = lazy(async () => ({
+  default: (await worded(() => import('./instruments/instruments-screen.tsx'))).InstrumentsScreen,
+}));
 
 /** The places. The vat has no frame: nothing stands beside the one thing to do. */
 export function App(): ReactNode {
@@ -35,6 +38,9 @@ export function App(): ReactNode {
                 <Route path="/bench" component={BenchScreen} />
                 <Route path="/bench/lots" component={LotsScreen} />
                 <Route path="/bench/:name">{({ name }) => <SumScreen name={name} />}</Route>
+                <Route path="/record/:batchId/instruments">
+                  {({ batchId }) => <InstrumentsScreen batchId={batchId} />}
+                </Route>
                 <Route path="/record/:batchId">{({ batchId }) => <RecordScreen batchId={batchId} />}</Route>
                 <Route component={NoSuchPlace} />
               </Switch>

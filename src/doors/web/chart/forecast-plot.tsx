@@ -2,7 +2,7 @@ import { useId, type ReactNode } from 'react';
 import { GhostBand } from './ghost-band.tsx';
 import { layoutPlot, clockTicks, type PlotInput } from './plot-layout.ts';
 import { stackDots } from './dots.ts';
-import { AimLabel, EndLabels, Reading, spaced } from './plot-marks.tsx';
+import { AimLabel, EndLabels, MANY_READINGS, Reading, spaced } from './plot-marks.tsx';
 import './chart.css';
 
 /** One value as it was read, with its instrument's error and what had been expected of it. */
@@ -150,6 +150,7 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
             errorBottom={y(reading.value - reading.error)}
             expectedY={reading.expected === null ? null : y(reading.expected)}
             suspect={reading.suspect}
+            isOfMany={props.readings.length >= MANY_READINGS}
           />
         ))}
         {props.judgements.map((judged, index) => (

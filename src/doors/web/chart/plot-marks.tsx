@@ -1,5 +1,8 @@
 import type { ReactNode } from 'react';
 
+/** From so many on, discs with whiskers would hide each other: a probe's values are small dots. Our own choice. */
+export const MANY_READINGS = 40;
+
 /** One value as it was read: the disc, its instrument's error, what was expected of it, a slash where it is doubted. */
 export function Reading(mark: {
   readonly x: number;
@@ -8,7 +11,10 @@ export function Reading(mark: {
   readonly errorBottom: number;
   readonly expectedY: number | null;
   readonly suspect: boolean;
+  /** One of so many that only the dot is drawn. */
+  readonly isOfMany: boolean;
 }): ReactNode {
+  if (mark.isOfMany && !mark.suspect) return <circle className="plot-dense" cx={mark.x} cy={mark.y} r={3} />;
   return (
     <g>
       {mark.expectedY === null ? null : (

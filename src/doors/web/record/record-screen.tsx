@@ -88,6 +88,9 @@ function OpenRecord({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
           <Link className="record-link" href={`/record/${streamId}?sheet=make`}>
             {say('record:makeSheet')}
           </Link>
+          <Link className="record-link" href={`/record/${streamId}/instruments`}>
+            {say('record:instruments')}
+          </Link>
           {record.finishedAt === null ? (
             <Link className="record-link" href={`/vat/${streamId}`}>
               {say('record:toVat')}
@@ -203,7 +206,7 @@ function lastKnown(record: Opened): Asked {
 }
 
 function beforeReadings(record: Opened): Asked[] {
-  return record.readings.flatMap((reading) =>
+  return withoutCrowd(record.readings).flatMap((reading) =>
     bandOf(reading) === null
       ? []
       : [
@@ -214,6 +217,21 @@ function beforeReadings(record: Opened): Asked[] {
           },
         ],
   );
+}
+
+/** An instrument's values are held against the forecast this far apart: between them it has hardly moved. Our own choice. */
+const INSTRUMENT_EVERY_MS = 1_200_000;
+
+/** The readings worth a forecast each: all by hand, and of an instrument that tells many, one now and then. */
+function withoutCrowd(readings: Opened['readings']): Opened['readings'] {
+  const lastAt = new Map<string, number>();
+  return readings.filter(({ instrumentId, quantity, at }) => {
+    if (instrumentId === undefined || instrumentId.startsWith('thermometer')) return true;
+    const key = `${instrumentId} ${quantity}`;
+    const isFar = at - (lastAt.get(key) ?? -Infinity) >= INSTRUMENT_EVERY_MS;
+    if (isFar) lastAt.set(key, at);
+    return isFar;
+  });
 }
 
 /** The plan as it stood at a moment; nothing where it has always been the same. */

@@ -3,6 +3,7 @@ import type { Batch } from './batch.ts';
 import { worded } from '../device/catalogues.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
+import { ProbeLine } from '../instruments/probe-line.tsx';
 import { FinishCard } from './finish-card.tsx';
 import { InvitationLine } from './invitation-line.tsx';
 import { invitationView } from './invitation-view.ts';
@@ -112,6 +113,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
             onAnswer={(entries, said) => void noter.note(entries, { said, expected: null, doubt: null, reads: null })}
           />
         )}
+        <ProbeLine record={record} streamId={streamId} nowAt={nowAt} />
         <div className="vat-body">
           {foresight.forecast === null || !isBegun ? null : (
             <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />

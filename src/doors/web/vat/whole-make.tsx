@@ -82,6 +82,9 @@ export function WholeMake({
           <Link className="vat-button vat-lesser whole-link" href={`/record/${streamId}`}>
             {say('vat:whole.record')}
           </Link>
+          <Link className="vat-button vat-lesser whole-link" href={`/record/${streamId}/instruments`}>
+            {say('vat:whole.instruments')}
+          </Link>
         </div>
       </div>
       <VatButton className="vat-back" keyHint="Escape" onAct={onBack}>
