@@ -1,7 +1,8 @@
 import { lazy, Suspense, type ReactNode } from 'react';
 import type { BatchRecord } from '../../../record/batch-record.ts';
+import { worded } from '../device/catalogues.ts';
 
-const LiveLine = lazy(async () => ({ default: (await import('./live-line.tsx')).LiveLine }));
+const LiveLine = lazy(async () => ({ default: (await worded(() => import('./live-line.tsx'))).LiveLine }));
 
 /** The live probe's line on the vat card, fetched after the card itself: the vat does not wait for it. */
 export function ProbeLine(props: {
