@@ -22,10 +22,10 @@ export interface Sounding {
   readonly causes: readonly string[];
 }
 
-/** The device's clock was set while a make ran: when, as it shows since, and by how much. */
+/** The device's clock was set while a make ran: by how much, and the calls that were timed by it before. */
 export interface ClockSet {
-  readonly at: number;
   readonly byMs: number;
+  readonly ids: readonly string[];
 }
 
 /** What the bell of one batch remembers on this device, so that neither sleep nor a reload loses a call. */
@@ -78,10 +78,15 @@ export function heldBook(input: {
   return seenAt === book.seenAt && isSame(held, book.held) ? book : { ...book, held, seenAt };
 }
 
-function heldNow(input: { readonly call: Call; readonly book: Book; readonly basis: number; readonly nowAt: number }): Held {
+function heldNow(input: {
+  readonly call: Call;
+  readonly book: Book;
+  readonly basis: number;
+  readonly nowAt: number;
+}): Held {
   const { call, book, basis, nowAt } = input;
   const known = book.held[call.id];
-  const dueAt = call.isExact ? call.dueAt + clockSetSince(book, call.sinceAt) : foreseenAt({ ...input, known });
+  const dueAt = call.isExact ? call.dueAt + clockSetSince(book, call.id) : foreseenAt({ ...input, known });
   if (known === undefined) return { call, dueAt, basis, soundedAt: null, lastAt: null, spokenAt: null };
   // An exact time that moved into the future (set right, taken back) is a call that has not come yet.
   if (call.isExact && dueAt > nowAt && known.dueAt <= nowAt) return { call, dueAt, basis, soundedAt: null, lastAt: null, spokenAt: null }; // prettier-ignore
@@ -98,20 +103,22 @@ function foreseenAt(input: Parameters<typeof heldNow>[0] & { readonly known: Hel
   return isMissed ? Math.min(call.missedAt, fresh) : fresh;
 }
 
-/** By how much the clock was set since then; what was timed before it moves with it. */
-const clockSetSince = (book: Book, sinceAt: number): number =>
-  book.clockSet.filter(({ at, byMs }) => sinceAt <= at - Math.max(byMs, 0)).reduce((sum, { byMs }) => sum + byMs, 0);
+/** By how much the clock was set since this call was written down; what was timed before moves with it. */
+const clockSetSince = (book: Book, id: string): number =>
+  book.clockSet.filter(({ ids }) => ids.includes(id)).reduce((sum, { byMs }) => sum + byMs, 0);
+
+/** The book after the maker said that the device's clock was set: durations go by the monotonic clock. */
+export const withClockSet = (book: Book, byMs: number): Book => ({
+  ...book,
+  clockSet: [...book.clockSet, { byMs, ids: Object.values(book.held).filter(({ call }) => call.isExact).map(({ call }) => call.id) }],
+}); // prettier-ignore
 
 /** How much has been noted that a forecast could follow. */
 const basisOf = (record: BatchRecord): number =>
   record.steps.length + record.readings.length + record.judgements.length + record.added.length + record.choices.length + record.mishaps.length + record.weighed.length; // prettier-ignore
 
 /** Whether a call of before still stands: its step runs, its preparation is open. */
-function stillMatters(input: {
-  readonly call: Call;
-  readonly record: BatchRecord;
-  readonly plan: Plan;
-}): boolean {
+function stillMatters(input: { readonly call: Call; readonly record: BatchRecord; readonly plan: Plan }): boolean {
   const { call, record } = input;
   const { stage, step } = standingOf(input);
   const [, item] = /^prepare\.(.*)$/.exec(call.cause) ?? [];

@@ -31,8 +31,6 @@ export interface Call {
   readonly dueAt: number;
   /** True where the record alone says when; a foreseen time moves with each forecast until it has come. */
   readonly isExact: boolean;
-  /** Since when the clock of an exact time has run, milliseconds UTC. */
-  readonly sinceAt: number;
   /** When it was foreseen at the opening: for a device that was not there when it came. */
   readonly missedAt?: number;
   /** The judgement that it asks for, where one does. */

@@ -31,7 +31,7 @@ function putOff(call: Call, { record }: CallsInput): Call {
   const last = timers.at(-1);
   if (last === undefined) return call;
   const { missedAt: _missed, ...rest } = call;
-  return { ...rest, id: `${LATER}${call.id}.${timers.length}`, dueAt: last.startedAt + last.lastsMs, isExact: true, sinceAt: last.startedAt }; // prettier-ignore
+  return { ...rest, id: `${LATER}${call.id}.${timers.length}`, dueAt: last.startedAt + last.lastsMs, isExact: true }; // prettier-ignore
 }
 
 /** The timer that puts a call off, however often it was put off before. */
@@ -58,7 +58,6 @@ function prepareCalls(input: CallsInput): readonly Call[] {
         cause: `prepare.${item}`,
         dueAt,
         isExact: false,
-        sinceAt: dueAt,
         seen: what,
         what: telling.say('bell:prepare.what', ready),
         by: telling.say('bell:prepare.by', ready),
@@ -79,7 +78,6 @@ function timerCalls({ record, telling }: CallsInput): readonly Call[] {
       cause: timer.timerId,
       dueAt: timer.startedAt + timer.lastsMs,
       isExact: true,
-      sinceAt: timer.startedAt,
       seen: telling.say('bell:timer.seen', { label: timer.label, duration: telling.write.duration(timer.lastsMs / MINUTE_MS) }), // prettier-ignore
       what: telling.say('bell:timer.what', { at: telling.write.clock(timer.startedAt) }),
       by: null,

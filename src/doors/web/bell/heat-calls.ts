@@ -28,7 +28,8 @@ export function heatCalls(input: CallsInput): readonly Call[] {
   const { stage, step, startedAt } = standingOf(input);
   const kind = plan.make.doses.culture?.kind;
   if (stage !== 'running' || step === null || startedAt === null || kind === undefined) return [];
-  if (AFTER_VAT.has(step.verb) || step.verb === 'stretch' || step.verb === 'wash' || step.verb === 'chillCurd') return [];
+  if (AFTER_VAT.has(step.verb) || step.verb === 'stretch' || step.verb === 'wash' || step.verb === 'chillCurd')
+    return [];
   if (!record.added.some((one) => one.ingredient === 'culture')) return [];
   const reading = record.readings.findLast((one) => one.quantity === 'temperatureC' && MILKY.has(one.sample));
   if (reading === undefined || reading.at < startedAt) return [];
@@ -65,7 +66,6 @@ function hotCall(read: Read): Call | null {
     cause: `${step.id}.hot`,
     dueAt: readAt,
     isExact: true,
-    sinceAt: readAt,
     seen: say('bell:hot.seen', { temperature: text }),
     what: say('bell:hot.what', { wanted: wantedText(read) }),
     by: say('bell:hot.by', { at: write.clock(readAt + minutes * MINUTE_MS), count: minutes }),
@@ -91,7 +91,6 @@ function coldCall(read: Read): Call | null {
     cause: `${step.id}.cold`,
     dueAt: readAt,
     isExact: true,
-    sinceAt: readAt,
     seen: say('bell:cold.seen', { temperature: text }),
     what: say('bell:cold.what', { wanted: wantedText(read) }),
     by: null,

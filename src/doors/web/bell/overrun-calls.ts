@@ -22,7 +22,7 @@ export function overrunCalls(running: Running): readonly Call[] {
   if (found === null) return [];
   const { step, startedAt, telling } = running;
   const { say, write } = telling;
-  const { words, dueAt, sinceAt, isExact, count } = found;
+  const { words, dueAt, isExact, count } = found;
   const awaited = judgementAwaited(step);
   const values = { step: step.name, done: step.done, duration: write.duration((dueAt - startedAt) / MINUTE_MS) };
   return [
@@ -32,7 +32,6 @@ export function overrunCalls(running: Running): readonly Call[] {
       cause: `${step.id}.over`,
       dueAt,
       isExact,
-      sinceAt,
       seen: say(`bell:over.${words}.seen`, values),
       what: say(`bell:over.${words}.what`, values),
       by: say('bell:by', { at: write.clock(dueAt + WITHIN_MIN * MINUTE_MS) }),
@@ -47,7 +46,6 @@ export function overrunCalls(running: Running): readonly Call[] {
 interface Overdue {
   readonly words: 'cut' | 'stretched' | 'hotWater' | 'brine' | 'judged';
   readonly dueAt: number;
-  readonly sinceAt: number;
   readonly isExact: boolean;
   /** Looks so far; each one puts the alarm off and makes it another. */
   readonly count: number;
@@ -63,17 +61,17 @@ function overdueAt(running: Running): Overdue | null {
     const lookedAt = looked.at(-1)?.at ?? Number.NEGATIVE_INFINITY;
     const dueAt = Math.round(Math.max(limit.at, lookedAt + LOOKED_MIN * MINUTE_MS));
     const words = awaited.judgement === 'cleanBreak' ? 'cut' : awaited.judgement === 'stretch' ? 'stretched' : 'judged';
-    return { words, dueAt, sinceAt: startedAt, isExact: limit.isExact, count: looked.length };
+    return { words, dueAt, isExact: limit.isExact, count: looked.length };
   }
   const minutes = step.until.of.find((one) => one.kind === 'time')?.minutes.value;
   const isHot = step.verb === 'stretch' || step.verb === 'wash';
   if (isHot && minutes !== undefined) {
-    return { words: 'hotWater', dueAt: startedAt + minutes * HOT_OVER_TIMES * MINUTE_MS, sinceAt: startedAt, isExact: true, count: 0 }; // prettier-ignore
+    return { words: 'hotWater', dueAt: startedAt + minutes * HOT_OVER_TIMES * MINUTE_MS, isExact: true, count: 0 }; // prettier-ignore
   }
   const brined = step.verb === 'brine' ? lengthP95(running) : null;
   if (brined === null) return null;
   const dueAt = Math.round(startedAt + brined * MINUTE_MS);
-  return { words: 'brine', dueAt, sinceAt: startedAt, isExact: true, count: 0 };
+  return { words: 'brine', dueAt, isExact: true, count: 0 };
 }
 
 /** By the flecks where they were seen; else when 19 makes in 20 would be there, as foreseen at the opening. */

@@ -30,11 +30,10 @@ const MOST_DUE_IN_WINDOW = 2;
  * What sounds now, and the book after it. Pure: times come in. One voice at a time: while an Act is unanswered nothing
  * else sounds, and due calls that come together sound as one.
  */
-export function ring(input: {
+export function ring(input: { readonly book: Book; readonly shown: readonly Shown[]; readonly nowAt: number }): {
   readonly book: Book;
-  readonly shown: readonly Shown[];
-  readonly nowAt: number;
-}): { readonly book: Book; readonly sound: Sound | null } {
+  readonly sound: Sound | null;
+} {
   const { nowAt, shown } = input;
   const book = { ...input.book, soundings: input.book.soundings.filter((one) => nowAt - one.at < WINDOW_MS) };
   const of = (wanted: Call['class']): Held[] =>

@@ -34,10 +34,9 @@ export function stepCalls(input: CallsInput): readonly Call[] {
 
 type Part = Pick<Call, 'id' | 'dueAt' | 'isExact' | 'seen' | 'what' | 'spoken'> & Partial<Call>;
 
-const due = ({ step, startedAt, telling }: Running, part: Part): Call => ({
+const due = ({ step, telling }: Running, part: Part): Call => ({
   class: 'due',
   cause: step.id,
-  sinceAt: startedAt,
   by: null,
   cost: null,
   answers: dueAnswers(telling),

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState, type ReactNode } from 'react';
+import { lazy, Suspense, useEffect, useMemo, useState, type ReactNode } from 'react';
 import type { Batch } from './batch.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
@@ -21,6 +21,10 @@ import { useVatLight } from './vat-light.ts';
 import { useWakeLock } from './use-wake-lock.ts';
 import { useWipe } from './use-wipe.ts';
 import { isBegun } from './told-draft.ts';
+import { BellCalls, hasAct } from '../bell/bell-calls.tsx';
+import { BellNotes } from '../bell/bell-notes.tsx';
+import { BellStrip } from '../bell/bell-strip.tsx';
+import { useBell } from '../bell/use-bell.ts';
 import { VatActions } from './vat-actions.tsx';
 import { VatAside } from './vat-aside.tsx';
 import { VatCard } from './vat-card.tsx';
@@ -28,6 +32,9 @@ import { VatPages, type Page } from './vat-pages.tsx';
 import { VatStrip } from './vat-strip.tsx';
 import { VatTimeline } from './vat-timeline.tsx';
 import { vatView } from './vat-view.ts';
+
+/** Trying the bell and writing its calendar: wanted once, before the make. */
+const BellTry = lazy(async () => ({ default: (await import('../bell/bell-try.tsx')).BellTry }));
 
 const IDLE_MS = 45_000;
 
@@ -53,7 +60,8 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const sisters = sistersView({ learning, plan, forecast: foresight.forecast, telling });
   const isWiping = useWipe();
   useVatKeys();
-  useWakeLock(view.standing.stage === 'running');
+  const wakeLock = useWakeLock(view.standing.stage === 'running');
+  const bell = useBell({ batch, foresight, nowAt, telling, language: settings.language, noter });
   useBackToCard(page, setPage);
 
   const saved = noter.failed !== null ? 'not' : log.savedWhere(streamId);
@@ -65,9 +73,11 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const ready = (item: { readonly id: string; readonly text: string; readonly dropped: boolean }): void => {
     void noter.note([{ kind: 'prepared', body: { item: item.id, ...(item.dropped ? { unit: 'left out' } : {}) } }], { said: say(item.dropped ? 'vat:saved.dropped' : 'vat:saved.ready', { what: item.text }), expected: null, doubt: null, reads: null }); // prettier-ignore
   };
+  const calls = (only?: 'act'): ReactNode => <BellCalls bell={bell} telling={telling} onTest={(judgement) => setPage({ at: 'judge', judgement })} {...(only === undefined ? {} : { only })} />; // prettier-ignore
   if (page.at !== 'card') {
     return (
       <main className="vat vat-page" inert={isWiping}>
+        {calls('act')}
         <VatPages
           page={page}
           onPage={setPage}
@@ -85,7 +95,10 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const last = foresight.forecast?.steps.at(-1);
   return (
     <main className="vat" inert={isWiping} data-stage={standing.stage}>
-      <VatStrip strip={view.strip} saved={saved} light={light} onLight={next} />
+      <div>
+        <VatStrip strip={view.strip} saved={saved} light={light} onLight={next} />
+        <BellStrip bell={bell} wakeLock={wakeLock} isRunning={standing.stage === 'running'} step={view.verb} />
+      </div>
       <div className="vat-scroll" key={`${standing.stage} ${standing.index}`}>
         {noter.failed === null && held.problems.length === 0 ? null : (
           <SaveFailed isFailed={noter.failed !== null} log={log} />
@@ -101,6 +114,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
             onAnswer={(entries, said) => void noter.note(entries, { said, expected: null, doubt: null, reads: null })}
           />
         )}
+        {isFinishing || view.pause !== null ? calls() : null}
         <div className="vat-body">
           {foresight.forecast === null || !isBegun ? null : (
             <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />
@@ -141,10 +155,24 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
                 })
               }
               onReads={() => setPage({ at: 'pad', only: 'iceWaterC' })}
+              bellTest={
+                <Suspense fallback={null}>
+                  <BellTry
+                    record={record}
+                    plan={plan}
+                    forecast={foresight.forecast}
+                    telling={telling}
+                    nowAt={nowAt}
+                    onHeard={ready}
+                  />
+                </Suspense>
+              }
             />
           ) : (
             <VatCard
               view={view}
+              calls={calls()}
+              isAct={hasAct(bell)}
               stale={
                 foresight.failed !== null
                   ? say('vat:noForecast', { because: foresight.failed })
@@ -167,6 +195,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
               view={view}
               sisters={sisters}
               invitation={invitation === null ? null : <InvitationLine invitation={invitation} onPage={setPage} />}
+              bell={isBegun ? <BellNotes bell={bell} /> : null}
               onReady={ready}
               noting={noter.isFresh ? null : noter.last}
               onUndo={() => void noter.undo()}

@@ -1,0 +1,129 @@
+import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
+import { uuidV7 } from '../../../record/new-event.ts';
+import type { Entry } from '../vat/actions.ts';
+import type { Batch } from '../vat/batch.ts';
+import type { Telling } from '../vat/said.ts';
+import type { Foresight } from '../vat/use-batch.ts';
+import type { Noter } from '../vat/use-noting.ts';
+import { heldBook, shownCalls, withClockSet, type Book, type Shown } from './book.ts';
+import { MINUTE_MS } from './call-parts.ts';
+import type { Call, CallAnswer } from './call.ts';
+import { callsOf, HAND, laterTimerId } from './calls.ts';
+import { clockJump, type Clocks } from './clock-jump.ts';
+import { keepBook, keptBook } from './kept-book.ts';
+import { ring } from './ring.ts';
+import { speaker, type Armed } from './sounds.ts';
+import { tell } from './tell.ts';
+
+/** The bell of one batch on this device: what it calls for now, and the ways to answer. */
+export interface Bell {
+  readonly shown: readonly Shown[];
+  readonly armed: Armed;
+  /** By how much the wall clock jumped, milliseconds; null where it did not or was answered. */
+  readonly jumpedMs: number | null;
+  readonly timers: readonly { readonly label: string; readonly at: number }[];
+  readonly arm: () => void;
+  readonly answer: (call: Call, answer: CallAnswer, dueAt: number) => void;
+  readonly clockWasSet: (was: boolean) => void;
+  readonly setTimer: (label: string, minutes: number) => void;
+}
+
+/** Computes the calls, rings them, and keeps what it has rung through sleep and reload. */
+export function useBell(input: {
+  readonly batch: Extract<Batch, { state: 'open' }>;
+  readonly foresight: Foresight;
+  readonly nowAt: number;
+  readonly telling: Telling;
+  readonly language: string;
+  readonly noter: Noter;
+}): Bell {
+  const { batch, foresight, nowAt, telling, language, noter } = input;
+  const { record, plan, streamId } = batch;
+  const { forecast, planned, before } = foresight;
+  const [kept, setKept] = useState<Book>(() => keptBook(streamId));
+  const calls = useMemo(
+    () => callsOf({ record, plan, forecast, planned, before, telling }),
+    [record, plan, forecast, planned, before, telling],
+  );
+  const isComplete = forecast !== null && planned !== null;
+  const book = heldBook({ book: kept, calls, record, plan, isComplete, nowAt });
+  const shown = shownCalls({ book, record, nowAt });
+  useEffect(() => {
+    const { book: after, sound } = ring({ book, shown, nowAt });
+    if (after !== kept) {
+      setKept(after);
+      keepBook(streamId, after);
+    }
+    if (sound !== null) tell({ sound, pot: record.name, language, tag: streamId });
+  });
+  const armed = useArmed();
+  const { jumpedMs, forget } = useClockJump(nowAt);
+  const { say, write } = telling;
+  const note = (entries: readonly Entry[], said: string): void =>
+    void noter.note(entries, { said, expected: null, doubt: null, reads: null });
+  return {
+    shown,
+    armed,
+    jumpedMs,
+    timers: record.timers.filter((timer) => timer.timerId.startsWith(HAND)).map(({ label, startedAt, lastsMs }) => ({ label, at: startedAt + lastsMs })).filter(({ at }) => at > nowAt), // prettier-ignore
+    arm: () => void speaker.arm(),
+    answer: (call, answer, dueAt) => note(answered({ call, answer, dueAt, nowAt }), say('bell:answered', { seen: call.seen, answer: answer.label })), // prettier-ignore
+    clockWasSet: (was) => {
+      if (was && jumpedMs !== null) {
+        const moved = withClockSet(book, jumpedMs);
+        setKept(moved);
+        keepBook(streamId, moved);
+      }
+      forget();
+    },
+    setTimer: (label, minutes) => {
+      const timerId = `${HAND}${uuidV7(nowAt, crypto.getRandomValues(new Uint8Array(10)))}`;
+      const lastsMs = minutes * MINUTE_MS;
+      note([{ kind: 'timerSet', body: { timerId, label, startedAt: nowAt, lastsMs } }], say('bell:timer.said', { label, at: write.clock(nowAt + lastsMs) })); // prettier-ignore
+    },
+  };
+}
+
+/** What an answer notes: that it was answered, what follows from it, and when to call again. */
+function answered(input: {
+  readonly call: Call;
+  readonly answer: CallAnswer;
+  readonly dueAt: number;
+  readonly nowAt: number;
+}): readonly Entry[] {
+  const { call, answer, dueAt, nowAt } = input;
+  const { id, label, notes, againMin } = answer;
+  const told = call.class === 'act' ? { answer: label, seen: call.seen, dueAt } : { answer: id };
+  const again: Entry[] = againMin === null ? [] : [{ kind: 'timerSet', body: { timerId: laterTimerId(call), label: call.seen, startedAt: nowAt, lastsMs: againMin * MINUTE_MS } }]; // prettier-ignore
+  return [{ kind: 'alarmAnswered', body: { alarmId: call.id, ...told } }, ...notes, ...again];
+}
+
+/** Whether the bell may sound; any tap or key on the page arms it, because the browser asks for one. */
+function useArmed(): Armed {
+  const armed = useSyncExternalStore(speaker.subscribe, () => speaker.state);
+  useEffect(() => {
+    if (armed !== 'silent') return;
+    const arm = (): void => void speaker.arm();
+    arm();
+    document.addEventListener('pointerup', arm);
+    document.addEventListener('keydown', arm);
+    return () => {
+      document.removeEventListener('pointerup', arm);
+      document.removeEventListener('keydown', arm);
+    };
+  }, [armed]);
+  return armed;
+}
+
+/** A jump of the wall clock against the monotonic one, until somebody says what it was. */
+function useClockJump(nowAt: number): { readonly jumpedMs: number | null; readonly forget: () => void } {
+  const before = useRef<Clocks | null>(null);
+  const [jumpedMs, setJumpedMs] = useState<number | null>(null);
+  useEffect(() => {
+    const now: Clocks = { wallMs: Date.now(), steadyMs: performance.now() };
+    const byMs = before.current === null ? null : clockJump({ before: before.current, now });
+    before.current = now;
+    if (byMs !== null) setJumpedMs((known) => (known ?? 0) + byMs);
+  }, [nowAt]);
+  return { jumpedMs, forget: () => setJumpedMs(null) };
+}
