@@ -163,7 +163,7 @@ export class SimulatedMaker {
     if (call.look !== undefined && awaited !== null && nowAt < untilAt) {
       const [grade = ''] = JUDGEMENT_GRADES[awaited.judgement];
       const look = { timerId: `look.${step?.id ?? ''}`, label: '', startedAt: nowAt, lastsMs: awaited.judgement === 'cleanBreak' ? 5 * MINUTE : 15 * MINUTE }; // prettier-ignore
-      this.note([answered, { kind: 'judged', body: { judgement: awaited.judgement, grade } as never }, { kind: 'timerSet', body: look }]); // prettier-ignore
+      this.note([answered, { kind: 'judged', body: { judgement: awaited.judgement, grade } }, { kind: 'timerSet', body: look }]); // prettier-ignore
     } else if (call.class === 'due' && this.#u < 0.15) {
       this.note([answered, { kind: 'timerSet', body: { timerId: laterTimerId(call), label: '', startedAt: nowAt, lastsMs: 5 * MINUTE } }]); // prettier-ignore
     } else this.note([answered]);

@@ -43,8 +43,12 @@ async function message(input: { readonly title: string; readonly body: string; r
   const { title, body, tag } = input;
   try {
     const worker = await navigator.serviceWorker?.getRegistration();
-    if (worker !== undefined) await worker.showNotification(title, { body, tag, requireInteraction: true });
-    else new Notification(title, { body, tag, requireInteraction: true });
+    if (worker !== undefined) {
+      await worker.showNotification(title, { body, tag, requireInteraction: true });
+      return;
+    }
+    const shown = new Notification(title, { body, tag, requireInteraction: true });
+    shown.addEventListener('click', () => window.focus());
   } catch (error) {
     console.warn('No message could be shown.', error);
   }

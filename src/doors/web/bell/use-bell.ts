@@ -1,16 +1,16 @@
-import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
+import { useEffect, useMemo, useSyncExternalStore } from 'react';
 import { uuidV7 } from '../../../record/new-event.ts';
 import type { Entry } from '../vat/actions.ts';
 import type { Batch } from '../vat/batch.ts';
 import type { Telling } from '../vat/said.ts';
 import type { Foresight } from '../vat/use-batch.ts';
 import type { Noter } from '../vat/use-noting.ts';
-import { heldBook, shownCalls, withClockSet, type Book, type Shown } from './book.ts';
+import { heldBook, shownCalls, withClockSet, type Shown } from './book.ts';
 import { MINUTE_MS } from './call-parts.ts';
 import type { Call, CallAnswer } from './call.ts';
 import { callsOf, HAND, laterTimerId } from './calls.ts';
-import { clockJump, type Clocks } from './clock-jump.ts';
-import { keepBook, keptBook } from './kept-book.ts';
+import { clockWatch } from './clock-watch.ts';
+import { bookStore } from './kept-book.ts';
 import { ring } from './ring.ts';
 import { speaker, type Armed } from './sounds.ts';
 import { tell } from './tell.ts';
@@ -40,24 +40,26 @@ export function useBell(input: {
   const { batch, foresight, nowAt, telling, language, noter } = input;
   const { record, plan, streamId } = batch;
   const { forecast, planned, before } = foresight;
-  const [kept, setKept] = useState<Book>(() => keptBook(streamId));
+  const store = bookStore(streamId);
+  const kept = useSyncExternalStore(store.subscribe, store.read);
   const calls = useMemo(
     () => callsOf({ record, plan, forecast, planned, before, telling }),
     [record, plan, forecast, planned, before, telling],
   );
   const isComplete = forecast !== null && planned !== null;
-  const book = heldBook({ book: kept, calls, record, plan, isComplete, nowAt });
-  const shown = shownCalls({ book, record, nowAt });
+  const book = useMemo(
+    () => heldBook({ book: kept, calls, record, plan, isComplete, nowAt }),
+    [kept, calls, record, plan, isComplete, nowAt],
+  );
+  const shown = useMemo(() => shownCalls({ book, record, nowAt }), [book, record, nowAt]);
   useEffect(() => {
     const { book: after, sound } = ring({ book, shown, nowAt });
-    if (after !== kept) {
-      setKept(after);
-      keepBook(streamId, after);
-    }
+    store.write(after);
     if (sound !== null) tell({ sound, pot: record.name, language, tag: streamId });
-  });
+  }, [book, shown, nowAt, store, record.name, language, streamId]);
   const armed = useArmed();
-  const { jumpedMs, forget } = useClockJump(nowAt);
+  const jumpedMs = useSyncExternalStore(clockWatch.subscribe, clockWatch.read);
+  useEffect(() => clockWatch.look(), [nowAt]);
   const { say, write } = telling;
   const note = (entries: readonly Entry[], said: string): void =>
     void noter.note(entries, { said, expected: null, doubt: null, reads: null });
@@ -69,12 +71,8 @@ export function useBell(input: {
     arm: () => void speaker.arm(),
     answer: (call, answer, dueAt) => note(answered({ call, answer, dueAt, nowAt }), say('bell:answered', { seen: call.seen, answer: answer.label })), // prettier-ignore
     clockWasSet: (was) => {
-      if (was && jumpedMs !== null) {
-        const moved = withClockSet(book, jumpedMs);
-        setKept(moved);
-        keepBook(streamId, moved);
-      }
-      forget();
+      if (was && jumpedMs !== null) store.write(withClockSet(book, jumpedMs));
+      clockWatch.forget();
     },
     setTimer: (label, minutes) => {
       const timerId = `${HAND}${uuidV7(nowAt, crypto.getRandomValues(new Uint8Array(10)))}`;
@@ -113,17 +111,4 @@ function useArmed(): Armed {
     };
   }, [armed]);
   return armed;
-}
-
-/** A jump of the wall clock against the monotonic one, until somebody says what it was. */
-function useClockJump(nowAt: number): { readonly jumpedMs: number | null; readonly forget: () => void } {
-  const before = useRef<Clocks | null>(null);
-  const [jumpedMs, setJumpedMs] = useState<number | null>(null);
-  useEffect(() => {
-    const now: Clocks = { wallMs: Date.now(), steadyMs: performance.now() };
-    const byMs = before.current === null ? null : clockJump({ before: before.current, now });
-    before.current = now;
-    if (byMs !== null) setJumpedMs((known) => (known ?? 0) + byMs);
-  }, [nowAt]);
-  return { jumpedMs, forget: () => setJumpedMs(null) };
 }
