@@ -64,7 +64,7 @@ function Late({ shown }: { readonly shown: Shown }): ReactNode {
   if (lateMin < 1) return null;
   const at = write.clock(dueAt);
   return (
-    <p className="bell-late numerals">
+    <p className="bell-late">
       {lateMin < LONG_MIN
         ? say('bell:late', { at, count: lateMin })
         : say('bell:lateLong', { at, duration: write.duration(lateMin) })}

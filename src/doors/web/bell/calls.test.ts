@@ -113,7 +113,7 @@ describe('what the maker is called for', () => {
     const { calls } = bellAt(eventsOf(setting), 90);
     const wash = calls.find((call) => call.id === 'prepare.stir.wash-water');
     expect(wash?.class).toBe('due');
-    expect(wash?.what).toMatch(/^Begin now: it is wanted by 1[01]:\d\d\.$/);
+    expect(wash?.what).toMatch(/^Begin now, for “Stir, slowly” at 1[01]:\d\d\.$/);
     expect(calls.some((call) => call.id === 'prepare.cool.ice')).toBe(false); // the evening before
   });
 

@@ -60,7 +60,7 @@ function prepareCalls(input: CallsInput): readonly Call[] {
         isExact: false,
         seen: what,
         what: telling.say('bell:prepare.what', ready),
-        by: telling.say('bell:prepare.by', ready),
+        by: null,
         cost: null,
         spoken: telling.say('bell:prepare.spoken', { what: asSaid(preparation.what, telling) }),
         answers: [answer(telling, 'begun'), ...dueAnswers(telling).slice(1)],

@@ -15,7 +15,8 @@ export function tell(input: {
   const { sound, pot, language, tag } = input;
   if (sound.class === 'act') speaker.act(sound.isLoud);
   else speaker.due();
-  if ('vibrate' in navigator) navigator.vibrate([...SHAKE[sound.class]]);
+  // A browser blocks and complains of it before the first tap.
+  if ('vibrate' in navigator && navigator.userActivation.hasBeenActive) navigator.vibrate([...SHAKE[sound.class]]);
   const words = sound.calls.map((call) => call.spoken).join(' ');
   if (sound.isSpoken) setTimeout(() => speak(`${pot}. ${words}`, language), AFTER_SOUND_MS[sound.class]);
   if (sound.isFirst && document.visibilityState === 'hidden') {
