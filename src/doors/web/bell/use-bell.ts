@@ -1,11 +1,11 @@
-import { useEffect, useMemo, useSyncExternalStore } from 'react';
+import { useEffect, useMemo, useState, useSyncExternalStore } from 'react';
 import { uuidV7 } from '../../../record/new-event.ts';
 import type { Entry } from '../vat/actions.ts';
 import type { Batch } from '../vat/batch.ts';
 import type { Telling } from '../vat/said.ts';
 import type { Foresight } from '../vat/use-batch.ts';
 import type { Noter } from '../vat/use-noting.ts';
-import { heldBook, shownCalls, withClockSet, type Shown } from './book.ts';
+import { heldBook, shownCalls, withClockSet, type Book, type Shown } from './book.ts';
 import { MINUTE_MS } from './call-parts.ts';
 import type { Call, CallAnswer } from './call.ts';
 import { callsOf, HAND, laterTimerId } from './calls.ts';
@@ -37,11 +37,12 @@ export function useBell(input: {
   readonly language: string;
   readonly noter: Noter;
 }): Bell {
-  const { batch, foresight, nowAt, telling, language, noter } = input;
+  const { batch, foresight, telling, language, noter } = input;
   const { record, plan, streamId } = batch;
   const { forecast, planned, before } = foresight;
   const store = bookStore(streamId);
   const kept = useSyncExternalStore(store.subscribe, store.read);
+  const nowAt = useExactNow(input.nowAt, kept);
   const calls = useMemo(
     () => callsOf({ record, plan, forecast, planned, before, telling }),
     [record, plan, forecast, planned, before, telling],
@@ -111,4 +112,20 @@ function useArmed(): Armed {
     };
   }, [armed]);
   return armed;
+}
+
+/** A moment told by a timer counts only beside the clock's own second: a clock set back is followed at once. */
+const BESIDE_MS = 2_000;
+
+/** The clock's last second, and the very moment of the next call where that comes before the next second. */
+function useExactNow(secondAt: number, book: Book): number {
+  const [wokenAt, wake] = useState(0);
+  const nextAt = Math.min(...Object.values(book.held).map(({ dueAt }) => dueAt).filter((dueAt) => dueAt > secondAt)); // prettier-ignore
+  useEffect(() => {
+    const leftMs = nextAt - Date.now();
+    if (!(leftMs > 0 && leftMs < BESIDE_MS)) return;
+    const timer = setTimeout(() => wake(Date.now()), leftMs);
+    return () => clearTimeout(timer);
+  }, [nextAt, secondAt]);
+  return wokenAt > secondAt && wokenAt - secondAt < BESIDE_MS ? wokenAt : secondAt;
 }
