@@ -30,15 +30,16 @@ async function spyOnSound(context: BrowserContext): Promise<void> {
   await context.addInitScript(() => {
     const heard: Tone[] = [];
     Object.assign(globalThis, { heard });
-    const create = AudioContext.prototype.createOscillator;
-    AudioContext.prototype.createOscillator = function (this: AudioContext) {
-      const tone = create.call(this);
-      const set = tone.frequency.setValueAtTime.bind(tone.frequency);
-      tone.frequency.setValueAtTime = (hz, at) => {
-        heard.push({ hz, at: Date.now() });
-        return set(hz, at);
-      };
-      return tone;
+    globalThis.AudioContext = class extends AudioContext {
+      override createOscillator(): OscillatorNode {
+        const tone = super.createOscillator();
+        const set = tone.frequency.setValueAtTime.bind(tone.frequency);
+        tone.frequency.setValueAtTime = (hz, at) => {
+          heard.push({ hz, at: Date.now() });
+          return set(hz, at);
+        };
+        return tone;
+      }
     };
   });
 }
@@ -97,7 +98,7 @@ describe('the bell', () => {
     expect(await violations(page, ['target-size'])).toEqual([]);
     await page.clock.fastForward(500);
     await button(page, /^Yes$/).click();
-    await page.getByText('All ready').waitFor();
+    await page.getByText('1 still open').waitFor(); // the thermometer in ice water
     expect(complaints).toEqual([]);
     await context.close();
   }, 180_000);
@@ -117,6 +118,8 @@ describe('the bell', () => {
     await page.clock.fastForward(500);
 
     await page.clock.fastForward('06:00:00');
+    await button(page, /^No, still/).click(); // asked after so long a silence
+    await page.clock.fastForward(500);
     await button(page, 'Set a timer').click();
     await page.clock.fastForward(500);
     const setAt = await now(page);
@@ -137,11 +140,23 @@ describe('the bell', () => {
     await due(page).filter({ hasText: /Timer: 2.min are over[\s\S]*Was due \d\d:\d\d, 1[78] min ago/ }).waitFor({ timeout: 2000 }); // prettier-ignore
     const ages = (await due(page).allInnerTexts()).map((text) => /Was due (\d\d:\d\d)/.exec(text)?.[1] ?? '99:99');
     expect(ages).toEqual([...ages].sort());
+
+    // A reload takes the sound away until a tap; what had rung is shown and does not ring again.
+    await page.reload();
+    await due(page)
+      .filter({ hasText: /Timer: 2.min are over/ })
+      .waitFor();
+    const arm = button(page, 'Bell silent: tap to arm it');
+    await arm.waitFor();
+    expect(await violations(page, ['target-size'])).toEqual([]);
+    expect(await heard(page)).toEqual([]);
+    await arm.click();
+    await arm.waitFor({ state: 'detached' });
     expect(complaints).toEqual([]);
     await context.close();
   }, 240_000);
 
-  it('loses no call to a killed tab, says that it is silent until a tap, and asks about a clock that jumped', async () => {
+  it('loses no call to a killed tab, and asks about a clock that jumped', async () => {
     const { context, page } = await ripening();
     await later(page, 30);
     const address = page.url();
@@ -153,13 +168,6 @@ describe('the bell', () => {
     await due(again)
       .filter({ hasText: /45.min are over[\s\S]*Was due \d\d:\d\d, \d min ago/ })
       .waitFor();
-    const arm = button(again, 'Bell silent: tap to arm it');
-    await arm.waitFor();
-    expect(await violations(again, ['target-size'])).toEqual([]);
-    expect(await heard(again)).toEqual([]);
-    await arm.click();
-    await arm.waitFor({ state: 'detached' });
-
     // Ended: what was missed of that step is over too.
     const aside = await due(again).count();
     await goOn(again);
@@ -192,7 +200,7 @@ describe('the bell', () => {
     await watch(page, 30);
     const tones = (await heard(page)).slice(first).filter(({ hz }) => hz === 500);
     expect(tones.length).toBeGreaterThanOrEqual(3); // every eight seconds
-    expect(Math.max(...(await heard(page)).map(({ hz }) => hz))).toBeLessThan(3000);
+    expect(Math.max(...(await heard(page)).map(({ hz }) => hz))).toBeLessThanOrEqual(5000);
 
     await button(second.page, 'Off the heat').click();
     await act(page).waitFor({ state: 'detached' });
