@@ -106,7 +106,7 @@ export class SimulatedMaker {
     const step = this.plan.steps[index];
     const startAt = this.nowAt;
     const readAt = this.#u < 0.6 ? startAt + this.#u * (untilAt - startAt) : Number.POSITIVE_INFINITY;
-    const flecksAt = startAt + (untilAt - startAt) / 3;
+    const flecksAt = startAt + (untilAt - (this.#isAsleep ? ASLEEP_MIN * MINUTE : 0) - startAt) / 3;
     let wasRead = false;
     while (this.nowAt < untilAt) {
       this.nowAt += TICK_MS;

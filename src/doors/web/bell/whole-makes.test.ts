@@ -46,7 +46,7 @@ describe('the bell over whole makes', () => {
     }
   });
 
-  it('wakes a maker who fell asleep while the curd set, with an Act that repeats and grows louder', () => {
+  it('wakes a maker who fell asleep while the curd set, with one Act', () => {
     const maker = new SimulatedMaker({ id: 'stretched-ball', pHMeter: false, seed: 5 });
     maker.run({ asleepIn: 'set', until: 'set' });
     expect(maker.rang.filter(({ sound }) => sound.class === 'act').map(({ sound }) => sound.calls[0]?.id)).toEqual(['set.over.0']); // prettier-ignore
