@@ -20,6 +20,7 @@ export const words = openWords({
   catalogues: {
     'en-GB': {
       vat: read('words/en-GB/vat.json') as object,
+      bell: read('words/en-GB/bell.json') as object,
       record: read('words/en-GB/record.json') as object,
       advice: read('words/en-GB/advice.json') as object,
     },

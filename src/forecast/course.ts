@@ -60,7 +60,7 @@ const HEATING: Partial<Record<Verb, Heating>> = {
 };
 
 /** Verbs that hands do: their minutes vary with the maker, not with the clock on the wall. */
-const HANDS_VERBS: ReadonlySet<Verb> = new Set([
+export const HANDS_VERBS: ReadonlySet<Verb> = new Set([
   'add', 'cut', 'drawWhey', 'wash', 'drain', 'mill', 'drySalt', 'stretch', 'form', 'pack', 'scoop', 'store',
 ]); // prettier-ignore
 

@@ -23,7 +23,9 @@ export interface RecordLine {
 }
 
 /** Kinds that are machinery, not something that happened at the vat. */
-const SILENT: ReadonlySet<string> = new Set(['planFrozen', 'timerSet', 'alarmAnswered']);
+const SILENT: ReadonlySet<string> = new Set(['planFrozen', 'timerSet']);
+/** An answer to an alarm that had to be answered is part of what happened; that a due thing was heard is not. */
+const isSilent = ({ kind, body }: RecordEntry): boolean => SILENT.has(kind) || (kind === 'alarmAnswered' && body['seen'] === undefined); // prettier-ignore
 
 /** Every entry as a line in time order, corrections and retractions in sight. */
 export function recordLines(input: {
@@ -34,7 +36,7 @@ export function recordLines(input: {
   const { record, telling } = input;
   const { say, write } = telling;
   return record.entries
-    .filter((entry) => !SILENT.has(entry.kind))
+    .filter((entry) => !isSilent(entry))
     .map((entry) => ({
       eventId: entry.eventId,
       at: entry.at,
@@ -128,6 +130,13 @@ const TELLERS: Readonly<Record<string, Teller>> = {
   tasted: teller(batchBodies.tasted, (body, { telling }) => telling.say('record:line.tasted', { words: body.words })),
   batchFinished: teller(batchBodies.batchFinished, (body, { telling }) =>
     telling.say('record:line.batchFinished', { note: body.note ?? '' }),
+  ),
+  alarmAnswered: teller(batchBodies.alarmAnswered, (body, { telling }) =>
+    telling.say('bell:record.answered', {
+      what: body.seen ?? '',
+      at: telling.write.clock(body.dueAt ?? 0),
+      answer: body.answer,
+    }),
   ),
   answered: teller(batchBodies.answered, (body, { telling }) => {
     const [, fault] = /^fault\.(.+)$/.exec(body.question) ?? [];

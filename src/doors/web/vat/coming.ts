@@ -45,8 +45,25 @@ export function comingAfter(input: {
   return { text, prepare: preparations(input) };
 }
 
-function preparations(input: Parameters<typeof comingAfter>[0]): Preparation[] {
-  const { plan, record, forecast, index, nowMin, telling } = input;
+/** A preparation of a step to come that nobody has called ready, and when to begin it. */
+export interface PreparationAhead {
+  /** Item of the `prepared` event. */
+  readonly item: string;
+  readonly step: PlannedStep;
+  readonly preparation: PlannedStep['prepare'][number];
+  /** Minutes of the batch. By the early quarter of the span: too early costs little, too late stops the make. */
+  readonly beginMin: number;
+  readonly readyMin: number;
+}
+
+/** Every preparation still to be made for the steps after this place of the plan, soonest first. */
+export function preparationsAhead(input: {
+  readonly plan: Plan;
+  readonly record: BatchRecord;
+  readonly forecast: Forecast | null;
+  readonly index: number;
+}): readonly PreparationAhead[] {
+  const { plan, record, forecast, index } = input;
   const done = new Set(record.prepared.map((item) => item.item));
   return plan.steps
     .slice(index + 1)
@@ -57,12 +74,18 @@ function preparations(input: Parameters<typeof comingAfter>[0]): Preparation[] {
         item: `${step.id}.${preparation.id}`,
         step,
         preparation,
-        // By the early quarter of the span: too early costs little, too late stops the make.
         beginMin: startMin.p25 - preparation.leadMinutes.value,
+        readyMin: startMin.p25,
       }));
     })
-    .filter((one) => !done.has(one.item) && one.beginMin <= nowMin + LOOK_AHEAD_MIN)
-    .sort((a, b) => a.beginMin - b.beginMin)
+    .filter((one) => !done.has(one.item))
+    .sort((a, b) => a.beginMin - b.beginMin);
+}
+
+function preparations(input: Parameters<typeof comingAfter>[0]): Preparation[] {
+  const { plan, forecast, nowMin, telling } = input;
+  return preparationsAhead(input)
+    .filter((one) => one.beginMin <= nowMin + LOOK_AHEAD_MIN)
     .slice(0, MOST_NAMED)
     .map(({ item, step, preparation, beginMin }) => ({
       item,
@@ -76,7 +99,7 @@ function preparations(input: Parameters<typeof comingAfter>[0]): Preparation[] {
 }
 
 /** A preparation with how much of it to have ready, where that is known. */
-function withAmount(input: {
+export function withAmount(input: {
   readonly plan: Plan;
   readonly forecast: Forecast | null;
   readonly step: PlannedStep;

@@ -19,6 +19,8 @@ export interface ReadyItem {
   /** A value that is read and noted instead of a tick. */
   readonly reads: 'iceWaterC' | null;
   readonly caution: string | null;
+  /** Not ticked but listened to. */
+  readonly isBell?: boolean;
   /** Meant for the evening before, which is over. */
   readonly isLate?: boolean;
 }
@@ -58,10 +60,20 @@ export function pausesOf(input: {
         context: items.some((item) => item.isLate === true) ? 'late' : '',
       }),
       stepId: anchor.step.id,
-      items: items.slice(0, MOST_ITEMS),
+      items: anchor.id === 'milk' ? [...items.slice(0, MOST_ITEMS - 1), bellItem(input.telling)] : items.slice(0, MOST_ITEMS), // prettier-ignore
     };
   }).filter((pause) => pause.items.length > 0); // prettier-ignore
 }
+
+/** Last of all before the milk: the bell, tried beside the running water. */
+const bellItem = ({ say }: Telling): ReadyItem => ({
+  id: 'milk.bell',
+  text: say('vat:ready.milk.bell'),
+  figure: null,
+  reads: null,
+  caution: null,
+  isBell: true,
+});
 
 /** Items of a pause that nobody has ticked, read or dropped. */
 export function openItems(pause: Pause, record: BatchRecord): readonly ReadyItem[] {

@@ -21,6 +21,7 @@ export function PauseCard({
   onReady,
   onUnready,
   onReads,
+  bellTest,
 }: {
   readonly pause: Pause;
   readonly record: BatchRecord;
@@ -34,6 +35,8 @@ export function PauseCard({
   /** Takes a tick back. */
   readonly onUnready: (eventId: string) => void;
   readonly onReads: (item: ReadyItem) => void;
+  /** Stands in for the item that is listened to. */
+  readonly bellTest: ReactNode;
 }): ReactNode {
   const { say } = useReader();
   const open = openItems(pause, record);
@@ -50,14 +53,18 @@ export function PauseCard({
       <ul className="pause-items">
         {pause.items.map((item) => (
           <li key={item.id}>
-            <PauseItem
-              item={item}
-              record={record}
-              telling={telling}
-              onReady={onReady}
-              onUnready={onUnready}
-              onReads={onReads}
-            />
+            {item.isBell === true ? (
+              bellTest
+            ) : (
+              <PauseItem
+                item={item}
+                record={record}
+                telling={telling}
+                onReady={onReady}
+                onUnready={onUnready}
+                onReads={onReads}
+              />
+            )}
           </li>
         ))}
       </ul>

@@ -16,6 +16,7 @@ export function VatAside({
   view,
   sisters,
   invitation,
+  bell,
   onReady,
   noting,
   onUndo,
@@ -25,6 +26,8 @@ export function VatAside({
   readonly sisters: SistersView | null;
   /** A reading worth taking now; null where none is. */
   readonly invitation: ReactNode;
+  /** Its silent lines and the kitchen timers. */
+  readonly bell: ReactNode;
   /** What can still be taken back, once its bar has gone. */
   readonly noting: Noting | null;
   readonly onUndo: () => void;
@@ -95,6 +98,7 @@ export function VatAside({
           </VatButton>
         </div>
       )}
+      {bell}
       {view.why === null ? null : (
         <p className="vat-why">
           <strong>{say('vat:why')}</strong> {view.why}

@@ -22,23 +22,29 @@ export function VatCard({
   stale,
   onTest,
   onChoices,
+  calls,
+  isAct,
 }: {
   readonly view: VatView;
   readonly stale: string | null;
   readonly onTest: (() => void) | null;
   readonly onChoices: () => void;
+  /** What the bell calls for; an Act takes the place of the numbers. */
+  readonly calls: ReactNode;
+  readonly isAct: boolean;
 }): ReactNode {
   const { say } = useReader();
   // On a phone what comes next must stand above the fold; the details follow it there.
   const isNarrow = useMedia(NARROW);
   const departs = view.standing.stage === 'running' && DEPARTS.has(view.course.form);
   return (
-    <Card rim className="vat-card" aria-labelledby="vat-verb">
+    <Card rim className={isAct ? 'vat-card has-act' : 'vat-card'} aria-labelledby="vat-verb">
       <h1 id="vat-verb" className="vat-verb">
         {view.verb}
       </h1>
       <p className="vat-manner">{view.manner}</p>
-      {view.numbers.length === 0 ? null : (
+      {calls}
+      {isAct || view.numbers.length === 0 ? null : (
         <dl className="vat-numbers" data-count={view.numbers.length}>
           {view.numbers.map((number) => (
             <div key={number.label} className="vat-number">

@@ -25,6 +25,10 @@ import { useWakeLock } from './use-wake-lock.ts';
 import { useWipe } from './use-wipe.ts';
 import { PATH_ITEM } from './short-list.ts';
 import { isBegun } from './told-draft.ts';
+import { BellCalls, hasAct } from '../bell/bell-calls.tsx';
+import { BellNotes } from '../bell/bell-notes.tsx';
+import { BellStrip } from '../bell/bell-strip.tsx';
+import { useBell } from '../bell/use-bell.ts';
 import { VatActions } from './vat-actions.tsx';
 import { VatAside } from './vat-aside.tsx';
 import { VatCard } from './vat-card.tsx';
@@ -32,6 +36,9 @@ import type { Page } from './vat-pages.tsx';
 import { VatStrip } from './vat-strip.tsx';
 import { VatTimeline } from './vat-timeline.tsx';
 import { vatView } from './vat-view.ts';
+
+/** Trying the bell and writing its calendar: wanted once, before the make. */
+const BellTry = lazy(async () => ({ default: (await import('../bell/bell-try.tsx')).BellTry }));
 
 const IDLE_MS = 45_000;
 
@@ -61,7 +68,8 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const sisters = sistersView({ learning, plan, forecast: foresight.forecast, telling });
   const isWiping = useWipe();
   useVatKeys();
-  useWakeLock(view.standing.stage === 'running');
+  const wakeLock = useWakeLock(view.standing.stage === 'running');
+  const bell = useBell({ batch, foresight, nowAt, telling, language: settings.language, noter });
   useBackToCard(page, setPage);
   // The pages are there before the first tap asks for one.
   useEffect(() => void loadPages().catch(() => undefined), []);
@@ -75,9 +83,11 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const ready = (item: { readonly id: string; readonly text: string; readonly dropped: boolean }): void => {
     void noter.note([{ kind: 'prepared', body: { item: item.id, ...(item.dropped ? { unit: 'left out' } : {}) } }], { said: say(item.dropped ? 'vat:saved.dropped' : 'vat:saved.ready', { what: item.text }), expected: null, doubt: null, reads: null }); // prettier-ignore
   };
+  const calls = (only?: 'act'): ReactNode => <BellCalls bell={bell} telling={telling} onTest={(judgement) => setPage({ at: 'judge', judgement })} {...(only === undefined ? {} : { only })} />; // prettier-ignore
   if (page.at !== 'card') {
     return (
       <main className="vat vat-page" inert={isWiping}>
+        {calls('act')}
         <Suspense fallback={null}>
           <VatPages
             page={page}
@@ -97,7 +107,10 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const last = foresight.forecast?.steps.at(-1);
   return (
     <main className="vat" inert={isWiping} data-stage={standing.stage}>
-      <VatStrip strip={view.strip} saved={saved} light={light} onLight={next} />
+      <div>
+        <VatStrip strip={view.strip} saved={saved} light={light} onLight={next} />
+        <BellStrip bell={bell} wakeLock={wakeLock} isRunning={standing.stage === 'running'} step={view.verb} />
+      </div>
       <div className="vat-scroll" key={`${standing.stage} ${standing.index}`}>
         {noter.failed === null && held.problems.length === 0 ? null : (
           <SaveFailed isFailed={noter.failed !== null} log={log} />
@@ -114,6 +127,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
           />
         )}
         <ProbeLine record={record} streamId={streamId} nowAt={nowAt} />
+        {isFinishing || view.pause !== null ? calls() : null}
         <div className="vat-body">
           {foresight.forecast === null || !isBegun ? null : (
             <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />
@@ -163,10 +177,24 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
                 })
               }
               onReads={() => setPage({ at: 'pad', only: 'iceWaterC' })}
+              bellTest={
+                <Suspense fallback={null}>
+                  <BellTry
+                    record={record}
+                    plan={plan}
+                    forecast={foresight.forecast}
+                    telling={telling}
+                    nowAt={nowAt}
+                    onHeard={ready}
+                  />
+                </Suspense>
+              }
             />
           ) : (
             <VatCard
               view={view}
+              calls={calls()}
+              isAct={hasAct(bell)}
               stale={
                 foresight.failed !== null
                   ? say('vat:noForecast', { because: foresight.failed })
@@ -189,6 +217,7 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
               view={view}
               sisters={sisters}
               invitation={invitation === null ? null : <InvitationLine invitation={invitation} onPage={setPage} />}
+              bell={isBegun ? <BellNotes bell={bell} /> : null}
               onReady={ready}
               noting={noter.isFresh ? null : noter.last}
               onUndo={() => void noter.undo()}

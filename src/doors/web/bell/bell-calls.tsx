@@ -1,0 +1,99 @@
+import type { ReactNode } from 'react';
+import type { JudgementName } from '../../../make/judgement.ts';
+import { useReader } from '../device/reader.tsx';
+import { VatButton } from '../vat/vat-button.tsx';
+import type { Shown } from './book.ts';
+import { answer } from './call-parts.ts';
+import type { Telling } from '../vat/said.ts';
+import type { Bell } from './use-bell.ts';
+import './bell.css';
+
+interface Asked {
+  readonly bell: Bell;
+  readonly telling: Telling;
+  readonly onTest: (judgement: JudgementName) => void;
+}
+
+/** Whether something stands where the numbers stood. */
+export const hasAct = (bell: Bell): boolean => bell.shown.some(({ call }) => call.class === 'act');
+
+/** What the bell calls for now: Acts filled, in place of the numbers; due things as watch blocks, oldest first. */
+export function BellCalls({ bell, telling, onTest, only }: Asked & { readonly only?: 'act' }): ReactNode {
+  const { say } = useReader();
+  const acts = bell.shown.filter(({ call }) => call.class === 'act');
+  const dues = only === 'act' ? [] : bell.shown.filter(({ call }) => call.class === 'due');
+  const [act] = acts;
+  if (act === undefined && dues.length === 0) return null;
+  return (
+    <div className="bell-calls">
+      {act === undefined ? null : (
+        <section className="bell-act" aria-label={say('bell:act')}>
+          <div role="alert">
+            <p className="bell-seen">{act.call.seen}</p>
+            <p>{act.call.what}</p>
+            <p>{act.call.by}</p>
+            <p>{act.call.cost}</p>
+          </div>
+          <Late shown={act} />
+          {acts.length < 2 ? null : <p>{say('bell:more', { count: acts.length - 1 })}</p>}
+          <Answers shown={act} bell={bell} telling={telling} onTest={onTest} />
+        </section>
+      )}
+      {dues.map((due) => (
+        <section key={due.call.id} className="bell-due" aria-label={say('bell:due')}>
+          <div role="status">
+            <p className="bell-seen">{due.call.seen}</p>
+            <p>
+              {due.call.what} {due.call.by} {due.call.cost}
+            </p>
+          </div>
+          <Late shown={due} />
+          <Answers shown={due} bell={bell} telling={telling} onTest={onTest} />
+        </section>
+      ))}
+    </div>
+  );
+}
+
+const LONG_MIN = 90;
+
+/** "Was due 11:24, 6 min ago": outside the live region, because it changes by the minute. */
+function Late({ shown }: { readonly shown: Shown }): ReactNode {
+  const { say, write } = useReader();
+  const { dueAt, lateMin } = shown;
+  if (lateMin < 1) return null;
+  const at = write.clock(dueAt);
+  return (
+    <p className="bell-late">
+      {lateMin < LONG_MIN
+        ? say('bell:late', { at, count: lateMin })
+        : say('bell:lateLong', { at, duration: write.duration(lateMin) })}
+    </p>
+  );
+}
+
+function Answers({ shown, bell, telling, onTest }: Asked & { readonly shown: Shown }): ReactNode {
+  const { call, dueAt } = shown;
+  const { look } = call;
+  const test = answer(telling, 'look');
+  return (
+    <div className="bell-answers">
+      {look === undefined ? null : (
+        <VatButton
+          className="bell-answer"
+          onAct={() => {
+            bell.answer(call, test, dueAt);
+            onTest(look);
+          }}
+        >
+          {test.label}
+        </VatButton>
+      )}
+      {call.answers.map((one) => (
+        <VatButton key={one.id} className="bell-answer" onAct={() => bell.answer(call, one, dueAt)}>
+          {one.label}
+        </VatButton>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,93 @@
+/**
+ * A calendar file (iCalendar, RFC 5545): events with an alarm each, for a phone that rings while the page cannot.
+ * Only what such a file needs: VCALENDAR, VEVENT, VALARM; times in UTC.
+ */
+
+/** One moment to be reminded of. */
+export interface CalendarMoment {
+  /** Stable and unique in the calendar: an event taken in again replaces the one of before. */
+  readonly id: string;
+  /** Milliseconds UTC. */
+  readonly at: number;
+  readonly minutes: number;
+  readonly title: string;
+  readonly note: string;
+}
+
+const LINE_OCTETS = 75; // RFC 5545, 3.1: without the line break
+
+/**
+ * Writes the file.
+ * @param input.name  of the calendar
+ * @param input.madeAt  when the file is made, milliseconds UTC (DTSTAMP)
+ * @returns text with CRLF line ends, lines folded at 75 octets, TEXT values escaped
+ * @source RFC 5545 (2009): 3.1 folding, 3.3.5 DATE-TIME, 3.3.11 TEXT, 3.6.1 VEVENT, 3.6.6 VALARM; from memory
+ */
+export function calendarText(input: {
+  readonly name: string;
+  readonly madeAt: number;
+  readonly moments: readonly CalendarMoment[];
+}): string {
+  const { name, madeAt, moments } = input;
+  const lines = [
+    'BEGIN:VCALENDAR',
+    'VERSION:2.0',
+    'PRODID:-//Vatside//Vatside//EN',
+    'CALSCALE:GREGORIAN',
+    `X-WR-CALNAME:${escaped(name)}`,
+    ...moments.flatMap((moment) => eventLines(moment, madeAt)),
+    'END:VCALENDAR',
+  ];
+  return lines.map((line) => `${folded(line)}\r\n`).join('');
+}
+
+const eventLines = ({ id, at, minutes, title, note }: CalendarMoment, madeAt: number): readonly string[] => [
+  'BEGIN:VEVENT',
+  `UID:${escaped(id)}@vatside`,
+  `DTSTAMP:${utc(madeAt)}`,
+  `DTSTART:${utc(at)}`,
+  `DTEND:${utc(at + Math.max(1, Math.round(minutes)) * 60_000)}`,
+  `SUMMARY:${escaped(title)}`,
+  ...(note === '' ? [] : [`DESCRIPTION:${escaped(note)}`]),
+  'BEGIN:VALARM',
+  'ACTION:DISPLAY',
+  `DESCRIPTION:${escaped(title)}`,
+  'TRIGGER:PT0S',
+  'END:VALARM',
+  'END:VEVENT',
+];
+
+/** `20260304T091500Z`; the second is rounded, years 0 to 9999. */
+const utc = (at: number): string =>
+  new Date(Math.round(at / 1000) * 1000).toISOString().replaceAll(/[-:]|\.\d{3}/g, '');
+
+/** TEXT: backslash, semicolon and comma are escaped, line ends become `\n`; other control signs have no place in it. */
+const escaped = (text: string): string =>
+  text
+    .replaceAll(/[\\;,]/g, (sign) => `\\${sign}`)
+    .replaceAll(/\r\n|\r|\n/g, '\\n')
+    .replaceAll(/(?!\t)\p{Cc}/gu, '');
+
+/** A long line goes on in the next after one blank; no character is cut in two. */
+function folded(line: string): string {
+  const parts: string[] = [];
+  let part = '';
+  let octets = 0;
+  for (const character of line) {
+    const size = octetsOf(character);
+    if (octets + size > LINE_OCTETS) {
+      parts.push(part);
+      part = ' ';
+      octets = 1;
+    }
+    part += character;
+    octets += size;
+  }
+  return [...parts, part].join('\r\n');
+}
+
+/** UTF-8 octets of one character (RFC 3629); half a pair of surrogates is written as U+FFFD, three octets. */
+function octetsOf(character: string): number {
+  const point = character.codePointAt(0) ?? 0;
+  return point < 0x80 ? 1 : point < 0x800 ? 2 : point < 0x10000 ? 3 : 4;
+}
