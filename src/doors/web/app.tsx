@@ -12,6 +12,9 @@ const SumScreen = lazy(async () => ({ default: (await import('./bench/sum-screen
 const LotsScreen = lazy(async () => ({ default: (await import('./lots/lots-screen.tsx')).LotsScreen }));
 const RecordScreen = lazy(async () => ({ default: (await import('./record/record-screen.tsx')).RecordScreen }));
 
+const LabelsScreen = lazy(async () => ({ default: (await import('./labels/labels-screen.tsx')).LabelsScreen }));
+const GaugeScreen = lazy(async () => ({ default: (await import('./print/gauge-screen.tsx')).GaugeScreen }));
+
 /** The places. The vat has no frame: nothing stands beside the one thing to do. */
 export function App(): ReactNode {
   const update = useUpdate();
@@ -29,6 +32,8 @@ export function App(): ReactNode {
                 <Route path="/bench/lots" component={LotsScreen} />
                 <Route path="/bench/:name">{({ name }) => <SumScreen name={name} />}</Route>
                 <Route path="/record/:batchId">{({ batchId }) => <RecordScreen batchId={batchId} />}</Route>
+                <Route path="/record/:batchId/labels">{({ batchId }) => <LabelsScreen batchId={batchId} />}</Route>
+                <Route path="/gauge" component={GaugeScreen} />
                 <Route component={NoSuchPlace} />
               </Switch>
             </Suspense>
