@@ -17,9 +17,9 @@ export function ByHand({ view }: { readonly view: LabelView }): ReactNode {
           <span className="by-hand-aloud">{say('labels:aloud', { signs: spokenLot(view.lot) })}</span>
         </dd>
         <dt>{say('labels:madeOn')}</dt>
-        <dd className="numerals">{view.made}</dd>
+        <dd>{view.made}</dd>
         <dt>{view.until.name}</dt>
-        <dd className="numerals">{view.until.day ?? blank}</dd>
+        <dd>{view.until.day ?? blank}</dd>
         <dt>{say('labels:storage')}</dt>
         <dd>{view.keep}</dd>
         <dt>{say('labels:madeOf')}</dt>
@@ -29,7 +29,7 @@ export function ByHand({ view }: { readonly view: LabelView }): ReactNode {
           <Parts parts={view.contains} /> {view.raw}
         </dd>
         <dt>{say('labels:net')}</dt>
-        <dd className="numerals">{view.netWeight ?? blank}</dd>
+        <dd>{view.netWeight ?? blank}</dd>
         <dt>{say('labels:maker')}</dt>
         <dd>{blank}</dd>
       </dl>

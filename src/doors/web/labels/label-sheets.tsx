@@ -18,7 +18,7 @@ export function LabelSheets({
   const places = placesOn({ stock, paper });
   const { widthMm, heightMm } = PAPERS[paper];
   return (
-    <div className="label-pages" data-paper={paper}>
+    <div className="label-pages">
       {pages.map((cells, page) => (
         // Pages have no identity beside their place in the pile.
         <div key={page} className="label-page" style={{ width: `${widthMm}mm`, height: `${heightMm}mm` }}>

@@ -14,6 +14,7 @@ import { LabelSheets } from './label-sheets.tsx';
 import { labelPages, placesOn } from './label-stock.ts';
 import { firstChoices, isNoted, labelBody, labelProblems, labelView } from './label-view.ts';
 import { firstPile, pileProblems, pileOf } from './label-pile.ts';
+import { useFullPages } from './use-full-pages.ts';
 import '../print/print.css';
 import './labels.css';
 
@@ -40,6 +41,7 @@ function OpenLabels({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
   const [pile, setPile] = useState(() => firstPile(language));
   const [isByHand, setByHand] = useState(false);
   const view = labelView({ record, plan, choices, telling });
+  useFullPages(pile.paper);
   const perPage = placesOn(pile).length;
   const problems = { ...labelProblems({ choices, record, say, write }), ...pileProblems({ pile, perPage, say }) };
   const isFit = Object.keys(problems).length === 0;

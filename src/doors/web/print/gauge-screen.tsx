@@ -47,21 +47,21 @@ export function GaugeScreen(): ReactNode {
             </g>
           ))}
         </svg>
-        {cutMm === null ? null : (
-          <p className="gauge-yours">
-            <svg width="8mm" height="2mm" viewBox="0 0 8 2" aria-hidden="true">
-              <path className="gauge-mark" d="M0 1H8" />
-            </svg>{' '}
-            {say('labels:gauge.yours', { mm: size(cutMm) })}
-          </p>
-        )}
         <svg className="gauge-bar" width={`${BAR_MM}mm`} height="6mm" viewBox={`0 0 ${BAR_MM} 6`} aria-hidden="true">
           <rect data-bar={BAR_MM} width={BAR_MM} height="4" />
         </svg>
-        <p className="gauge-bar-words">
-          <strong>{say('labels:gauge.bar')}</strong> {say('labels:gauge.scaled')}
-        </p>
       </div>
+      <p className="gauge-bar-words">
+        <strong>{say('labels:gauge.bar')}</strong> {say('labels:gauge.scaled')}
+      </p>
+      {cutMm === null ? null : (
+        <p className="gauge-yours">
+          <svg width="8mm" height="2mm" viewBox="0 0 8 2" aria-hidden="true">
+            <path className="gauge-mark" d="M0 1H8" />
+          </svg>{' '}
+          {say('labels:gauge.yours', { mm: size(cutMm) })}
+        </p>
+      )}
     </article>
   );
 }
