@@ -13,6 +13,7 @@ const LotsScreen = lazy(async () => ({ default: (await import('./lots/lots-scree
 const RecordScreen = lazy(async () => ({ default: (await import('./record/record-screen.tsx')).RecordScreen }));
 
 const LabelsScreen = lazy(async () => ({ default: (await import('./labels/labels-screen.tsx')).LabelsScreen }));
+const CompareScreen = lazy(async () => ({ default: (await import('./record/compare-screen.tsx')).CompareScreen }));
 const GaugeScreen = lazy(async () => ({ default: (await import('./print/gauge-screen.tsx')).GaugeScreen }));
 
 /** The places. The vat has no frame: nothing stands beside the one thing to do. */
@@ -33,6 +34,7 @@ export function App(): ReactNode {
                 <Route path="/bench/:name">{({ name }) => <SumScreen name={name} />}</Route>
                 <Route path="/record/:batchId">{({ batchId }) => <RecordScreen batchId={batchId} />}</Route>
                 <Route path="/record/:batchId/labels">{({ batchId }) => <LabelsScreen batchId={batchId} />}</Route>
+                <Route path="/record/:batchId/compare">{({ batchId }) => <CompareScreen batchId={batchId} />}</Route>
                 <Route path="/gauge" component={GaugeScreen} />
                 <Route component={NoSuchPlace} />
               </Switch>

@@ -89,6 +89,11 @@ function OpenRecord({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
           <Link className="record-link" href={`/record/${streamId}?sheet=make`}>
             {say('record:makeSheet')}
           </Link>
+          {record.steps.length === 0 ? null : (
+            <Link className="record-link" href={`/record/${streamId}/compare`}>
+              {say('compare:open')}
+            </Link>
+          )}
           <Link className="record-link" href={`/record/${streamId}/labels`}>
             {say('labels:open')}
           </Link>
