@@ -17,15 +17,16 @@ export function CompareFigure({
   const { say, write } = useReader();
   const { ref, widthPx } = useWidth<HTMLDivElement>(640);
   const what = say(`compare:plot.${view.plotted}`);
+  const mine = view.lines.find(({ isMine }) => isMine)?.label ?? '';
   const summary = say('compare:plot.summary', {
     what,
     lines: view.lines.map(({ label }) => label).join(', '),
-    mine: view.lines.find(({ isMine }) => isMine)?.label ?? '',
+    mine,
   });
   return (
     <figure className="batch-plot" ref={ref}>
       <figcaption>
-        <strong>{what}</strong> {summary}{' '}
+        <strong>{what}</strong> {say('compare:plot.thick', { mine })}{' '}
         {view.lines.some(({ isWorkedOut }) => isWorkedOut) ? say('compare:plot.worked') : null}
       </figcaption>
       <ComparePlot

@@ -39,6 +39,7 @@ export function axisTicks(input: {
   const { fromMin, toMin, most } = input;
   const step = [15, 30, 60, 120, 240, 480].find((one) => (toMin - fromMin) / one <= most) ?? 1440;
   const ticks: number[] = [];
-  for (let tick = Math.ceil(fromMin / step) * step; tick <= toMin; tick += step) ticks.push(tick);
+  // Adding nothing makes a plain zero of a negative one.
+  for (let tick = Math.ceil(fromMin / step) * step; tick <= toMin; tick += step) ticks.push(tick + 0);
   return ticks;
 }

@@ -171,14 +171,16 @@ function figureRows({ mine, others, telling }: Parameters<typeof differenceRows>
     moisturePercent: (value) => write.percent(value, 0).text,
     saltPercent: (value) => write.percent(value, 1).text,
     pHAtStretch: (value) => write.pH(value).text,
-    cheeseGPerL: (value) => say('compare:perL', { amount: write.grams(value).text }),
-    curdGPerL: (value) => say('compare:perL', { amount: write.grams(value).text }),
+    cheeseGPerL: (value) => say('compare:perL', { grams: write.number(value, 0) }),
+    curdGPerL: (value) => say('compare:perL', { grams: write.number(value, 0) }),
   };
   return FIGURES.flatMap(({ name, yardstick }) => {
     const own = mine.figures[name];
     const theirs = others.flatMap(({ figures }) => figures[name] ?? []);
     if (own === undefined || theirs.length === 0) return [];
     const by = own.value - mean(theirs.map(({ value }) => value));
+    // Sums do not tell batches apart closer than half a yardstick.
+    const isTold = !own.isWorkedOut || Math.abs(by) >= yardstick(own.value) / 2;
     const basis = own.isWorkedOut ? say('compare:worked', { value: text[name](own.value), low: text[name](own.low), high: text[name](own.high) }) : text[name](own.value); // prettier-ignore
     const amount = name === 'moisturePercent' || name === 'saltPercent' ? say('compare:points', { points: write.number(Math.abs(by), 1) }) : text[name](Math.abs(by)); // prettier-ignore
     return [
@@ -187,8 +189,8 @@ function figureRows({ mine, others, telling }: Parameters<typeof differenceRows>
         name: say(`compare:figure.${name}`),
         mine: basis,
         others: spanText(theirs, text[name], say),
-        difference: say(by > 0 ? 'compare:plus' : 'compare:minus', { amount }),
-        size: Math.abs(by) / yardstick(own.value),
+        difference: isTold ? say(by > 0 ? 'compare:plus' : 'compare:minus', { amount }) : say('compare:tooSmall'),
+        size: isTold ? Math.abs(by) / yardstick(own.value) : 0,
       },
     ];
   });
