@@ -47,9 +47,10 @@ function OpenLabels({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
   const isFit = Object.keys(problems).length === 0;
   const pages = labelPages({ ...pileOf({ pile, perPage }), perPage });
   const labels = pages.flat().filter(({ kind }) => kind === 'label').length;
+  const isKept = isNoted({ record, plan, choices });
   const print = (): void => {
     // What went out on labels belongs in the record, once.
-    if (!isNoted({ record, plan, choices })) void log.record({ kind: 'labelled', streamId, body: labelBody({ record, plan, choices }) }); // prettier-ignore
+    if (!isKept) void log.record({ kind: 'labelled', streamId, body: labelBody({ record, plan, choices }) }); // prettier-ignore
     window.print();
   };
   return (
@@ -98,7 +99,9 @@ function OpenLabels({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
         <Link className="record-link" href={`/record/${streamId}`}>
           {say('record:back')}
         </Link>
-        <p className="labels-small">{say('labels:noted')}</p>
+        <p className="labels-small" role="status">
+          {say(isKept ? 'labels:inRecord' : 'labels:noted')}
+        </p>
       </div>
       <LabelSheets pages={pages} view={view} stock={pile.stock} paper={pile.paper} />
     </article>
