@@ -66,7 +66,7 @@ describe('months later: why was 12 November so slow?', () => {
       const tops = await names.evaluateAll((all) => all.map((one) => one.getBoundingClientRect().top).sort((a, b) => a - b)); // prettier-ignore
       for (const [index, top] of tops.slice(1).entries()) expect(top - (tops[index] ?? 0)).toBeGreaterThanOrEqual(18);
       const inks = await page.locator('.compare-line path').evaluateAll((all) => all.map((one) => getComputedStyle(one).strokeWidth)); // prettier-ignore
-      expect([...new Set(inks)].length).toBe(2);
+      expect(new Set(inks).size).toBe(2);
 
       // The table is what is plotted, and what is plotted is drawn where it belongs.
       const lines = await plotted(page);
@@ -106,7 +106,7 @@ describe('months later: why was 12 November so slow?', () => {
     const text = await page.locator('.explain-rows').innerText();
     expect(text).toMatch(/\d+ of 20|fewer than 1 in 20/);
     expect(await page.locator('.explain-row').first().locator('.explain-dots > span').count()).toBe(20);
-    await page.getByRole('heading', { name: 'Next time', exact: false }).first().waitFor();
+    await page.getByRole('heading', { name: 'One change for the next make' }).waitFor();
     expect(await violations(page)).toEqual([]);
     await context.close();
   }, 120_000);

@@ -173,10 +173,10 @@ describe('the curd gauge', () => {
     const { context, page } = await visit({ browser, size: SIZES.tablet });
     await openRecord(page);
     await page.getByRole('link', { name: 'Curd gauge' }).click();
-    await page.getByText('this make cuts to 12 mm').waitFor();
+    await page.getByText('this make’s cut').waitFor();
     await page.goto(`${server.url}/plan`);
     await page.getByRole('link', { name: 'Curd gauge' }).click();
-    await page.getByText('this make cuts to 12 mm').waitFor();
+    await page.getByText('this make’s cut').waitFor();
     await context.close();
   }, 120_000);
 });

@@ -8,7 +8,7 @@ import type { Answers } from '../../../make/setup.ts';
 import { foldBatch } from '../../../record/fold.ts';
 import { demoEvents, parseDemo } from '../../../exchange/demo.ts';
 import { lotCodeFor } from '../plan/lot-code.ts';
-import { BAR_MM, cutOf, gaugeHref, gaugeSquares } from '../print/gauge-view.ts';
+import { cutOf, gaugeEdges, gaugeHref } from '../print/gauge-view.ts';
 import type { Telling } from '../vat/said.ts';
 import { labelIngredients } from './label-ingredients.ts';
 import { firstPile, pileOf, pileProblems } from './label-pile.ts';
@@ -156,10 +156,9 @@ describe('the curd gauge', () => {
     expect(gaugeHref(plan)).toBe('/gauge?cut=12');
     expect(cutOf('cut=12')).toBe(12);
     expect(['', 'cut=nonsense', 'cut=-3', 'cut=900'].map(cutOf)).toEqual([null, null, null, null]);
-    expect(gaugeSquares(null).squares.map(({ edgeMm }) => edgeMm)).toEqual([6, 10, 13, 19, 25]);
-    const { squares, widthMm } = gaugeSquares(12);
-    expect(squares.filter(({ isYours }) => isYours).map(({ edgeMm }) => edgeMm)).toEqual([12]);
-    // A4 and Letter less their margins leave 178 and 184 mm.
-    expect(Math.max(widthMm, gaugeSquares(40).widthMm, BAR_MM)).toBeLessThanOrEqual(178);
+    expect(gaugeEdges(null)).toEqual([6, 10, 13, 19, 25]);
+    expect(gaugeEdges(12)).toEqual([6, 10, 12, 13, 19, 25]);
+    expect(gaugeEdges(13)).toEqual([6, 10, 13, 19, 25]);
+    expect(gaugeEdges(900)).toEqual([6, 10, 13, 19, 25]);
   });
 });
