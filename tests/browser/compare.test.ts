@@ -24,7 +24,7 @@ async function openCompare(page: Page): Promise<number> {
   await page.goto(server.url);
   await button(page, 'Open the Larkenshaw example').click();
   const line = page.locator('.today-lines li').filter({ hasText: '12 November' });
-  await line.waitFor();
+  await line.waitFor({ timeout: 60_000 });
   await line.getByRole('link', { name: 'Compare' }).click();
   await page.getByText('The sums for these batches are being worked out').waitFor({ state: 'detached', timeout: 90_000 });
   return 1;
