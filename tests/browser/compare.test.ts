@@ -26,6 +26,8 @@ async function openCompare(page: Page): Promise<number> {
   const line = page.locator('.today-lines li').filter({ hasText: '12 November' });
   await line.waitFor({ timeout: 60_000 });
   await line.getByRole('link', { name: 'Compare' }).click();
+  // The moisture is worked out last; before the screen is there, nothing says that sums are running.
+  await page.locator('.compare-sentence', { hasText: '(worked out)' }).waitFor({ timeout: 90_000 });
   await page.getByText('The sums for these batches are being worked out').waitFor({ state: 'detached', timeout: 90_000 });
   return 1;
 } // prettier-ignore
