@@ -64,7 +64,7 @@ describe('months later: why was 12 November so slow?', () => {
 
       // Each line carries its name at its end, and the names do not lie on each other.
       const names = page.locator('.compare-label');
-      expect((await names.allInnerTexts()).sort()).toEqual(['12 Nov', '29 Oct', '5 Nov']);
+      expect((await names.allTextContents()).sort()).toEqual(['12 Nov', '29 Oct', '5 Nov']);
       const tops = await names.evaluateAll((all) => all.map((one) => one.getBoundingClientRect().top).sort((a, b) => a - b)); // prettier-ignore
       for (const [index, top] of tops.slice(1).entries()) expect(top - (tops[index] ?? 0)).toBeGreaterThanOrEqual(18);
       const inks = await page.locator('.compare-line path').evaluateAll((all) => all.map((one) => getComputedStyle(one).strokeWidth)); // prettier-ignore
