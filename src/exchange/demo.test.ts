@@ -19,12 +19,16 @@ const recordOf = (events: readonly Event[], id: string): BatchRecord =>
   foldBatch(events.filter(({ streamId }) => streamId.startsWith(`batch:${id}`)));
 const ash = recordOf(opened(NOW), 'demo-ash');
 const birch = recordOf(opened(NOW), 'demo-birch');
+/** Two earlier makes, for the later one to be held against. */
+const earlier = ['demo-fifth-ash', 'demo-october-birch'].map((id) => recordOf(opened(NOW), id));
 
 describe('Larkenshaw', () => {
-  it('has one finished batch, one under way now, and the plan of the next', () => {
+  it('has a finished batch and two before it, one under way now, and the plan of the next', () => {
     expect(ash.finishedAt).not.toBeNull();
     expect(ash.unknown).toEqual([]);
     expect(new Date(ash.zeroAt).toISOString()).toBe('2026-11-12T08:40:00.000Z');
+    expect(earlier.map(({ finishedAt, unknown }) => [finishedAt !== null, unknown])).toEqual([[true, []], [true, []]]); // prettier-ignore
+    expect(earlier.every(({ zeroAt }) => zeroAt < ash.zeroAt)).toBe(true);
     expect(birch.finishedAt).toBeNull();
     expect(birch.unknown).toEqual([]);
     expect(NOW - birch.zeroAt).toBe(264 * 60_000);
@@ -40,7 +44,7 @@ describe('Larkenshaw', () => {
   });
 
   it('follows the steps of its make, each begun and each ended', () => {
-    for (const record of [ash, birch]) {
+    for (const record of [ash, birch, ...earlier]) {
       const plan = planMake({ make: parseMake(record.make), answers: record.answers! });
       expect(record.steps.map(({ stepId }) => stepId)).toEqual(
         plan.steps.slice(0, record.steps.length).map(({ id }) => id),
@@ -72,7 +76,7 @@ describe('Larkenshaw', () => {
   it('lies inside the bands that its steps alone foresee, nine times in ten, give or take the instrument', () => {
     let inside = 0;
     let seen = 0;
-    for (const record of [ash, birch]) {
+    for (const record of [ash, birch, ...earlier]) {
       const plan = planMake({ make: parseMake(record.make), answers: record.answers! });
       const history = historyOf({ record, nowAt: record.finishedAt ?? NOW });
       const { thermometerErrorC } = plan.setup;

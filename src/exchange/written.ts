@@ -31,6 +31,10 @@ export interface Writer {
   readonly duration: (minutes: number) => string;
   readonly clock: (atMs: number) => string;
   readonly day: (atMs: number) => string;
+  /** The date with its year, as a label carries it: "12 November 2026". */
+  readonly date: (atMs: number) => string;
+  /** The date as it names a batch among others: "12 Nov". */
+  readonly shortDate: (atMs: number) => string;
   readonly number: (value: number, digits: number) => string;
 }
 
@@ -58,6 +62,8 @@ export function openWriter(input: {
   const clock = new Intl.DateTimeFormat(language, { hour: '2-digit', minute: '2-digit', ...zone });
   const clock12 = new Intl.DateTimeFormat(language, { hour: 'numeric', minute: '2-digit', hour12: true, ...zone });
   const day = new Intl.DateTimeFormat(language, { weekday: 'long', day: 'numeric', month: 'long', ...zone });
+  const date = new Intl.DateTimeFormat(language, { day: 'numeric', month: 'long', year: 'numeric', ...zone });
+  const shortDate = new Intl.DateTimeFormat(language, { day: 'numeric', month: 'short', ...zone });
   // A formatter takes longer to make than a hundred numbers take to write: one for each count of decimals.
   const formats = new Map<number, Intl.NumberFormat>();
   const formatOf = (digits: number): Intl.NumberFormat => {
@@ -105,6 +111,8 @@ export function openWriter(input: {
     clock: (atMs) =>
       language === 'en-US' ? clock12.format(atMs).replace('AM', 'am').replace('PM', 'pm') : clock.format(atMs),
     day: (atMs) => day.format(atMs),
+    date: (atMs) => date.format(atMs),
+    shortDate: (atMs) => shortDate.format(atMs),
     number: fixed,
   };
 }

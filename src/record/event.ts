@@ -49,7 +49,7 @@ export const batchBodies = {
   /** `happenedAt` here sets right when the replaced event happened; left out, its time stands. */
   corrected: z.strictObject({ replaces: z.string(), kind: z.string(), body: jsonObject, because: z.string().optional(), happenedAt: z.int().optional() }),
   retracted: z.strictObject({ replaces: z.string() }),
-  labelled: z.strictObject({ name: z.string(), lotCode: z.string(), packedOn: z.string(), useBy: z.string().optional(), keptAtC: z.number() }),
+  labelled: z.strictObject({ name: z.string(), lotCode: z.string(), packedOn: z.string(), useBy: z.string().optional(), bestBefore: z.string().optional(), keptAtC: z.number() }),
   tasted: z.strictObject({ words: z.string().max(4000), again: z.boolean().optional() }),
   batchFinished: z.strictObject({ note: z.string().optional() }),
   /** A question about a make that is over, `rennet-age` or `fault.too-dry`; the last answer to each counts. */

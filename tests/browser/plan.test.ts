@@ -134,13 +134,14 @@ describe('a first plan', () => {
     await context.close();
   });
 
-  it('opens the worked example from Today: one pot under way, one record, one plan', async () => {
+  it('opens the worked example from Today: one pot under way, three records, one plan', async () => {
     const { context, page } = await visit({ browser, size: SIZES.desk });
     await page.goto(server.url);
     await page.getByRole('button', { name: 'Open the Larkenshaw example' }).click();
     await page.getByRole('heading', { name: 'Running' }).waitFor();
     await page.getByRole('heading', { name: 'Planned' }).waitFor();
-    await page.getByRole('link', { name: 'Open the record' }).waitFor();
+    await page.getByRole('link', { name: 'Open the record' }).first().waitFor();
+    expect(await page.getByRole('link', { name: 'Open the record' }).count()).toBe(3);
     await context.close();
   });
 

@@ -20,6 +20,16 @@ const InstrumentsScreen = lazy(async () => ({
   default: (await worded(() => import('./instruments/instruments-screen.tsx'))).InstrumentsScreen,
 }));
 
+const LabelsScreen = lazy(async () => ({
+  default: (await worded(() => import('./labels/labels-screen.tsx'))).LabelsScreen,
+}));
+const CompareScreen = lazy(async () => ({
+  default: (await worded(() => import('./record/compare-screen.tsx'))).CompareScreen,
+}));
+const GaugeScreen = lazy(async () => ({
+  default: (await worded(() => import('./print/gauge-screen.tsx'))).GaugeScreen,
+}));
+
 /** The places. The vat has no frame: nothing stands beside the one thing to do. */
 export function App(): ReactNode {
   const update = useUpdate();
@@ -42,6 +52,9 @@ export function App(): ReactNode {
                   {({ batchId }) => <InstrumentsScreen batchId={batchId} />}
                 </Route>
                 <Route path="/record/:batchId">{({ batchId }) => <RecordScreen batchId={batchId} />}</Route>
+                <Route path="/record/:batchId/labels">{({ batchId }) => <LabelsScreen batchId={batchId} />}</Route>
+                <Route path="/record/:batchId/compare">{({ batchId }) => <CompareScreen batchId={batchId} />}</Route>
+                <Route path="/gauge" component={GaugeScreen} />
                 <Route component={NoSuchPlace} />
               </Switch>
             </Suspense>

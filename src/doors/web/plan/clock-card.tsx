@@ -1,9 +1,11 @@
 import { useMemo, type ReactNode } from 'react';
+import { Link } from 'wouter';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { useReader } from '../device/reader.tsx';
 import { useMedia } from '../look/use-media.ts';
 import { Card } from '../look/card.tsx';
+import { gaugeHref } from '../print/gauge-view.ts';
 import type { PlanBefore } from './held-plan.ts';
 import { plannedSteps } from './planned-steps.ts';
 import { layoutTimeline } from '../timeline/timeline-layout.ts';
@@ -67,6 +69,9 @@ export function ClockCard({
           count: steps.length,
         })}
       />
+      <p>
+        <Link href={gaugeHref(plan)}>{say('labels:gauge.open')}</Link>
+      </p>
     </Card>
   );
 }

@@ -125,7 +125,12 @@ const TELLERS: Readonly<Record<string, Teller>> = {
   weighed: teller(batchBodies.weighed, (body, { telling }) => telling.say('record:line.weighed', { what: telling.say(`record:weighed.${body.what}`), weight: telling.write.kilograms(body.massKg).text })), // prettier-ignore
   noted: teller(batchBodies.noted, (body, { telling }) => telling.say('record:line.noted', { text: body.text })),
   labelled: teller(batchBodies.labelled, (body, { telling }) =>
-    telling.say('record:line.labelled', { name: body.name, lot: body.lotCode, useBy: body.useBy ?? '' }),
+    telling.say('record:line.labelled', {
+      name: body.name,
+      lot: body.lotCode,
+      day: body.bestBefore ?? body.useBy ?? '',
+      context: body.bestBefore !== undefined ? 'bestBefore' : body.useBy !== undefined ? 'useBy' : '',
+    }),
   ),
   tasted: teller(batchBodies.tasted, (body, { telling }) => telling.say('record:line.tasted', { words: body.words })),
   batchFinished: teller(batchBodies.batchFinished, (body, { telling }) =>

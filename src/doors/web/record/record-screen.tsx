@@ -8,6 +8,7 @@ import { BatchPlot } from '../chart/batch-plot.tsx';
 import { expectedReading } from '../chart/expected-reading.ts';
 import { Button } from '../look/button.tsx';
 import { useReader } from '../device/reader.tsx';
+import { gaugeHref } from '../print/gauge-view.ts';
 import { MakeSheet } from '../print/make-sheet.tsx';
 import { planKey, type Batch } from '../vat/batch.ts';
 import { bandOf } from '../chart/band-of.ts';
@@ -90,6 +91,17 @@ function OpenRecord({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
           </Link>
           <Link className="record-link" href={`/record/${streamId}/instruments`}>
             {say('record:instruments')}
+          </Link>
+          {record.steps.length === 0 ? null : (
+            <Link className="record-link" href={`/record/${streamId}/compare`}>
+              {say('compare:open')}
+            </Link>
+          )}
+          <Link className="record-link" href={`/record/${streamId}/labels`}>
+            {say('labels:open')}
+          </Link>
+          <Link className="record-link" href={gaugeHref(plan)}>
+            {say('labels:gauge.open')}
           </Link>
           {record.finishedAt === null ? (
             <Link className="record-link" href={`/vat/${streamId}`}>

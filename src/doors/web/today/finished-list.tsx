@@ -17,9 +17,14 @@ export function FinishedList({ lines }: { readonly lines: readonly BatchLine[] }
               <strong>{line.name}</strong> {line.day} <span className="pot-lot">{line.lotCode}</span>
               {line.isDemo ? <span className="pot-demo">{say('today:running.demo')}</span> : null}
             </span>
-            <Link href={`/record/${line.batchId}`} className="button">
-              {say('today:finished.open')}
-            </Link>
+            <span className="today-acts">
+              <Link href={`/record/${line.batchId}`} className="button">
+                {say('today:finished.open')}
+              </Link>
+              <Link href={`/record/${line.batchId}/compare`} className="button">
+                {say('compare:openShort')}
+              </Link>
+            </span>
           </li>
         ))}
       </ul>

@@ -38,7 +38,7 @@ describe('Today', () => {
 
   it('tells what runs, what is planned and what is finished', () => {
     const { running, planned, finished, isEmpty } = view(events);
-    expect([running.length, planned.length, finished.length, isEmpty]).toEqual([1, 1, 1, false]);
+    expect([running.length, planned.length, finished.length, isEmpty]).toEqual([1, 1, 3, false]);
     expect(running[0]?.isDemo).toBe(true);
     expect(makes.map((make) => make.name)).toContain(planned[0]?.makeName);
   });

@@ -6,6 +6,7 @@ import type { BatchRecord } from '../../../record/batch-record.ts';
 import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
 import { Quantity } from '../look/quantity.tsx';
+import { gaugeHref } from '../print/gauge-view.ts';
 import type { Entry } from './actions.ts';
 import { leftToDo } from './finish-left.ts';
 import { finishView } from './finish-view.ts';
@@ -66,6 +67,12 @@ export function FinishCard({
             {say('vat:finish.saveLabel')}
           </VatButton>
         )}
+        <Link className="finish-more" href={`/record/${streamId}/labels`}>
+          {say('vat:finish.printLabels')}
+        </Link>
+        <Link className="finish-more" href={gaugeHref(plan)}>
+          {say('labels:gauge.open')}
+        </Link>
       </div>
       {view.whey === null || view.isClosed ? null : (
         <FinishWhey record={record} about={view.whey} onEntries={onEntries} />
