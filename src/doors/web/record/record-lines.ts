@@ -128,6 +128,12 @@ const TELLERS: Readonly<Record<string, Teller>> = {
   batchFinished: teller(batchBodies.batchFinished, (body, { telling }) =>
     telling.say('record:line.batchFinished', { note: body.note ?? '' }),
   ),
+  joined: teller(batchBodies.joined, ({ way, name, massKg }, { telling }) =>
+    telling.say(`record:line.joined${way === 'into' ? 'Into' : 'From'}${massKg === undefined ? '' : 'Kg'}`, {
+      name,
+      weight: massKg === undefined ? '' : telling.write.kilograms(massKg).text,
+    }),
+  ),
   answered: teller(batchBodies.answered, (body, { telling }) => {
     const [, fault] = /^fault\.(.+)$/.exec(body.question) ?? [];
     const question = fault === undefined ? telling.say(`explain:question.${body.question}`) : `${telling.say(`explain:fault.${fault}`)}.`; // prettier-ignore
