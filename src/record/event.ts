@@ -73,7 +73,7 @@ const dayText = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
 export const otherBodies = {
   makeSaved: z.strictObject({ make: jsonObject }),
   deviceNamed: z.strictObject({ name: z.string() }),
-  dayPlanned: z.strictObject({ makeId: z.string(), answers: answersSchema, startAt: z.int(), doneBy: z.int().optional(), note: z.string().optional(), demo: z.boolean().optional() }),
+  dayPlanned: z.strictObject({ makeId: z.string(), answers: answersSchema, startAt: z.int(), doneBy: z.int().optional(), pots: z.strictObject({ count: z.int().min(1).max(8), apartMin: z.int().min(0).max(120) }).optional(), note: z.string().optional(), demo: z.boolean().optional() }),
   /** A bottle or packet came into the house; `strength` only where the label states one, in the label's own unit. */
   lotReceived: z.strictObject({
     lotKind: z.enum(LOT_KINDS),
