@@ -34,7 +34,7 @@ export interface TimelineInput {
   readonly mostLanes?: number;
   /** The same steps as they were before a change, drawn behind; none where nothing was changed. */
   readonly was?: readonly TimelineStep[] | undefined;
-  /** A longer scale than the steps' own, so that several lines side by side share one; milliseconds UTC. */
+  /** Another scale than the steps' own, so that several lines side by side share one; what lies before it gets places above 0. */
   readonly frame?: { readonly fromAt: number; readonly toAt: number } | undefined;
 }
 
@@ -122,8 +122,7 @@ export function layoutTimeline(input: TimelineInput): TimelineLayout {
   }
   const was = new Map((input.was ?? []).map((step) => [step.id, step]));
   const own = spanOf([...input.steps, ...was.values()]);
-  const { frame = own } = input;
-  const span = { fromAt: Math.min(own.fromAt, frame.fromAt), toAt: Math.max(own.toAt, frame.toAt) };
+  const span = input.frame ?? own;
   const fromAt = roundDown(Math.min(span.fromAt, input.nowAt ?? span.fromAt), input.utcOffsetMin);
   const toAt = roundUp(Math.max(span.toAt, input.nowAt ?? span.toAt), input.utcOffsetMin);
   const yOf = (at: number): number => ((at - fromAt) / MINUTE_MS) * input.pxPerMin;
