@@ -28,14 +28,22 @@ const WALKING = 1;
  */
 export function overloads(busy: readonly Busy[], places: number): Overload[] {
   const moments = [...new Set(busy.flatMap(({ fromAt, toAt }) => [fromAt, toAt]))].sort((a, b) => a - b);
+  const order = [...new Set(busy.map(({ potId }) => potId))];
+  const starts = [...busy].sort((a, b) => a.fromAt - b.fromAt);
   const found: Overload[] = [];
+  let here: Busy[] = [];
+  let started = 0;
   for (const [index, fromAt] of moments.entries()) {
     const toAt = moments[index + 1];
     if (toAt === undefined) break;
-    const here = busy.filter((one) => one.fromAt <= fromAt && one.toAt >= toAt);
+    here = here.filter((one) => one.toAt > fromAt);
+    for (let next = starts[started]; next !== undefined && next.fromAt <= fromAt; next = starts[started]) {
+      started += 1;
+      if (next.toAt > fromAt) here.push(next);
+    }
     const wanted = new Set(here.map(({ want }) => want)).size;
     if (wanted <= places) continue;
-    const potIds = [...new Set(busy.map(({ potId }) => potId))].filter((id) => here.some(({ potId }) => potId === id));
+    const potIds = order.filter((id) => here.some(({ potId }) => potId === id));
     const last = found.at(-1);
     const isSame = last !== undefined && last.toAt === fromAt && last.wanted === wanted && last.potIds.join() === potIds.join(); // prettier-ignore
     if (isSame) found[found.length - 1] = { ...last, toAt };

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState, type ReactNode } from 'react';
+import { lazy, Suspense, useEffect, useMemo, useState, type ReactNode } from 'react';
 import type { Batch } from './batch.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
@@ -30,6 +30,7 @@ import { VatTimeline } from './vat-timeline.tsx';
 import { vatView } from './vat-view.ts';
 
 const IDLE_MS = 45_000;
+const OtherPot = lazy(async () => ({ default: (await import('../pots/other-pot.tsx')).OtherPot }));
 
 /** One running batch: the card and its four actions, and the pages that come back to it by themselves. */
 export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'open' }> }): ReactNode {
@@ -184,6 +185,11 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
               : () => setPage({ at: 'pad', only: noter.last?.reads ?? undefined, replaces: noter.last?.eventIds[0] })
           }
           onGone={noter.forget}
+          more={
+            <Suspense fallback={null}>
+              <OtherPot noter={noter} />
+            </Suspense>
+          }
         />
       )}
       {isFinishing ? null : (
