@@ -8,6 +8,10 @@ import { inSentence, tellingOf, type PotsInput, type PotSeen } from './pot-seen.
 const MINUTE_MS = 60_000;
 /** So many clashes are told at once; further ahead they will have moved anyway. Our own choice. */
 const MOST_TOLD = 12;
+/** Hands that clash for less are marked in the lanes and not told. Our own choice. */
+const LEAST_TOLD_MS = 2 * MINUTE_MS;
+/** Of more pots than these nobody asks who goes first. */
+const MOST_ASKED = 3;
 /** Only for the next ones is a way out looked for. */
 const MOST_SOLVED = 4;
 
@@ -39,27 +43,36 @@ export function clashLines(input: Asked): ClashLine[] {
   const { pots, burners, collisions, onClock, nowAt, say, write } = input;
   const potOf = (id: string): PotSeen => pots.find(({ potId }) => potId === id) ?? missing(id);
   const waiting = new Set(pots.filter(({ record }) => record.steps.length === 0).map(({ potId }) => potId));
-  return collisions.slice(0, MOST_TOLD).map((collision, index) => {
-    const named = collision.potIds.map((id, place) => say('pots:clash.pot', { pot: potOf(id).record.name, verb: inSentence(stepName(potOf(id), collision.stepIds[place])) })); // prettier-ignore
-    const list = listText(named, say('pots:queue.and'));
-    const text = say(`pots:clash.${collision.kind}`, { from: write.clock(collision.fromAt), to: write.clock(Math.max(collision.toAt, collision.fromAt + MINUTE_MS)), pots: list, wanted: collision.wanted, there: burners ?? 0 }); // prettier-ignore
-    const goesFirst = decidedFirst(collision, pots);
-    const laters = index >= MOST_SOLVED ? [] : laterStarts({ collision, pots: onClock, waiting, burners, nowAt });
-    const because = say('pots:clash.because', { pots: list, at: write.clock(collision.fromAt) });
-    const choices = [
-      ...laters.map(({ potId, minutes }) => laterChoice({ pot: potOf(potId), minutes, input })),
-      ...collision.potIds.filter((id) => !waiting.has(id)).map((id) => firstChoice({ first: potOf(id), collision, because, input })), // prettier-ignore
-    ];
-    return {
-      number: index + 1,
-      collision,
-      text,
-      goesFirst,
-      decided: goesFirst === null ? null : say('pots:clash.decided', { pot: potOf(goesFirst).record.name }),
-      choices: goesFirst !== null || collision.potIds.length < 2 || index >= MOST_SOLVED ? [] : choices,
-    };
-  });
+  return collisions
+    .filter(isWorthTelling(nowAt))
+    .slice(0, MOST_TOLD)
+    .map((collision, index) => {
+      const named = collision.potIds.map((id, place) => say('pots:clash.pot', { pot: potOf(id).record.name, verb: inSentence(stepName(potOf(id), collision.stepIds[place])) })); // prettier-ignore
+      const list = listText(named, say('pots:queue.and'));
+      const text = say(`pots:clash.${collision.kind}`, { from: write.clock(collision.fromAt), to: write.clock(Math.max(collision.toAt, collision.fromAt + MINUTE_MS)), pots: list, wanted: collision.wanted, there: burners ?? 0 }); // prettier-ignore
+      const goesFirst = decidedFirst(collision, pots);
+      const laters = index >= MOST_SOLVED ? [] : laterStarts({ collision, pots: onClock, waiting, burners, nowAt });
+      const because = say('pots:clash.because', { pots: list, at: write.clock(collision.fromAt) });
+      const choices = [
+        ...laters.map(({ potId, minutes }) => laterChoice({ pot: potOf(potId), minutes, input })),
+        ...(collision.potIds.length > MOST_ASKED ? [] : collision.potIds.filter((id) => !waiting.has(id))).map((id) => firstChoice({ first: potOf(id), collision, because, input })), // prettier-ignore
+      ];
+      return {
+        number: index + 1,
+        collision,
+        text,
+        goesFirst,
+        decided: goesFirst === null ? null : say('pots:clash.decided', { pot: potOf(goesFirst).record.name }),
+        choices: goesFirst !== null || collision.potIds.length < 2 || index >= MOST_SOLVED ? [] : choices,
+      };
+    });
 }
+
+/** Hands that are wanted together just now are called together in the queue; and two minutes can be waited for. */
+const isWorthTelling =
+  (nowAt: number) =>
+  ({ kind, fromAt, toAt }: Collision): boolean =>
+    kind === 'burners' || (fromAt > nowAt && toAt - fromAt >= LEAST_TOLD_MS);
 
 const missing = (id: string): never => {
   throw new TypeError(`no pot ${id}`);

@@ -1,4 +1,4 @@
-import { useState, type CSSProperties, type ReactNode } from 'react';
+import { useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
 import { SaveFailed } from '../vat/save-failed.tsx';
@@ -85,7 +85,7 @@ export function PotsScreen(): ReactNode {
       </header>
       <div className="vat-scroll">
         {noter.failed === null ? null : <SaveFailed isFailed log={log} />}
-        <div className="pots-body" style={{ '--pots': pots.length } as CSSProperties}>
+        <div className="pots-body">
           <QueueCard view={view} isWorking={pots.some(({ forecast }) => forecast === null)} />
           <ClashList
             clashes={view.clashes}

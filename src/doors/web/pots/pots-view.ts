@@ -5,12 +5,14 @@ import { lastDone } from '../vat/vat-view.ts';
 import { potOnClock, type PotOnClock } from './busy.ts';
 import { callsOf, clashing, queueOf, type Call } from './calls.ts';
 import { clashLines, type ClashLine } from './clash-lines.ts';
-import { collisionsOf } from './collisions.ts';
+import { collisionsOf, type Collision } from './collisions.ts';
 import { inSentence, tellingOf, type PotSeen, type PotsInput } from './pot-seen.ts';
 import { potState, type PotState } from './pot-state.ts';
 
 const MINUTE_MS = 60_000;
 const NEXT_CALLS = 3;
+/** So many others are named in one line. */
+const MOST_NAMED = 2;
 /** So much of what is past stays on the common scale. Our own choice. */
 const PAST_SHOWN_MS = 40 * MINUTE_MS;
 
@@ -36,7 +38,7 @@ export interface Lane {
   readonly last: string;
   readonly heard: string | null;
   readonly steps: readonly TimelineStep[];
-  readonly clashes: readonly { readonly fromAt: number; readonly toAt: number; readonly number: number }[];
+  readonly clashes: readonly { readonly fromAt: number; readonly toAt: number; readonly number: number | null }[];
 }
 
 export interface PotsView {
@@ -59,9 +61,13 @@ export function potsView(input: PotsInput): PotsView {
   );
   const planOf = new Map(pots.map(({ potId, plan }) => [potId, plan]));
   const queue = queueOf(onClock.map((pot) => callsOf({ pot, plan: planOf.get(pot.potId) ?? noPlan(), nowAt })));
-  const clashes = clashLines({ ...input, onClock, collisions: collisionsOf({ pots: onClock, burners, nowAt }) });
+  const collisions = collisionsOf({ pots: onClock, burners, nowAt });
+  const clashes = clashLines({ ...input, onClock, collisions });
   const line = (call: Call): CallLine => callLine({ call, queue, clashes, input });
-  const now = queue.filter(({ isNow }) => isNow).map(line);
+  // A pot that is called is called for one thing at a time; that it is not the only one is plain to see.
+  const now = queue
+    .filter(({ isNow, potId }, index) => isNow && queue.findIndex((one) => one.isNow && one.potId === potId) === index)
+    .map((call) => ({ ...line(call), others: waitsText({ call, clashes, input }) }));
   const coming = queue.filter(({ isNow }) => !isNow);
   const first = coming[0];
   return {
@@ -69,7 +75,7 @@ export function potsView(input: PotsInput): PotsView {
     next: coming.slice(0, NEXT_CALLS).map(line),
     nobody: now.length > 0 || onClock.length < pots.length ? null : first === undefined ? say('pots:queue.over') : say('pots:queue.nobodyUntil', { minutes: write.duration(Math.max(1, Math.round((first.fromAt - nowAt) / MINUTE_MS))) }), // prettier-ignore
     clashes,
-    lanes: told.map((pot) => laneOf({ pot, clashes, steps: onClock.find(({ potId }) => potId === pot.potId)?.steps ?? [], input })), // prettier-ignore
+    lanes: told.map((pot) => laneOf({ pot, clashes, collisions, steps: onClock.find(({ potId }) => potId === pot.potId)?.steps ?? [], input })), // prettier-ignore
     frame: frameOf(onClock, nowAt),
   };
 }
@@ -89,8 +95,13 @@ function callLine(from: {
   const nameOf = (id: string): string => pots.find(({ potId }) => potId === id)?.record.name ?? id;
   const [pot, verb] = [nameOf(call.potId), inSentence(call.name)];
   const minutes = Math.round((call.at - nowAt) / MINUTE_MS);
-  const others = clashing(call, queue).map((other) => say('pots:queue.other', { pot: nameOf(other.potId), verb: inSentence(other.name) })); // prettier-ignore
-  const before = clashes.find(({ goesFirst, collision }) => goesFirst !== null && goesFirst !== call.potId && collision.potIds.includes(call.potId) && collision.fromAt < call.toAt && collision.toAt > call.fromAt); // prettier-ignore
+  const others = clashing(call, queue).filter(({ potId }, index, all) => all.findIndex((one) => one.potId === potId) === index); // prettier-ignore
+  const named = others.slice(0, MOST_NAMED).map((other) => say('pots:queue.other', { pot: nameOf(other.potId), verb: inSentence(other.name) })); // prettier-ignore
+  const more = others.length - named.length;
+  const list = listText(
+    [...named, ...(more > 0 ? [say('pots:queue.more', { count: more })] : [])],
+    say('pots:queue.and'),
+  );
   return {
     call,
     pot,
@@ -98,21 +109,30 @@ function callLine(from: {
     text: call.isNow ? say('pots:queue.nowCall', { pot, verb }) : say('pots:queue.call', { pot, verb, at: write.clock(call.at) }), // prettier-ignore
     inText: call.isNow || minutes < 1 ? say('pots:queue.sinceNow') : say('pots:queue.in', { minutes: write.duration(minutes) }), // prettier-ignore
     others:
-      before !== undefined
-        ? say('pots:queue.waits', { first: nameOf(before.goesFirst ?? '') })
-        : others.length === 0
-          ? null
-          : say('pots:queue.with', { others: listText(others, say('pots:queue.and')) }),
+      waitsText({ call, clashes, input }) ?? (others.length === 0 ? null : say('pots:queue.with', { others: list })),
   };
+}
+
+/** Which pot goes before this call, where somebody said so. */
+function waitsText(from: {
+  readonly call: Call;
+  readonly clashes: readonly ClashLine[];
+  readonly input: PotsInput;
+}): string | null {
+  const { call, clashes, input } = from;
+  const before = clashes.find(({ goesFirst, collision }) => goesFirst !== null && goesFirst !== call.potId && collision.potIds.includes(call.potId) && collision.fromAt < call.toAt && collision.toAt > call.fromAt); // prettier-ignore
+  const first = input.pots.find(({ potId }) => potId === before?.goesFirst);
+  return first === undefined ? null : input.say('pots:queue.waits', { first: first.record.name });
 }
 
 function laneOf(from: {
   readonly pot: PotSeen & { readonly telling: Telling };
   readonly clashes: readonly ClashLine[];
+  readonly collisions: readonly Collision[];
   readonly steps: readonly TimelineStep[];
   readonly input: PotsInput;
 }): Lane {
-  const { pot, clashes, steps, input } = from;
+  const { pot, clashes, collisions, steps, input } = from;
   const { nowAt, say, write } = input;
   const { potId, record, telling } = pot;
   const { step } = standingOf(pot);
@@ -124,9 +144,9 @@ function laneOf(from: {
     last: lastDone({ record, plan: pot.plan, telling }) ?? say('pots:pot.nothingYet'),
     heard: pot.heardAt === null ? null : say('pots:pot.heard', { at: write.clock(pot.heardAt) }),
     steps,
-    clashes: clashes
-      .filter(({ collision }) => collision.potIds.includes(potId))
-      .map(({ collision, number }) => ({ fromAt: collision.fromAt, toAt: collision.toAt, number })),
+    clashes: collisions
+      .filter(({ potIds }) => potIds.includes(potId))
+      .map((collision) => ({ fromAt: collision.fromAt, toAt: collision.toAt, number: clashes.find((clash) => clash.collision === collision)?.number ?? null })), // prettier-ignore
   };
 }
 

@@ -1,3 +1,4 @@
+import { batchBodies } from '../../../record/event.ts';
 import type { Note } from '../log/event-log.ts';
 import type { Entry, MainAction } from '../vat/actions.ts';
 import { mainAction } from '../vat/actions.ts';
@@ -92,7 +93,7 @@ export function timeSetRight(
   return fresh.map(({ kind, body }, index): Note => {
     const replaces = noted.events[index]?.id ?? '';
     // A correction set right names the first one, and says what that should have said.
-    const said = kind === 'corrected' ? (body as Extract<Entry, { kind: 'corrected' }>['body']) : { kind, body };
+    const said = kind === 'corrected' ? batchBodies.corrected.parse(body) : { kind, body };
     return {
       kind: 'corrected',
       streamId,

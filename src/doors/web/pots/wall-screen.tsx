@@ -1,4 +1,4 @@
-import type { CSSProperties, ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
 import { useNow } from '../vat/use-now.ts';
@@ -13,6 +13,8 @@ import '../vat/vat.css';
 import './pots.css';
 import './wall.css';
 
+/** So many more calls are named; the pots themselves show the rest. */
+const MOST_ALSO = 2;
 const PX_PER_MIN = 1.4;
 
 /** The same for a projector: who is called now, who next, the clock, and the pots side by side; nothing to press. */
@@ -25,6 +27,7 @@ export function WallScreen(): ReactNode {
   useWakeLock(pots.length > 0);
   if (pots.length === 0) return <NoPots isReady={isReady} />;
   const [main, ...also] = view.now;
+  const more = also.length - MOST_ALSO;
   return (
     <main className="wall">
       <title>{say('pots:wallTitled')}</title>
@@ -44,11 +47,12 @@ export function WallScreen(): ReactNode {
             </>
           )}
         </h1>
-        {also.map((line) => (
+        {also.slice(0, MOST_ALSO).map((line) => (
           <p key={`${line.call.potId} ${line.call.stepId}`} className="wall-also">
             {say('pots:wall.call', { pot: line.pot, verb: line.verb })}
           </p>
         ))}
+        {more > 0 ? <p className="wall-also">{say('pots:wall.more', { count: more })}</p> : null}
         <ol className="wall-next" aria-label={say('pots:wall.next')}>
           {view.next.map((line) => (
             <li key={`${line.call.potId} ${line.call.stepId}`}>
@@ -58,7 +62,7 @@ export function WallScreen(): ReactNode {
           ))}
         </ol>
       </section>
-      <section className="wall-side" style={{ '--pots': pots.length } as CSSProperties}>
+      <section className="wall-side">
         <PotHeads lanes={view.lanes} onNote={null} />
         <PotsLanes view={view} nowAt={nowAt} pxPerMin={PX_PER_MIN} />
       </section>

@@ -16,8 +16,8 @@ export interface LaneDrawn {
   readonly id: string;
   readonly name: string;
   readonly steps: readonly TimelineStep[];
-  /** Stretches of time that carry a number: where this pot is in another's way. */
-  readonly marks: readonly { readonly fromAt: number; readonly toAt: number; readonly number: number }[];
+  /** Stretches of time in which this pot is in another's way, some of them with a number. */
+  readonly marks: readonly { readonly fromAt: number; readonly toAt: number; readonly number: number | null }[];
 }
 
 /** Several time lines on one scale, side by side, the now-line level across them all. */
@@ -93,9 +93,9 @@ function Lane({
     <div className="lane" aria-hidden="true">
       <svg width="100%" height={heightPx}>
         <g transform={`translate(0 ${TOP_PX})`}>
-          {lane.marks.map(({ fromAt, toAt, number }) => (
+          {lane.marks.map(({ fromAt, toAt }) => (
             <rect
-              key={number}
+              key={`${fromAt} ${toAt}`}
               className="lane-clash"
               x={0}
               y={yOf(fromAt)}
@@ -120,11 +120,13 @@ function Lane({
             </li>
           ))}
       </ol>
-      {lane.marks.map(({ fromAt, number }) => (
-        <span key={number} className="lane-clash-number numerals" style={{ top: yOf(fromAt) + TOP_PX }}>
-          {number}
-        </span>
-      ))}
+      {lane.marks.map(({ fromAt, number }) =>
+        number === null ? null : (
+          <span key={number} className="lane-clash-number numerals" style={{ top: yOf(fromAt) + TOP_PX }}>
+            {number}
+          </span>
+        ),
+      )}
     </div>
   );
 }
