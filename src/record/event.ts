@@ -53,8 +53,8 @@ export const batchBodies = {
   labelled: z.strictObject({ name: z.string(), lotCode: z.string(), packedOn: z.string(), useBy: z.string().optional(), keptAtC: z.number() }),
   tasted: z.strictObject({ words: z.string().max(4000), again: z.boolean().optional() }),
   batchFinished: z.strictObject({ note: z.string().optional() }),
-  /** Curd of one pot went into another: `into` in the stream that gave it, `from` in the one that took it; `pot` is the other's stream. */
-  joined: z.strictObject({ way: z.enum(['into', 'from']), pot: z.string().regex(/^batch:[A-Za-z0-9._-]{1,64}$/), name: z.string().max(200), massKg: z.number().positive().optional() }),
+  /** Curd of one pot went into another: `gave` in the stream it left, `took` in the one it came into; `pot` is the other's stream. */
+  joined: z.strictObject({ way: z.enum(['gave', 'took']), pot: z.string().regex(/^batch:[A-Za-z0-9._-]{1,64}$/), name: z.string().max(200), massKg: z.number().positive().optional() }),
   /** A question about a make that is over, `rennet-age` or `fault.too-dry`; the last answer to each counts. */
   answered: z.strictObject({ question: z.string().min(1).max(60), answer: z.enum(['yes', 'no', 'not-sure']) }),
   /** What the next make of this cheese is to do otherwise, by the cause it answers; an empty one takes it back. */

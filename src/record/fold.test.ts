@@ -138,7 +138,7 @@ describe('the fold of a batch', () => {
   });
 
   it('ends a make whose curd went into another pot, and lets it go on when that is taken back', () => {
-    const joined = { way: 'into', pot: 'batch:birch', name: 'Birch', massKg: 0.8 };
+    const joined = { way: 'gave', pot: 'batch:birch', name: 'Birch', massKg: 0.8 };
     const log = logOf([
       [0, 'batchOpened', opened],
       [90, 'joined', joined],
@@ -151,7 +151,7 @@ describe('the fold of a batch', () => {
   });
 
   it('does not end the make that another curd came into', () => {
-    const came = { way: 'from', pot: 'batch:cedar', name: 'Cedar' };
+    const came = { way: 'took', pot: 'batch:cedar', name: 'Cedar' };
     expect(foldBatch(logOf([[0, 'batchOpened', opened], [90, 'joined', came]])).finishedAt).toBeNull(); // prettier-ignore
   });
 

@@ -23,7 +23,7 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
   const alarms = notedOf('alarmAnswered', live);
   const finished = notedOf('batchFinished', live);
   const joined = notedOf('joined', live);
-  const ends = [...finished, ...joined.filter(({ way }) => way === 'into')].map(({ at }) => at);
+  const ends = [...finished, ...joined.filter(({ way }) => way === 'gave')].map(({ at }) => at);
   return {
     batchId: ordered[0]?.streamId ?? '',
     isOpened: opened !== undefined,

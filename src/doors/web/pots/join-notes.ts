@@ -10,7 +10,7 @@ export function joinNotes(input: {
   const { from, to, massKg } = input;
   const mass = massKg === null ? {} : { massKg };
   return [
-    { kind: 'joined', streamId: from.batchId, body: { way: 'into', pot: to.batchId, name: to.name, ...mass } },
-    { kind: 'joined', streamId: to.batchId, body: { way: 'from', pot: from.batchId, name: from.name, ...mass } },
+    { kind: 'joined', streamId: from.batchId, body: { way: 'gave', pot: to.batchId, name: to.name, ...mass } },
+    { kind: 'joined', streamId: to.batchId, body: { way: 'took', pot: from.batchId, name: from.name, ...mass } },
   ];
 }

@@ -10,7 +10,7 @@ import { VatButton } from '../vat/vat-button.tsx';
 import { joinNotes } from './join-notes.ts';
 import { inSentence } from './pot-seen.ts';
 import { whichPots } from './which-pots.ts';
-import './pots.css';
+import './pots-pages.css';
 
 /** The curd of a pot that failed goes into another: which, how much, what it means, and what it must not carry along. */
 export function JoinPage({

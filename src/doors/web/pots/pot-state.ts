@@ -64,7 +64,7 @@ function joinedState(record: BatchRecord, { say, write }: Telling): PotState | n
   const last = record.joined.at(-1);
   if (last === undefined) return null;
   const values = { pot: last.name, at: write.clock(last.at) };
-  return last.way === 'into'
+  return last.way === 'gave'
     ? { form: 'plain', text: say('pots:state.joinedInto', values) }
     : { form: 'watch', text: say('pots:state.joinedFrom', values) };
 }

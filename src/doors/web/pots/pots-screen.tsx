@@ -25,6 +25,7 @@ import { usePots } from './use-pots.ts';
 import { usePotsView } from './use-pots-view.ts';
 import '../vat/vat.css';
 import './pots.css';
+import './pots-pages.css';
 
 type Page =
   | { readonly at: 'pots' }
@@ -153,7 +154,7 @@ export function PotsScreen(): ReactNode {
 
 function OverState({ record }: { readonly record: ReturnType<typeof usePots>['over'][number] }): ReactNode {
   const { say, write } = useReader();
-  const into = record.joined.findLast(({ way }) => way === 'into');
+  const into = record.joined.findLast(({ way }) => way === 'gave');
   if (into !== undefined) return say('pots:state.joinedInto', { pot: into.name, at: write.clock(into.at) });
   return say(record.finishedAt === null ? 'pots:state.unreadable' : 'pots:state.closed');
 }

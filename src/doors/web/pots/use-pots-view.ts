@@ -1,7 +1,8 @@
-import { useMemo } from 'react';
+import { useEffect, useMemo, useRef } from 'react';
 import { useReader } from '../device/reader.tsx';
 import type { PotSeen } from './pot-seen.ts';
 import { potsView, type PotsView } from './pots-view.ts';
+import { seenOf } from './seen-of.ts';
 import type { Pot } from './use-pots.ts';
 
 const EVERY_MS = 15_000;
@@ -15,15 +16,25 @@ export function usePotsView(input: {
   const { pots, burners, nowAt } = input;
   const { say, write } = useReader();
   const at = Math.floor(nowAt / EVERY_MS) * EVERY_MS;
-  const parts = pots.flatMap(({ batch, forecast, planned, failed, heardAt }) => [batch.record, forecast, planned, failed, heardAt]); // prettier-ignore
-  const seen = useMemo(
-    () => pots.map(({ potId, batch, forecast, planned, failed, heardAt }): PotSeen => ({ potId, record: batch.record, plan: batch.plan, forecast, planned, failed, heardAt })), // prettier-ignore
-    // What a pot is drawn from, not the list that is new each second.
-    // oxlint-disable-next-line react-hooks/exhaustive-deps
-    [parts.length, ...parts],
-  );
+  const kept = useRef<readonly PotSeen[]>([]);
+  const seen = keptIfSame(kept.current, pots.map(seenOf));
+  useEffect(() => {
+    kept.current = seen;
+  }, [seen]);
   return useMemo(() => {
     const lastAt = seen.reduce((latest, { record }) => record.entries.reduce((newest, { loggedAt }) => Math.max(newest, loggedAt), latest), at); // prettier-ignore
     return potsView({ pots: seen, burners, nowAt: Math.min(lastAt, at + EVERY_MS), say, write });
   }, [seen, burners, at, say, write]);
+}
+
+/** The list is new each second; what pots are drawn from mostly is not. */
+function keptIfSame(before: readonly PotSeen[], now: readonly PotSeen[]): readonly PotSeen[] {
+  const isSame = (one: PotSeen, other: PotSeen | undefined): boolean =>
+    one.record === other?.record &&
+    one.plan === other.plan &&
+    one.forecast === other.forecast &&
+    one.planned === other.planned &&
+    one.failed === other.failed &&
+    one.heardAt === other.heardAt;
+  return before.length === now.length && now.every((one, index) => isSame(one, before[index])) ? before : now;
 }

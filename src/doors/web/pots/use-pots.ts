@@ -98,9 +98,8 @@ export function usePots(nowAt: number): Pots {
     ...pots.flatMap(({ first, newer }) => [first[round], newer[round]].filter((one) => one !== undefined)),
     ...(round === 0 ? pots.map(({ planned }) => planned) : []),
   ]);
-  const keys = wanted.map(({ key }) => key).join('\n');
-  // oxlint-disable-next-line react-hooks/exhaustive-deps
-  useEffect(() => forecasts.want(wanted), [keys]);
+  // What is known already is not run again, so it may be wanted as often as the page is drawn.
+  useEffect(() => forecasts.want(wanted));
   useEffect(() => {
     for (const { batch, forecast } of pots) if (forecast !== null) latest.current.set(batch.streamId, forecast);
   });

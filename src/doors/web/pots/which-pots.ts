@@ -23,7 +23,7 @@ export function whichPots(streams: ReadonlyMap<string, readonly Event[]>): Which
     ({ finishedAt, together, joined }) =>
       finishedAt !== null &&
       ((together !== null && classes.has(together.id)) ||
-        joined.some(({ way, pot }) => way === 'into' && ids.has(pot))),
+        joined.some(({ way, pot }) => way === 'gave' && ids.has(pot))),
   );
   return { running, over: over.toSorted(inOrder) };
 }

@@ -129,7 +129,7 @@ const TELLERS: Readonly<Record<string, Teller>> = {
     telling.say('record:line.batchFinished', { note: body.note ?? '' }),
   ),
   joined: teller(batchBodies.joined, ({ way, name, massKg }, { telling }) =>
-    telling.say(`record:line.joined${way === 'into' ? 'Into' : 'From'}${massKg === undefined ? '' : 'Kg'}`, {
+    telling.say(`record:line.joined${way === 'gave' ? 'Into' : 'From'}${massKg === undefined ? '' : 'Kg'}`, {
       name,
       weight: massKg === undefined ? '' : telling.write.kilograms(massKg).text,
     }),

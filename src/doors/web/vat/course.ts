@@ -44,7 +44,7 @@ export function courseOf(input: {
   const bar = barOf(input);
   if (forecast === null)
     return { form: 'too-little', text: telling.say('advice:course.too-little'), because: null, bar };
-  const mixed = record.joined.findLast(({ way }) => way === 'from');
+  const mixed = record.joined.findLast(({ way }) => way === 'took');
   if (mixed !== undefined) return { form: 'doubted', text: mixedText(mixed, telling), because: null, bar };
   const course = onCourse({ plan, history: historyOf({ record, nowAt }), forecast, planned });
   // "On course" beside a reading that nothing foresaw would contradict itself.

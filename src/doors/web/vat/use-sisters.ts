@@ -44,7 +44,7 @@ export function potOf({ record, sharing }: Sister, streams: Parameters<typeof op
 
 /** When another curd first came into this pot; Infinity where none did. */
 const mixedSince = (record: BatchRecord): number =>
-  record.joined.find(({ way }) => way === 'from')?.at ?? Number.POSITIVE_INFINITY;
+  record.joined.find(({ way }) => way === 'took')?.at ?? Number.POSITIVE_INFINITY;
 
 function openPot(streamId: string, streams: ReadonlyMap<string, Parameters<typeof foldOnce>[0]>) {
   const batch = openBatch({ streamId, events: streams.get(streamId), isReady: true });
