@@ -6,6 +6,8 @@ import { laterStarts, type Collision } from './collisions.ts';
 import { inSentence, tellingOf, type PotsInput, type PotSeen } from './pot-seen.ts';
 
 const MINUTE_MS = 60_000;
+/** Seen without asking for more, and marked with their number in the lanes. Our own choice. */
+export const FIRST_TOLD = 3;
 /** So many clashes are told at once; further ahead they will have moved anyway. Our own choice. */
 const MOST_TOLD = 12;
 /** Hands that clash for less are marked in the lanes and not told. Our own choice. */

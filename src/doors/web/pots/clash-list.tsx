@@ -1,10 +1,8 @@
 import { useState, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { VatButton } from '../vat/vat-button.tsx';
-import type { ClashChoice, ClashLine } from './clash-lines.ts';
+import { FIRST_TOLD, type ClashChoice, type ClashLine } from './clash-lines.ts';
 import { MOST_BURNERS } from './use-burners.ts';
-
-const FIRST_SHOWN = 3;
 
 /** Where pots get in each other's way, numbered as in the lanes, with what can be done; and how many burners there are. */
 export function ClashList({
@@ -20,8 +18,8 @@ export function ClashList({
 }): ReactNode {
   const { say } = useReader();
   const [all, setAll] = useState(false);
-  const shown = all ? clashes : clashes.slice(0, FIRST_SHOWN);
-  const more = clashes.length - FIRST_SHOWN;
+  const shown = all ? clashes : clashes.slice(0, FIRST_TOLD);
+  const more = clashes.length - FIRST_TOLD;
   return (
     <section className="pots-clashes" aria-labelledby="pots-clash-title">
       <h2 id="pots-clash-title">{say('pots:clash.title')}</h2>

@@ -4,7 +4,7 @@ import { listText, type Telling } from '../vat/said.ts';
 import { lastDone } from '../vat/vat-view.ts';
 import { potOnClock, type PotOnClock } from './busy.ts';
 import { callsOf, clashing, queueOf, type Call } from './calls.ts';
-import { clashLines, type ClashLine } from './clash-lines.ts';
+import { clashLines, FIRST_TOLD, type ClashLine } from './clash-lines.ts';
 import { collisionsOf, type Collision } from './collisions.ts';
 import { inSentence, tellingOf, type PotSeen, type PotsInput } from './pot-seen.ts';
 import { potState, type PotState } from './pot-state.ts';
@@ -146,8 +146,14 @@ function laneOf(from: {
     steps,
     clashes: collisions
       .filter(({ potIds }) => potIds.includes(potId))
-      .map((collision) => ({ fromAt: collision.fromAt, toAt: collision.toAt, number: clashes.find((clash) => clash.collision === collision)?.number ?? null })), // prettier-ignore
+      .map((collision) => ({ fromAt: collision.fromAt, toAt: collision.toAt, number: markOf(clashes, collision) })), // prettier-ignore
   };
+}
+
+/** The number of a clash where it stands among the first: more of them in one lane would hide each other. */
+function markOf(clashes: readonly ClashLine[], collision: Collision): number | null {
+  const number = clashes.find((clash) => clash.collision === collision)?.number ?? null;
+  return number !== null && number <= FIRST_TOLD ? number : null;
 }
 
 /** From a little before now to the last likely end of all. */

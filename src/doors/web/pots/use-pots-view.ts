@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef } from 'react';
+import { useMemo, useState } from 'react';
 import { useReader } from '../device/reader.tsx';
 import type { PotSeen } from './pot-seen.ts';
 import { potsView, type PotsView } from './pots-view.ts';
@@ -16,11 +16,10 @@ export function usePotsView(input: {
   const { pots, burners, nowAt } = input;
   const { say, write } = useReader();
   const at = Math.floor(nowAt / EVERY_MS) * EVERY_MS;
-  const kept = useRef<readonly PotSeen[]>([]);
-  const seen = keptIfSame(kept.current, pots.map(seenOf));
-  useEffect(() => {
-    kept.current = seen;
-  }, [seen]);
+  const now = pots.map(seenOf);
+  const [kept, keep] = useState<readonly PotSeen[]>(now);
+  const seen = keptIfSame(kept, now);
+  if (seen !== kept) keep(seen);
   return useMemo(() => {
     const lastAt = seen.reduce((latest, { record }) => record.entries.reduce((newest, { loggedAt }) => Math.max(newest, loggedAt), latest), at); // prettier-ignore
     return potsView({ pots: seen, burners, nowAt: Math.min(lastAt, at + EVERY_MS), say, write });

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useSyncExternalStore } from 'react';
+import { useEffect, useMemo, useState, useSyncExternalStore } from 'react';
 import { historyOf } from '../../../exchange/history.ts';
 import { whenPlanned } from '../../../exchange/record-advice.ts';
 import { silenceOf, type Silence } from '../../../exchange/silence.ts';
@@ -82,7 +82,7 @@ export function usePots(nowAt: number): Pots {
     [opened, learned, tick],
   );
   // What was last foreseen of a pot stays until something newer is there.
-  const latest = useRef(new Map<string, Forecast>());
+  const [latest, keepLatest] = useState<ReadonlyMap<string, Forecast>>(new Map());
   const pots = asked.map(({ batch, silence, want, settled, planned }) => {
     const first = MEMBERS.map((members) => want(settled, members));
     const known = first.map(answerOf).findLast((one) => one !== null) ?? null;
@@ -92,7 +92,7 @@ export function usePots(nowAt: number): Pots {
     const newer = isWaiting ? MEMBERS.map((members) => want(history, members)) : first;
     const newest = newer.map(answerOf).findLast((one) => one !== null) ?? null;
     const failed = newer.map(({ key }) => found.get(key)).find((one) => one !== undefined && 'failed' in one);
-    return { batch, silence, history, beliefs: newer[0]?.beliefs ?? null, forecast: newest ?? known ?? latest.current.get(batch.streamId) ?? null, isCurrent: newest !== null, planned, newer, first, failed: failed !== undefined && 'failed' in failed ? failed.failed : null }; // prettier-ignore
+    return { batch, silence, history, beliefs: newer[0]?.beliefs ?? null, forecast: newest ?? known ?? latest.get(batch.streamId) ?? null, isCurrent: newest !== null, planned, newer, first, failed: failed !== undefined && 'failed' in failed ? failed.failed : null }; // prettier-ignore
   });
   const wanted = [0, 1].flatMap((round) => [
     ...pots.flatMap(({ first, newer }) => [first[round], newer[round]].filter((one) => one !== undefined)),
@@ -100,9 +100,8 @@ export function usePots(nowAt: number): Pots {
   ]);
   // What is known already is not run again, so it may be wanted as often as the page is drawn.
   useEffect(() => forecasts.want(wanted));
-  useEffect(() => {
-    for (const { batch, forecast } of pots) if (forecast !== null) latest.current.set(batch.streamId, forecast);
-  });
+  const isNews = pots.some(({ batch, forecast }) => forecast !== null && latest.get(batch.streamId) !== forecast);
+  if (isNews) keepLatest(new Map(pots.flatMap(({ batch, forecast }) => (forecast === null ? [] : [[batch.streamId, forecast]])))); // prettier-ignore
   const { deviceId } = held;
   return {
     isReady: held.isReady,

@@ -97,9 +97,9 @@ function Lane({
             <rect
               key={`${fromAt} ${toAt}`}
               className="lane-clash"
-              x={0}
+              x="calc(100% - 7px)"
               y={yOf(fromAt)}
-              width="100%"
+              width={7}
               height={Math.max(4, yOf(toAt) - yOf(fromAt))}
             />
           ))}
