@@ -97,7 +97,6 @@ function Lane({
             <rect
               key={`${fromAt} ${toAt}`}
               className="lane-clash"
-              x="calc(100% - 7px)"
               y={yOf(fromAt)}
               width={7}
               height={Math.max(4, yOf(toAt) - yOf(fromAt))}
