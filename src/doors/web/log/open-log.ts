@@ -192,8 +192,8 @@ class DeviceLog implements EventLog {
         this.#show({ problems, isInTouch: true });
       } catch (error) {
         // No server is no problem: what waits, waits.
-        if (error instanceof ServerUnreachableError) this.#show({ isInTouch: false });
-        else this.#problem(messageOf(error));
+        if (!(error instanceof ServerUnreachableError)) this.#problem(messageOf(error));
+        else if (this.#snapshot.isInTouch) this.#show({ isInTouch: false });
       }
       await this.#refresh();
       // Only news is told: where every tab leads for want of locks, tabs would else keep each other awake.
