@@ -149,7 +149,10 @@ describe('three pots on two burners', () => {
     await page.getByText(/moved to Birch/).waitFor();
     const birch = await head(page, 'Birch').locator('a').getAttribute('href');
     await page.goto(`${server.url}${birch?.replace('/vat/', '/record/') ?? ''}`);
-    await page.getByText(/Temperature \d/).first().waitFor();
+    await page
+      .getByText(/Temperature \d/)
+      .first()
+      .waitFor();
     expect(complaints).toEqual([]);
     await context.close();
   }, 300_000);
