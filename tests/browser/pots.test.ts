@@ -145,7 +145,8 @@ describe('three pots on two burners', () => {
     await page.getByText(/^Cedar: Temperature/).waitFor();
     expect(taps).toBeLessThanOrEqual(4);
     await tap(page, 'Other pot…');
-    await tap(page, 'Birch');
+    await page.locator('.other-pots').getByRole('button', { name: 'Birch' }).click();
+    await page.clock.fastForward(500);
     await page.getByText(/moved to Birch/).waitFor();
     const birch = await head(page, 'Birch').locator('a').getAttribute('href');
     await page.goto(`${server.url}${birch?.replace('/vat/', '/record/') ?? ''}`);
