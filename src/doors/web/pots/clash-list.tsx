@@ -7,11 +7,14 @@ import { MOST_BURNERS } from './use-burners.ts';
 /** Where pots get in each other's way, numbered as in the lanes, with what can be done; and how many burners there are. */
 export function ClashList({
   clashes,
+  isWorking,
   burners,
   onBurners,
   onChoice,
 }: {
   readonly clashes: readonly ClashLine[];
+  /** Not all forecasts are there: nothing is said of what does not clash. */
+  readonly isWorking: boolean;
   readonly burners: number | null;
   readonly onBurners: (count: number | null) => void;
   readonly onChoice: (choice: ClashChoice) => void;
@@ -45,7 +48,7 @@ export function ClashList({
           </VatButton>
         </p>
       )}
-      {clashes.length === 0 ? (
+      {clashes.length === 0 && isWorking ? null : clashes.length === 0 ? (
         <p>{say(burners === null ? 'pots:clash.none' : 'pots:clash.noneBurners')}</p>
       ) : (
         <ol className="pots-clash-list">

@@ -90,6 +90,7 @@ export function PotsScreen(): ReactNode {
           <QueueCard view={view} isWorking={pots.some(({ forecast }) => forecast === null)} />
           <ClashList
             clashes={view.clashes}
+            isWorking={pots.some(({ forecast }) => forecast === null)}
             burners={burners}
             onBurners={setBurners}
             onChoice={({ notes, said }) =>

@@ -17,7 +17,7 @@ export function QueueCard({ view, isWorking }: { readonly view: PotsView; readon
         </ol>
       )}
       {view.nobody === null ? null : <p className="pots-nobody">{view.nobody}</p>}
-      {isWorking && view.now.length + view.next.length === 0 ? <p>{say('pots:queue.working')}</p> : null}
+      {isWorking ? <p className="pots-small">{say('pots:queue.working')}</p> : null}
       <ol className="pots-next">
         {view.next.map((line) => (
           <CallItem key={`${line.call.potId} ${line.call.stepId}`} line={line} />
