@@ -68,6 +68,8 @@ export interface BatchRecord {
   /** Wall clock at minute zero, milliseconds UTC; the earliest event's time while the batch is not opened. */
   readonly zeroAt: number;
   readonly demo: boolean;
+  /** The pots that this one was opened together with; null where it stands alone. */
+  readonly together: NonNullable<BatchBody<'batchOpened'>['together']> | null;
   readonly frozenPlans: readonly Noted<'planFrozen'>[];
   /** In the order of their starts. */
   readonly steps: readonly RecordedStep[];
@@ -86,8 +88,11 @@ export interface BatchRecord {
   readonly tasted: readonly Noted<'tasted'>[];
   /** What its closing said. */
   readonly finished: readonly Noted<'batchFinished'>[];
+  /** Curd that went into another pot, or came in from one. */
+  readonly joined: readonly Noted<'joined'>[];
   readonly answered: readonly Noted<'answered'>[];
   readonly nextTime: readonly Noted<'nextTime'>[];
+  /** When it was closed, or its curd was joined to another pot's, whichever came first. */
   readonly finishedAt: number | null;
   /** Everything in time order, as the printed record shows it. */
   readonly entries: readonly RecordEntry[];

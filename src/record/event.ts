@@ -23,6 +23,8 @@ export const batchBodies = {
     /** What the wall clock will show at minute zero, milliseconds UTC. */
     zeroAt: z.int(),
     demo: z.boolean().optional(),
+    /** Pots opened together, as a class or a double batch: one id for all of them, how many, and which of them this is (1 for the first). */
+    together: z.strictObject({ id: z.string().min(1).max(64), of: z.int().min(1).max(8), nth: z.int().min(1).max(8) }).optional(),
   }),
   planFrozen: z.strictObject({ seed: z.int(), members: z.int(), modelVersion: z.string(), summary: jsonObject }),
   prepared: z.strictObject({ item: z.string(), value: z.number().optional(), unit: z.string().optional() }),
@@ -52,6 +54,8 @@ export const batchBodies = {
   labelled: z.strictObject({ name: z.string(), lotCode: z.string(), packedOn: z.string(), useBy: z.string().optional(), bestBefore: z.string().optional(), keptAtC: z.number() }),
   tasted: z.strictObject({ words: z.string().max(4000), again: z.boolean().optional() }),
   batchFinished: z.strictObject({ note: z.string().optional() }),
+  /** Curd of one pot went into another: `gave` in the stream it left, `took` in the one it came into; `pot` is the other's stream. */
+  joined: z.strictObject({ way: z.enum(['gave', 'took']), pot: z.string().regex(/^batch:[A-Za-z0-9._-]{1,64}$/), name: z.string().max(200), massKg: z.number().positive().optional() }),
   /** A question about a make that is over, `rennet-age` or `fault.too-dry`; the last answer to each counts. */
   answered: z.strictObject({ question: z.string().min(1).max(60), answer: z.enum(['yes', 'no', 'not-sure']) }),
   /** What the next make of this cheese is to do otherwise, by the cause it answers; an empty one takes it back. */
@@ -70,7 +74,7 @@ const dayText = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
 export const otherBodies = {
   makeSaved: z.strictObject({ make: jsonObject }),
   deviceNamed: z.strictObject({ name: z.string() }),
-  dayPlanned: z.strictObject({ makeId: z.string(), answers: answersSchema, startAt: z.int(), doneBy: z.int().optional(), note: z.string().optional(), demo: z.boolean().optional() }),
+  dayPlanned: z.strictObject({ makeId: z.string(), answers: answersSchema, startAt: z.int(), doneBy: z.int().optional(), pots: z.strictObject({ count: z.int().min(1).max(8), apartMin: z.int().min(0).max(120) }).optional(), note: z.string().optional(), demo: z.boolean().optional() }),
   /** A bottle or packet came into the house; `strength` only where the label states one, in the label's own unit. */
   lotReceived: z.strictObject({
     lotKind: z.enum(LOT_KINDS),

@@ -131,6 +131,30 @@ describe('the fold of a batch', () => {
     expect(entry).toMatchObject({ body: { value: 6.42 }, was: [{ body: { value: 6.24 } }], retracted: null });
   });
 
+  it('knows the pots that were opened together, and reads older openings as pots that stand alone', () => {
+    const together = { id: 'k1', of: 3, nth: 2 };
+    expect(foldBatch(logOf([[0, 'batchOpened', { ...opened, together }]])).together).toEqual(together);
+    expect(foldBatch(logOf([[0, 'batchOpened', opened]])).together).toBeNull();
+  });
+
+  it('ends a make whose curd went into another pot, and lets it go on when that is taken back', () => {
+    const joined = { way: 'gave', pot: 'batch:birch', name: 'Birch', massKg: 0.8 };
+    const log = logOf([
+      [0, 'batchOpened', opened],
+      [90, 'joined', joined],
+    ]);
+    const record = foldBatch(log);
+    expect(record.finishedAt).toBe(ZERO + 90 * 60_000);
+    expect(record.joined).toMatchObject([joined]);
+    const back = logOf([[91, 'retracted', { replaces: log[1]?.id }]], 'phone');
+    expect(foldBatch([...log, ...back]).finishedAt).toBeNull();
+  });
+
+  it('does not end the make that another curd came into', () => {
+    const came = { way: 'took', pot: 'batch:cedar', name: 'Cedar' };
+    expect(foldBatch(logOf([[0, 'batchOpened', opened], [90, 'joined', came]])).finishedAt).toBeNull(); // prettier-ignore
+  });
+
   it('sets right when a step began', () => {
     const log = logOf([
       [0, 'batchOpened', opened],

@@ -22,6 +22,8 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
   const opened = notedOf('batchOpened', live)[0];
   const alarms = notedOf('alarmAnswered', live);
   const finished = notedOf('batchFinished', live);
+  const joined = notedOf('joined', live);
+  const ends = [...finished, ...joined.filter(({ way }) => way === 'gave')].map(({ at }) => at);
   return {
     batchId: ordered[0]?.streamId ?? '',
     isOpened: opened !== undefined,
@@ -31,6 +33,7 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
     answers: opened?.answers ?? null,
     zeroAt: opened?.zeroAt ?? live[0]?.at ?? 0,
     demo: opened?.demo ?? false,
+    together: opened?.together ?? null,
     frozenPlans: notedOf('planFrozen', live),
     steps: stepsOf(live),
     readings: notedOf('reading', live),
@@ -49,9 +52,10 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
     labelled: notedOf('labelled', live),
     tasted: notedOf('tasted', live),
     finished,
+    joined,
     answered: notedOf('answered', live),
     nextTime: notedOf('nextTime', live),
-    finishedAt: finished[0]?.at ?? null,
+    finishedAt: ends.length === 0 ? null : Math.min(...ends),
     entries: [...entries].sort((a, b) => a.at - b.at),
     unknown,
   };

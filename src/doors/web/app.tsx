@@ -19,7 +19,6 @@ const RecordScreen = lazy(async () => ({
 const InstrumentsScreen = lazy(async () => ({
   default: (await worded(() => import('./instruments/instruments-screen.tsx'))).InstrumentsScreen,
 }));
-
 const LabelsScreen = lazy(async () => ({
   default: (await worded(() => import('./labels/labels-screen.tsx'))).LabelsScreen,
 }));
@@ -29,8 +28,10 @@ const CompareScreen = lazy(async () => ({
 const GaugeScreen = lazy(async () => ({
   default: (await worded(() => import('./print/gauge-screen.tsx'))).GaugeScreen,
 }));
+const PotsScreen = lazy(async () => ({ default: (await worded(() => import('./pots/pots-screen.tsx'))).PotsScreen }));
+const WallScreen = lazy(async () => ({ default: (await worded(() => import('./pots/wall-screen.tsx'))).WallScreen }));
 
-/** The places. The vat has no frame: nothing stands beside the one thing to do. */
+/** The places. The vat and the pots have no frame: nothing stands beside the one thing to do. */
 export function App(): ReactNode {
   const update = useUpdate();
   // The vat does not wait for the other screens' words, but has them before anybody leaves it.
@@ -39,6 +40,8 @@ export function App(): ReactNode {
     <Suspense fallback={null}>
       <Switch>
         <Route path="/vat/:batchId">{({ batchId }) => <VatScreen batchId={batchId} />}</Route>
+        <Route path="/pots" component={PotsScreen} />
+        <Route path="/pots/wall" component={WallScreen} />
         <Route>
           <Frame update={update}>
             <Suspense fallback={null}>

@@ -14,6 +14,8 @@ export interface LogSnapshot {
   /** What is wrong with keeping or exchanging, for a quiet banner; a missing network is not. */
   readonly problems: readonly string[];
   readonly deviceId: string;
+  /** Whether the server answered when it was last asked; true while nobody has asked it. */
+  readonly isInTouch: boolean;
 }
 
 /** One thing to note. `happenedAt` is now unless it is given. */

@@ -33,7 +33,7 @@ class DeviceLog implements EventLog {
   readonly #listeners = new Set<() => void>();
   readonly #ending = new AbortController();
   readonly #hangUps: (() => void)[] = [];
-  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, setAside: [], problems: [], deviceId: '' }; // prettier-ignore
+  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, setAside: [], problems: [], deviceId: '', isInTouch: true }; // prettier-ignore
   #position = 0;
   /** Reading the store and exchanging go one after the other, each in its own line. */
   #reading: Promise<void> = Promise.resolve();
@@ -189,10 +189,11 @@ class DeviceLog implements EventLog {
       const before = this.#snapshot;
       try {
         const problems = await synchronise({ store: this.#store, server });
-        this.#show({ problems });
+        this.#show({ problems, isInTouch: true });
       } catch (error) {
         // No server is no problem: what waits, waits.
         if (!(error instanceof ServerUnreachableError)) this.#problem(messageOf(error));
+        else if (this.#snapshot.isInTouch) this.#show({ isInTouch: false });
       }
       await this.#refresh();
       // Only news is told: where every tab leads for want of locks, tabs would else keep each other awake.

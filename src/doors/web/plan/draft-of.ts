@@ -2,7 +2,7 @@ import type { UnitSystem } from '../../../exchange/written.ts';
 import { valueAt } from '../../../make/problems.ts';
 import type { Answers } from '../../../make/setup.ts';
 import { factsWithout } from './chosen-lots.ts';
-import { typedText, type Draft } from './draft.ts';
+import { ONE_POT, typedText, type Draft } from './draft.ts';
 import { FACT_PATHS, type FactPath } from './draft-fields.ts';
 import { localDay, localTime } from './wall-clock.ts';
 
@@ -13,10 +13,11 @@ export function draftOf(input: {
     readonly answers: Answers;
     readonly startAt: number;
     readonly doneBy?: number | undefined;
+    readonly pots?: Draft['pots'] | undefined;
   };
   readonly units: UnitSystem;
 }): Draft {
-  const { makeId, answers, startAt, doneBy } = input.planned;
+  const { makeId, answers, startAt, doneBy, pots = ONE_POT } = input.planned;
   const at = doneBy ?? startAt;
   const facts: Record<string, string> = {};
   for (const path of FACT_PATHS) {
@@ -36,6 +37,7 @@ export function draftOf(input: {
     confirmed: answers.confirmed ?? [],
     lots,
     changes: answers.changes ?? {},
+    pots,
     clock: { mode: doneBy === undefined ? 'start-at' : 'done-by', time: localTime(at), day: localDay(at) },
   };
 }

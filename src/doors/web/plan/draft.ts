@@ -7,6 +7,12 @@ import type { Problem } from '../../../numbers/validity.ts';
 import { withValue } from './with-value.ts';
 import { factOf, isFactPath, type FactPath, type Typed } from './draft-fields.ts';
 
+/** The most pots of one class. */
+export const MOST_POTS = 8;
+const potsSchema = z.object({ count: z.int().min(1).max(MOST_POTS), apartMin: z.int().min(0).max(120) });
+/** A quarter of an hour lets one pair of hands begin one pot before the next. Our own choice. */
+export const ONE_POT = { count: 1, apartMin: 15 };
+
 /** What the maker has typed and chosen so far, exactly as typed; kept on the device until it becomes a batch. */
 export const draftSchema = z.object({
   makeId: z.string(),
@@ -22,6 +28,8 @@ export const draftSchema = z.object({
     .default({}),
   /** What was chosen of the make, by the id of its free input (`make/changes.ts`). */
   changes: z.record(z.string(), z.number()).default({}),
+  /** How many pots at once, and the minutes from one start to the next. */
+  pots: potsSchema.catch(ONE_POT),
   clock: z.object({
     mode: z.enum(['done-by', 'start-at']),
     time: z.string(),
@@ -151,6 +159,7 @@ export function firstDraft(input: {
     confirmed: [],
     lots: {},
     changes: {},
+    pots: ONE_POT,
     clock: { mode: 'done-by', time: '17:00', day: input.today },
   };
 }

@@ -12,6 +12,8 @@ export interface Opening {
   readonly zeroAt: number;
   readonly name: string;
   readonly lotCode: string;
+  /** The pots it is opened with; left out where it stands alone. */
+  readonly together?: { readonly id: string; readonly of: number; readonly nth: number };
 }
 
 /**
@@ -19,11 +21,11 @@ export interface Opening {
  * replay shows what *was* foreseen.
  */
 export function openingNotes(opening: Opening, streamId: string): readonly Note[] {
-  const { plan, answers, forecast, zeroAt, name, lotCode } = opening;
+  const { plan, answers, forecast, zeroAt, name, lotCode, together } = opening;
   const end = forecast.steps.at(-1)?.endMin;
   const kept = ({ p5, p50, p95 }: Spread): Record<string, number | null> => ({ p5: finite(p5), p50: finite(p50), p95: finite(p95) }); // prettier-ignore
   return [
-    { kind: 'batchOpened', streamId, body: { make: plan.make, answers, name, lotCode, zeroAt } },
+    { kind: 'batchOpened', streamId, body: { make: plan.make, answers, name, lotCode, zeroAt, ...(together === undefined ? {} : { together }) } },
     {
       kind: 'planFrozen',
       streamId,
@@ -49,4 +51,9 @@ export async function openBatch(log: EventLog, opening: Opening): Promise<string
   const streamId = log.newStreamId('batch');
   await log.recordAll(openingNotes(opening, streamId));
   return streamId.replace(/^batch:/, '');
+}
+
+/** Opens several pots in one step: all of them or none. */
+export async function openTogether(log: EventLog, openings: readonly Opening[]): Promise<void> {
+  await log.recordAll(openings.flatMap((opening) => openingNotes(opening, log.newStreamId('batch'))));
 }

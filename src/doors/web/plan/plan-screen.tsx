@@ -73,7 +73,7 @@ export function PlanScreen(): ReactNode {
         {problems.length > 0 && planning.plan !== null ? (
           <p className="plan-note">{say('plan:problems.unplanned')}</p>
         ) : null}
-        <StartLine planning={planning} before={held.before} />
+        <StartLine planning={planning} before={held.before} pots={draft.pots} />
       </Card>
       <MakesChoice
         options={makeOptions({ makes: MAKES, draft, units: write.units, planning, aside, say })}

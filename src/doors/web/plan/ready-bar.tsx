@@ -4,9 +4,11 @@ import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { foldOnce } from '../log/fold-once.ts';
 import { Button } from '../look/button.tsx';
-import type { Draft } from './draft.ts';
+import { ONE_POT, type Draft } from './draft.ts';
 import { lotCodeFor } from './lot-code.ts';
-import { openBatch } from './open-batch.ts';
+import { openBatch, openTogether } from './open-batch.ts';
+import { openingsTogether, potNames } from './pots-together.ts';
+import { keepDraft } from './use-draft.ts';
 import { localDay, wallInstant } from './wall-clock.ts';
 import type { Planning } from './use-planning.ts';
 
@@ -31,8 +33,25 @@ export function ReadyBar({
   const getReady = async (): Promise<void> => {
     if (planned.plan === null || planned.answers === null) return onRefused();
     if (forecast === null || schedule === null || !planning.isCurrent) return setTold(say('plan:ready.wait'));
-    const taken = [...held.streams].flatMap(([id, events]) => (id.startsWith('batch:') ? [foldOnce(events).lotCode] : [])); // prettier-ignore
+    const records = [...held.streams].flatMap(([id, events]) => (id.startsWith('batch:') ? [foldOnce(events)] : []));
+    const taken = records.map(({ lotCode }) => lotCode);
     try {
+      if (draft.pots.count > 1) {
+        const running = records.filter(({ finishedAt }) => finishedAt === null).map(({ name }) => name);
+        await openTogether(
+          log,
+          openingsTogether({
+            opening: { plan: planned.plan, answers: planned.answers, forecast, zeroAt: schedule.zeroAt },
+            pots: draft.pots,
+            names: potNames({ count: draft.pots.count, taken: running, say }),
+            id: log.newStreamId('day').replace(/^day:/, ''),
+            taken,
+          }),
+        );
+        // The next plan is for one pot again.
+        keepDraft({ ...draft, pots: ONE_POT });
+        return go('/pots');
+      }
       const batchId = await openBatch(log, {
         plan: planned.plan,
         answers: planned.answers,
@@ -60,6 +79,7 @@ export function ReadyBar({
           answers: planned.answers,
           startAt: schedule.zeroAt,
           ...(doneBy === null ? {} : { doneBy }),
+          ...(draft.pots.count === 1 ? {} : { pots: draft.pots }),
         },
       });
       setTold(say('plan:ready.kept'));
@@ -76,7 +96,7 @@ export function ReadyBar({
       </p>
       <Button onClick={() => void keep()}>{say('plan:ready.keep')}</Button>
       <Button kind="main" onClick={() => void getReady()}>
-        {say('plan:ready.action')}
+        {say(draft.pots.count === 1 ? 'plan:ready.action' : 'plan:ready.actionPots', { count: draft.pots.count })}
       </Button>
     </div>
   );

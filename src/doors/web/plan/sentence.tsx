@@ -11,6 +11,7 @@ import { withFact, type Draft } from './draft.ts';
 import { factOf, type FactPath } from './draft-fields.ts';
 import { FactField } from './fact-field.tsx';
 import { canBeConfirmed, problemsAt } from './problem-text.ts';
+import { PotsWish } from './pots-wish.tsx';
 import { TimeWish } from './time-wish.tsx';
 import './sentence.css';
 
@@ -88,6 +89,7 @@ export function Sentence({
         <span>{words('pot')}</span> {field('pot.volumeL', words('fields.pot'))} <span>{words('potAfter')}</span>
       </p>
       <TimeWish clock={draft.clock} now={now} onChange={(clock) => onChange({ ...draft, clock })} />
+      <PotsWish pots={draft.pots} onChange={(pots) => onChange({ ...draft, pots })} />
       {problems
         .filter((problem) => IN_SENTENCE.has(problem.field) && canBeConfirmed(problem))
         .map((problem) => (

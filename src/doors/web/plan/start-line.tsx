@@ -3,7 +3,9 @@ import { finishOf } from '../../../exchange/schedule.ts';
 import { useReader } from '../device/reader.tsx';
 import { Notice } from '../look/notice.tsx';
 import { Was } from '../look/was.tsx';
+import type { Draft } from './draft.ts';
 import type { PlanBefore } from './held-plan.ts';
+import { lastPotLagMs } from './pots-together.ts';
 import { toFiveMinutes } from './wall-clock.ts';
 import type { Planning } from './use-planning.ts';
 
@@ -11,8 +13,10 @@ import type { Planning } from './use-planning.ts';
 export function StartLine({
   planning,
   before,
+  pots,
 }: {
   readonly planning: Planning;
+  readonly pots: Draft['pots'];
   readonly before: PlanBefore | null;
 }): ReactNode {
   const { say, write } = useReader();
@@ -48,6 +52,17 @@ export function StartLine({
           {say('plan:refreshing')}
         </span>
       </p>
+      {pots.count === 1 || planning.plan === null ? null : (
+        <p className="start-line-pots">
+          {say('plan:start.pots', {
+            count: pots.count,
+            each: write.litres(planning.plan.setup.milk.volumeL).text,
+            all: write.litres(planning.plan.setup.milk.volumeL * pots.count).text,
+            last: write.clock(schedule.zeroAt + lastPotLagMs(pots)),
+            end: write.clock(finish.aboutAt + lastPotLagMs(pots)),
+          })}
+        </p>
+      )}
       {schedule.tooLate === null ? null : (
         <Notice kind="caution">
           {say('plan:start.tooLate', { end: write.clock(toFiveMinutes(schedule.tooLate.earliestEndAt, Math.ceil)) })}

@@ -8,6 +8,7 @@ import { isCurrent } from '../forecasting/forecast-state.ts';
 import { useForecast } from '../forecasting/use-forecast.ts';
 import type { Draft } from './draft.ts';
 import { planFor, type Planned } from './plan-for.ts';
+import { firstPotsWish } from './pots-together.ts';
 import { wallInstant } from './wall-clock.ts';
 
 /** So few follow the typing within a frame or two; the rest come once it rests. Our own choice. */
@@ -45,8 +46,13 @@ export function usePlanning(input: {
     const at = wallInstant(draft.clock);
     return state.forecast === null || at === null || plan === null
       ? null
-      : scheduleOf({ plan, forecast: state.forecast, wish: { mode: draft.clock.mode, at }, now });
-  }, [plan, state.forecast, draft.clock, now]);
+      : scheduleOf({
+          plan,
+          forecast: state.forecast,
+          wish: firstPotsWish({ clock: draft.clock, pots: draft.pots }, at),
+          now,
+        });
+  }, [plan, state.forecast, draft.clock, draft.pots, now]);
   return {
     planned,
     plan,

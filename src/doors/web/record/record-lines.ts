@@ -143,6 +143,12 @@ const TELLERS: Readonly<Record<string, Teller>> = {
       answer: body.answer,
     }),
   ),
+  joined: teller(batchBodies.joined, ({ way, name, massKg }, { telling }) =>
+    telling.say(`record:line.joined${way === 'gave' ? 'Into' : 'From'}${massKg === undefined ? '' : 'Kg'}`, {
+      name,
+      weight: massKg === undefined ? '' : telling.write.kilograms(massKg).text,
+    }),
+  ),
   answered: teller(batchBodies.answered, (body, { telling }) => {
     const [, fault] = /^fault\.(.+)$/.exec(body.question) ?? [];
     const question = fault === undefined ? telling.say(`explain:question.${body.question}`) : `${telling.say(`explain:fault.${fault}`)}.`; // prettier-ignore

@@ -86,6 +86,15 @@ describe('the time line', () => {
     );
   });
 
+  it('puts the same minute at the same height in lines that share a frame', () => {
+    const frame = { fromAt: at(10), toAt: at(200) };
+    const laid = [[step({ id: 'a', start: 0, end: 60 }), step({ id: 'b', start: 60, end: 90 })], [step({ id: 'b', start: 60, end: 120 })]].map((steps) => layoutTimeline({ steps, nowAt: at(30), utcOffsetMin: 0, pxPerMin: 2, labelGapPx: 0, frame })); // prettier-ignore
+    const anchors = laid.map(({ labels }) => labels.find(({ stepId }) => stepId === 'b')?.anchorPx);
+    expect(anchors[0]).toBe(anchors[1]);
+    expect(laid[0]?.nowPx).toBe(laid[1]?.nowPx);
+    expect(laid[0]?.graduations).toEqual(laid[1]?.graduations);
+  });
+
   it('draws nothing for a make without steps', () => {
     expect(lay([]).heightPx).toBe(0);
   });

@@ -1,3 +1,5 @@
+import { stretchesOf } from './stretches.ts';
+
 /**
  * Where everything on the time line stands. Pure: minutes and pixels in, marks out; the drawing is `Timeline.tsx`,
  * and the same marks serve plan, vat and paper.
@@ -32,6 +34,8 @@ export interface TimelineInput {
   readonly mostLanes?: number;
   /** The same steps as they were before a change, drawn behind; none where nothing was changed. */
   readonly was?: readonly TimelineStep[] | undefined;
+  /** Another scale than the steps' own, so that several lines side by side share one; what lies before it gets places above 0. */
+  readonly frame?: { readonly fromAt: number; readonly toAt: number } | undefined;
 }
 
 export interface Graduation {
@@ -117,7 +121,8 @@ export function layoutTimeline(input: TimelineInput): TimelineLayout {
     };
   }
   const was = new Map((input.was ?? []).map((step) => [step.id, step]));
-  const span = spanOf([...input.steps, ...was.values()]);
+  const own = spanOf([...input.steps, ...was.values()]);
+  const span = input.frame ?? own;
   const fromAt = roundDown(Math.min(span.fromAt, input.nowAt ?? span.fromAt), input.utcOffsetMin);
   const toAt = roundUp(Math.max(span.toAt, input.nowAt ?? span.toAt), input.utcOffsetMin);
   const yOf = (at: number): number => ((at - fromAt) / MINUTE_MS) * input.pxPerMin;
@@ -137,7 +142,8 @@ export function layoutTimeline(input: TimelineInput): TimelineLayout {
   };
 }
 
-function spanOf(steps: readonly TimelineStep[]): { fromAt: number; toAt: number } {
+/** From the first start to the last likely end. */
+export function spanOf(steps: readonly TimelineStep[]): { fromAt: number; toAt: number } {
   let fromAt = Infinity;
   let toAt = -Infinity;
   for (const step of steps) {
@@ -180,18 +186,7 @@ function blocksOf(input: {
   readonly yOf: (at: number) => number;
 }): Block[] {
   const { step, nowAt, yOf } = input;
-  const lengthMin = Math.max(0, (step.endAt - step.startAt) / MINUTE_MS);
-  const frontMin = Math.min(lengthMin, step.handsMin.start + step.handsMin.during);
-  const backMin = Math.min(lengthMin - frontMin, step.handsMin.end);
-  const frontEndAt = step.startAt + frontMin * MINUTE_MS;
-  const backStartAt = step.endAt - backMin * MINUTE_MS;
-  const stretches = [
-    { kind: 'hands', fromAt: step.startAt, toAt: frontEndAt },
-    { kind: 'waiting', fromAt: frontEndAt, toAt: backStartAt },
-    { kind: 'hands', fromAt: backStartAt, toAt: step.endAt },
-  ] as const;
-  return stretches
-    .filter((stretch) => stretch.toAt > stretch.fromAt)
+  return stretchesOf(step)
     .flatMap((stretch) => cutAtNow({ ...stretch, state: step.state, nowAt }))
     .map((piece) => ({
       yPx: yOf(piece.fromAt),

@@ -1,14 +1,12 @@
 import type { CSSProperties, ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
-import type { Block, Ghost, Graduation, Label, TimelineLayout, Whisker } from './timeline-layout.ts';
+import type { Ghost, Graduation, Label, TimelineLayout } from './timeline-layout.ts';
+import { HANDS_WIDTH, LANE_STEP, Span, Stretch, Tick } from './timeline-marks.tsx';
 import './timeline.css';
 
 const AXIS_X = 56;
 const COLUMN_X = 76; // middle of the block column
-const HANDS_WIDTH = 16;
-const WAITING_WIDTH = 6;
 const LANE_X = 96;
-const LANE_STEP = 10;
 const NOW_SHARE = 0.25;
 
 export interface TimelineProps {
@@ -46,6 +44,7 @@ export function Timeline(props: TimelineProps): ReactNode {
           {layout.graduations.map((mark) => (
             <Tick
               key={mark.at}
+              x={AXIS_X}
               mark={mark}
               text={mark.long && !isUnderNow(layout, mark) ? props.clockText(mark.at) : null}
             />
@@ -54,10 +53,10 @@ export function Timeline(props: TimelineProps): ReactNode {
             <AsItWas key={ghost.stepId} ghost={ghost} />
           ))}
           {layout.blocks.map((block, index) => (
-            <Stretch key={`${block.yPx}-${index}`} block={block} />
+            <Stretch key={`${block.yPx}-${index}`} x={COLUMN_X} block={block} />
           ))}
           {layout.whiskers.map((whisker) => (
-            <Span key={whisker.stepId} whisker={whisker} />
+            <Span key={whisker.stepId} x={LANE_X} whisker={whisker} />
           ))}
           {layout.labels.map((label) => (
             <Leader key={label.stepId} label={label} lanes={layout.lanes} />
@@ -93,50 +92,6 @@ export function Timeline(props: TimelineProps): ReactNode {
 }
 
 const nameStyle = (label: Label): CSSProperties => ({ top: label.yPx });
-
-function Tick({ mark, text }: { readonly mark: Graduation; readonly text: string | null }): ReactNode {
-  return (
-    <g>
-      <line
-        className="timeline-tick"
-        data-long={mark.long}
-        x1={AXIS_X - (mark.long ? 12 : 6)}
-        x2={AXIS_X}
-        y1={mark.yPx}
-        y2={mark.yPx}
-      />
-      {text !== null && (
-        <text className="timeline-time" x={AXIS_X - 16} y={mark.yPx} textAnchor="end" dominantBaseline="central">
-          {text}
-        </text>
-      )}
-    </g>
-  );
-}
-
-function Stretch({ block }: { readonly block: Block }): ReactNode {
-  const width = block.kind === 'hands' ? HANDS_WIDTH : WAITING_WIDTH;
-  return (
-    <rect
-      className="timeline-block"
-      data-tone={block.tone}
-      x={COLUMN_X - width / 2}
-      y={block.yPx}
-      width={width}
-      height={block.heightPx}
-    />
-  );
-}
-
-function Span({ whisker }: { readonly whisker: Whisker }): ReactNode {
-  const x = LANE_X + whisker.lane * LANE_STEP;
-  return (
-    <g className="timeline-whisker">
-      <line x1={x} x2={x} y1={whisker.topPx} y2={whisker.bottomPx} />
-      <line x1={x - 4} x2={x + 4} y1={whisker.middlePx} y2={whisker.middlePx} />
-    </g>
-  );
-}
 
 /** When a step starts, and when it did before a change. */
 function Starts({ at, was }: { readonly at: string; readonly was: string | null }): ReactNode {

@@ -57,6 +57,14 @@ export function TodayScreen(): ReactNode {
       {view.running.length === 0 ? null : (
         <section aria-labelledby="running">
           <h2 id="running">{say('today:running.title')}</h2>
+          {view.running.length < 2 ? null : (
+            <p className="today-all-pots">
+              <Link href="/pots" className="button button-second">
+                {say('pots:open')}
+              </Link>{' '}
+              {say('pots:openWhy')}
+            </p>
+          )}
           <ul className="today-pots">
             {view.running.map((line, index) => (
               <RunningPot key={line.batchId} line={line} isFirst={index === 0} />

@@ -85,12 +85,12 @@ function plannedLine(input: {
   if (event.kind !== 'dayPlanned') return [];
   const parsed = otherBodies.dayPlanned.safeParse(event.body);
   if (!parsed.success || parsed.data.startAt < now - PLAN_STALE_MS) return [];
-  const { startAt, makeId } = parsed.data;
+  const { startAt, makeId, pots } = parsed.data;
   return [
     {
       eventId: event.id,
       makeName: makeNames.get(makeId) ?? makeId,
-      when: say('today:planned.start', { day: write.day(startAt), at: write.clock(startAt) }),
+      when: say(pots === undefined ? 'today:planned.start' : 'today:planned.startPots', { day: write.day(startAt), at: write.clock(startAt), count: pots?.count ?? 1, apart: write.duration(pots?.apartMin ?? 0) }), // prettier-ignore
       body: parsed.data,
     },
   ];

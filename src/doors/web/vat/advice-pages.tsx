@@ -50,8 +50,10 @@ export function WrongPage({
   draft,
   onDraft,
   onChoices,
+  join,
   ...around
 }: Around & {
+  readonly join: ReactNode;
   readonly draft: ToldDraft | null;
   readonly onDraft: (draft: ToldDraft | null) => void;
   readonly onChoices: () => void;
@@ -64,7 +66,7 @@ export function WrongPage({
   const state = useChoices(around, told?.told ?? null);
   const verb = around.view.standing.step?.verb ?? null;
   if (draft === null || mishap === undefined) {
-    return <WrongScreen verb={verb} onMishap={(one) => onDraft({ what: one.id })} onChoices={onChoices} onBack={around.onBack} />; // prettier-ignore
+    return <WrongScreen verb={verb} onMishap={(one) => onDraft({ what: one.id })} onChoices={onChoices} join={join} onBack={around.onBack} />; // prettier-ignore
   }
   return <OneMishap {...around} draft={draft} mishap={mishap} told={told} state={state} onDraft={onDraft} />;
 }

@@ -44,6 +44,8 @@ export function courseOf(input: {
   const bar = barOf(input);
   if (forecast === null)
     return { form: 'too-little', text: telling.say('advice:course.too-little'), because: null, bar };
+  const mixed = record.joined.findLast(({ way }) => way === 'took');
+  if (mixed !== undefined) return { form: 'doubted', text: mixedText(mixed, telling), because: null, bar };
   const course = onCourse({ plan, history: historyOf({ record, nowAt }), forecast, planned });
   // "On course" beside a reading that nothing foresaw would contradict itself.
   if (course.state === 'on-course' && isDoubted(input)) {
@@ -51,6 +53,14 @@ export function courseOf(input: {
   }
   const told = courseTold(course, plan, { ...telling, nowMin: (nowAt - telling.zeroAt) / 60_000 });
   return { form: course.state, ...told, bar };
+}
+
+/** Another pot's curd is in it: nothing that is foreseen knows of that, and it is said so. */
+function mixedText({ name, at, massKg }: BatchRecord['joined'][number], { say, write }: Telling): string {
+  const values = { pot: name, at: write.clock(at) };
+  return massKg === undefined
+    ? say('pots:join.inexact', values)
+    : say('pots:join.inexactKg', { ...values, weight: write.kilograms(massKg).text });
 }
 
 /** Whether the last reading lay outside 98 of 100 of what was expected of it. */

@@ -12,12 +12,15 @@ export function NotedBar({
   onUndo,
   onSetRight,
   onGone,
+  more,
 }: {
   readonly noting: Noting;
   readonly onUndo: () => void;
   /** Reads the same quantity again, keeping the first value visible in the record. */
   readonly onSetRight: (() => void) | null;
   readonly onGone: () => void;
+  /** Further ways beside Undo: another pot. */
+  readonly more?: ReactNode;
 }): ReactNode {
   const { say } = useReader();
   const isAsking = noting.doubt !== null;
@@ -40,6 +43,7 @@ export function NotedBar({
         <VatButton className="vat-small" keyHint="U" onAct={onUndo}>
           {say('vat:action.undo')}
         </VatButton>
+        {more}
         {isAsking ? (
           <VatButton className="vat-small" onAct={onGone}>
             {say('vat:pad.keepIt')}

@@ -3,7 +3,7 @@ import { beyondOf, type ExpectedReading } from '../chart/expected-reading.ts';
 import type { PadQuantity } from '../pad/pad-model.ts';
 import type { PadReading } from '../pad/pad-screen.tsx';
 import type { Entry } from './actions.ts';
-import type { Noting } from './use-noting.ts';
+import type { Told } from './use-noting.ts';
 import type { Telling } from './said.ts';
 
 /** What is said after a reading was kept: the number, what was expected, and a polite doubt where it is far off. */
@@ -13,7 +13,7 @@ export function readingTold(input: {
   readonly at: number;
   readonly expected: ExpectedReading | null;
   readonly telling: Telling;
-}): Omit<Noting, 'eventIds'> {
+}): Told {
   const { reading, entries, at, expected, telling } = input;
   const { say, write } = telling;
   const { quantity } = reading;

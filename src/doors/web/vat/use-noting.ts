@@ -1,4 +1,5 @@
 import { useCallback, useState } from 'react';
+import type { Note } from '../log/event-log.ts';
 import { useLog } from '../log/log-provider.tsx';
 import type { PadQuantity } from '../pad/pad-model.ts';
 import type { Entry } from './actions.ts';
@@ -6,6 +7,8 @@ import type { Entry } from './actions.ts';
 /** What was just noted, so that it can be taken back or set right. */
 export interface Noting {
   readonly eventIds: readonly string[];
+  /** The stream of each; this pot's own unless it was noted for several. */
+  readonly streamIds: readonly string[];
   readonly said: string;
   /** What was expected of it, told only after it was kept. */
   readonly expected: string | null;
@@ -15,6 +18,9 @@ export interface Noting {
   readonly reads: PadQuantity | null;
 }
 
+/** What is said of something noted. */
+export type Told = Omit<Noting, 'eventIds' | 'streamIds'>;
+
 export interface Noter {
   /** The last thing noted here; it can be taken back until the next one. */
   readonly last: Noting | null;
@@ -22,7 +28,9 @@ export interface Noter {
   readonly isFresh: boolean;
   /** Why nothing could be kept, if so. */
   readonly failed: string | null;
-  readonly note: (entries: readonly Entry[], told: Omit<Noting, 'eventIds'>, happenedAt?: number) => Promise<void>;
+  readonly note: (entries: readonly Entry[], told: Told, happenedAt?: number) => Promise<void>;
+  /** The same for things in several streams: all of them or none, and taken back together. */
+  readonly noteAll: (notes: readonly Note[], told: Told) => Promise<void>;
   readonly undo: () => Promise<void>;
   readonly forget: () => void;
 }
@@ -33,29 +41,46 @@ export function useNoting(streamId: string): Noter {
   const [last, setLast] = useState<Noting | null>(null);
   const [isFresh, setFresh] = useState(false);
   const [failed, setFailed] = useState<string | null>(null);
-  const note = useCallback<Noter['note']>(
-    async (entries, told, happenedAt) => {
+  const noteAll = useCallback<Noter['noteAll']>(
+    async (notes, told) => {
       try {
-        const when = happenedAt === undefined ? {} : { happenedAt };
-        const events = await log.recordAll(entries.map((entry) => ({ streamId, ...when, ...entry })));
+        const events = await log.recordAll(notes);
         setFresh(true);
-        setLast({ ...told, eventIds: events.map((event) => event.id) });
+        setLast({
+          ...told,
+          eventIds: events.map((event) => event.id),
+          streamIds: events.map((event) => event.streamId),
+        });
         setFailed(null);
       } catch (error) {
         setFailed(error instanceof Error ? error.message : String(error));
       }
     },
-    [log, streamId],
+    [log],
+  );
+  const note = useCallback<Noter['note']>(
+    (entries, told, happenedAt) => {
+      const when = happenedAt === undefined ? {} : { happenedAt };
+      return noteAll(entries.map((entry) => ({ streamId, ...when, ...entry })), told); // prettier-ignore
+    },
+    [noteAll, streamId],
   );
   const undo = useCallback(async () => {
     if (last === null) return;
     try {
-      await log.recordAll([...last.eventIds].reverse().map((replaces) => ({ kind: 'retracted', body: { replaces }, streamId }))); // prettier-ignore
+      await log.recordAll(takenBack(last));
       setLast(null);
     } catch (error) {
       setFailed(error instanceof Error ? error.message : String(error));
     }
-  }, [log, streamId, last]);
+  }, [log, last]);
   const forget = useCallback(() => setFresh(false), []);
-  return { last, isFresh, failed, note, undo, forget };
+  return { last, isFresh, failed, note, noteAll, undo, forget };
+}
+
+/** Takes back what was noted, the last thing first. */
+export function takenBack({ eventIds, streamIds }: Pick<Noting, 'eventIds' | 'streamIds'>): Note[] {
+  return eventIds
+    .map((replaces, index) => ({ kind: 'retracted', body: { replaces }, streamId: streamIds[index] ?? '' }))
+    .reverse();
 }

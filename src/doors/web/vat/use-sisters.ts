@@ -2,6 +2,7 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import { historyOf } from '../../../exchange/history.ts';
 import { sistersOf, type Sister } from '../../../exchange/sisters.ts';
 import type { LearnedPot, Pot } from '../../../forecast/shared-pots.ts';
+import type { BatchRecord } from '../../../record/batch-record.ts';
 import type { PotsQuestion, PotsReply } from '../forecasting/pots-worker.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { foldOnce } from '../log/fold-once.ts';
@@ -32,12 +33,18 @@ export function useSisters(batch: Extract<Batch, { state: 'open' }>, nowAt: numb
   return useMemo(() => (learned === null || pots.length < 2 ? null : { learned, sisters }), [learned, pots.length, sisters]); // prettier-ignore
 }
 
-function potOf({ record, sharing }: Sister, streams: Parameters<typeof openPot>[1], tick: number): Pot[] {
+/** A sister as the learning takes it. Once another curd came in, its notes tell nothing more of its own milk. */
+export function potOf({ record, sharing }: Sister, streams: Parameters<typeof openPot>[1], tick: number): Pot[] {
   const opened = openPot(record.batchId, streams);
   if (opened === null) return [];
   const lastAt = record.entries.reduce((latest, entry) => Math.max(latest, entry.at), 0);
-  return [{ id: record.batchId, plan: opened.plan, history: historyOf({ record, nowAt: Math.max(tick, lastAt) }), sharing }]; // prettier-ignore
+  const nowAt = Math.min(Math.max(tick, lastAt), mixedSince(record));
+  return [{ id: record.batchId, plan: opened.plan, history: historyOf({ record, nowAt }), sharing }];
 }
+
+/** When another curd first came into this pot; Infinity where none did. */
+const mixedSince = (record: BatchRecord): number =>
+  record.joined.find(({ way }) => way === 'took')?.at ?? Number.POSITIVE_INFINITY;
 
 function openPot(streamId: string, streams: ReadonlyMap<string, Parameters<typeof foldOnce>[0]>) {
   const batch = openBatch({ streamId, events: streams.get(streamId), isReady: true });

@@ -1,9 +1,10 @@
-import type { ReactNode } from 'react';
+import { lazy, type ReactNode } from 'react';
 import { z } from 'zod';
 import { JUDGEMENT_GRADES, type JudgementName } from '../../../make/judgement.ts';
 import type { Settings } from '../../../forecast/what-if.ts';
 import { expectedReading } from '../chart/expected-reading.ts';
 import { useReader } from '../device/reader.tsx';
+import { JoinOffer } from '../pots/join-offer.tsx';
 import { JudgeScreen, type Outcome } from '../judge/judge-screen.tsx';
 import { PadScreen, type PadReading } from '../pad/pad-screen.tsx';
 import type { PadQuantity } from '../pad/pad-model.ts';
@@ -26,6 +27,8 @@ import { VatButton } from './vat-button.tsx';
 import type { VatView } from './vat-view.ts';
 import { WholeMake } from './whole-make.tsx';
 
+const JoinPage = lazy(async () => ({ default: (await import('../pots/join-page.tsx')).JoinPage }));
+
 /** A body as it is stored: only what JSON can hold. */
 const storedBody = z.record(z.string(), z.json());
 
@@ -45,6 +48,7 @@ export type Page =
   | { readonly at: 'judge'; readonly judgement: JudgementName }
   | { readonly at: 'wrong'; readonly draft?: ToldDraft }
   | { readonly at: 'choices' }
+  | { readonly at: 'join' }
   | { readonly at: 'whatIf'; readonly settings: Settings }
   | { readonly at: 'whole' };
 
@@ -157,8 +161,12 @@ export function VatPages({
         draft={page.draft ?? null}
         onDraft={(draft) => onPage(draft === null ? { at: 'wrong' } : { at: 'wrong', draft })}
         onChoices={() => onPage({ at: 'choices' })}
+        join={<JoinOffer batchId={streamId} onJoin={() => onPage({ at: 'join' })} />}
       />
     );
+  }
+  if (page.at === 'join') {
+    return <JoinPage batch={batch} nowAt={nowAt} noter={noter} onWeigh={() => onPage({ at: 'pad', only: 'massKg', cameFrom: { at: 'join' } })} onBack={back} />; // prettier-ignore
   }
   if (page.at === 'choices') return <ChoicesPage {...around} onWhatIf={() => onPage({ at: 'whatIf', settings: {} })} />;
 

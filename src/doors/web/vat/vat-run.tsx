@@ -41,6 +41,7 @@ import { vatView } from './vat-view.ts';
 const BellTry = lazy(async () => ({ default: (await import('../bell/bell-try.tsx')).BellTry }));
 
 const IDLE_MS = 45_000;
+const OtherPot = lazy(async () => ({ default: (await import('../pots/other-pot.tsx')).OtherPot }));
 
 const loadPages = async () => ({ default: (await worded(() => import('./vat-pages.tsx'))).VatPages });
 const VatPages = lazy(loadPages);
@@ -235,6 +236,11 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
               : () => setPage({ at: 'pad', only: noter.last?.reads ?? undefined, replaces: noter.last?.eventIds[0] })
           }
           onGone={noter.forget}
+          more={
+            <Suspense fallback={null}>
+              <OtherPot noter={noter} />
+            </Suspense>
+          }
         />
       )}
       {isFinishing ? null : (

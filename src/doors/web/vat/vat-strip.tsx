@@ -1,6 +1,8 @@
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
+import { useLog } from '../log/log-provider.tsx';
+import { whichPots } from '../pots/which-pots.ts';
 import type { VatView } from './vat-view.ts';
 import type { VatLight } from './vat-light.ts';
 import { VatButton } from './vat-button.tsx';
@@ -19,11 +21,18 @@ export function VatStrip({
 }): ReactNode {
   const { say } = useReader();
   const long = saved === 'not' ? 'notSaved' : saved === 'here' ? 'savedHere' : 'savedBoth';
+  const { held } = useLog();
+  const hasOthers = whichPots(held.streams).running.length > 1;
   const short = saved === 'not' ? 'notSaved' : saved === 'here' ? 'savedHereShort' : 'savedBothShort';
   return (
     <header className="vat-strip">
-      <Link href="/" className="vat-pot" aria-label={`${strip.pot}. ${say('vat:strip.leave')}`}>
+      <Link
+        href={hasOthers ? '/pots' : '/'}
+        className="vat-pot"
+        aria-label={`${strip.pot}. ${say(hasOthers ? 'pots:open' : 'vat:strip.leave')}`}
+      >
         <span>{strip.pot}</span>
+        {hasOthers ? <small className="vat-pots">{say('pots:title')}</small> : null}
       </Link>
       <span className="pair">{strip.place}</span>
       <strong className="numerals pair">{strip.clock}</strong>

@@ -130,7 +130,7 @@ function nextLook(input: {
 }
 
 /** "Rennet in, 10:14": where the work was when somebody looked away. */
-function lastDone({ record, plan, telling }: VatInput): string | null {
+export function lastDone({ record, plan, telling }: Pick<VatInput, 'record' | 'plan' | 'telling'>): string | null {
   const last = [...record.steps]
     .filter((step) => step.endedAt !== null)
     .sort((a, b) => (b.endedAt ?? 0) - (a.endedAt ?? 0))[0];

@@ -10,12 +10,15 @@ export function WrongScreen({
   verb,
   onMishap,
   onChoices,
+  join,
   onBack,
 }: {
   readonly verb: Verb | null;
   readonly onMishap: (mishap: Mishap) => void;
   /** Nothing went wrong, but it could go otherwise. */
   readonly onChoices: () => void;
+  /** Where another pot runs: join this curd to it. */
+  readonly join: ReactNode;
   readonly onBack: () => void;
 }): ReactNode {
   const { say } = useReader();
@@ -48,6 +51,7 @@ export function WrongScreen({
         <VatButton className="wrong-cause wrong-all" keyHint="C" onAct={onChoices}>
           {say('vat:wrong.onlyChoices')}
         </VatButton>
+        {join}
       </div>
       <VatButton className="vat-back" keyHint="Escape" onAct={onBack}>
         {say('vat:action.back')}

@@ -1,0 +1,131 @@
+import { useMemo, type ReactNode } from 'react';
+import { layoutTimeline, type TimelineLayout, type TimelineStep } from './timeline-layout.ts';
+import { LANE_STEP, Span, Stretch, Tick } from './timeline-marks.tsx';
+import './timeline.css';
+import './lanes.css';
+
+const SCALE_PX = 62;
+const COLUMN_X = 12; // middle of a lane's blocks, from its left edge
+const WHISKER_X = 27;
+/** Whiskers beside each other in one lane; a third is left out before lanes get wider. */
+const MOST_WHISKERS = 2;
+const TOP_PX = 14;
+
+/** One pot's line among several. */
+export interface LaneDrawn {
+  readonly id: string;
+  readonly name: string;
+  readonly steps: readonly TimelineStep[];
+  /** Stretches of time in which this pot is in another's way, some of them with a number. */
+  readonly marks: readonly { readonly fromAt: number; readonly toAt: number; readonly number: number | null }[];
+}
+
+/** Several time lines on one scale, side by side, the now-line level across them all. */
+export function Lanes({
+  lanes,
+  frame,
+  nowAt,
+  utcOffsetMin,
+  pxPerMin,
+  clockText,
+  summary,
+}: {
+  readonly lanes: readonly LaneDrawn[];
+  readonly frame: { readonly fromAt: number; readonly toAt: number };
+  readonly nowAt: number;
+  readonly utcOffsetMin: number;
+  readonly pxPerMin: number;
+  readonly clockText: (at: number) => string;
+  /** For those who hear the page. */
+  readonly summary: string;
+}): ReactNode {
+  const layouts = useMemo(
+    () => lanes.map(({ steps }) => layoutTimeline({ steps, nowAt, utcOffsetMin, pxPerMin, labelGapPx: 22, mostLanes: MOST_WHISKERS, frame })), // prettier-ignore
+    [lanes, nowAt, utcOffsetMin, pxPerMin, frame],
+  );
+  const scale = layouts.find(({ graduations }) => graduations.length > 0);
+  if (scale === undefined) return null;
+  const heightPx = Math.max(...scale.graduations.map(({ yPx }) => yPx)) + 2 * TOP_PX;
+  const nowPx = scale.nowPx ?? 0;
+  const yOf = (at: number): number => nowPx + ((at - nowAt) / 60_000) * pxPerMin;
+  return (
+    <figure
+      className="lanes"
+      style={{ height: heightPx, gridTemplateColumns: `${SCALE_PX}px repeat(${lanes.length}, minmax(0, 1fr))` }}
+    >
+      <figcaption className="out-of-sight">{summary}</figcaption>
+      <svg className="lanes-scale" aria-hidden="true" width={SCALE_PX} height={heightPx}>
+        <g transform={`translate(0 ${TOP_PX})`}>
+          <line className="timeline-axis" x1={SCALE_PX - 2} x2={SCALE_PX - 2} y1={0} y2={heightPx - 2 * TOP_PX} />
+          {scale.graduations.map((mark) => (
+            <Tick
+              key={mark.at}
+              x={SCALE_PX - 2}
+              mark={mark}
+              text={mark.long && Math.abs(mark.yPx - nowPx) > 16 ? clockText(mark.at) : null}
+            />
+          ))}
+        </g>
+      </svg>
+      {lanes.map((lane, index) => (
+        <Lane key={lane.id} lane={lane} layout={layouts[index]} heightPx={heightPx} yOf={yOf} />
+      ))}
+      <div className="timeline-now lanes-now" aria-hidden="true" style={{ top: nowPx + TOP_PX }}>
+        <span className="numerals">{clockText(nowAt)}</span>
+      </div>
+    </figure>
+  );
+}
+
+function Lane({
+  lane,
+  layout,
+  heightPx,
+  yOf,
+}: {
+  readonly lane: LaneDrawn;
+  readonly layout: TimelineLayout | undefined;
+  readonly heightPx: number;
+  readonly yOf: (at: number) => number;
+}): ReactNode {
+  const whiskers = layout?.lanes ?? 0;
+  return (
+    <div className="lane" aria-hidden="true">
+      <svg width="100%" height={heightPx}>
+        <g transform={`translate(0 ${TOP_PX})`}>
+          {lane.marks.map(({ fromAt, toAt }) => (
+            <rect
+              key={`${fromAt} ${toAt}`}
+              className="lane-clash"
+              y={yOf(fromAt)}
+              width={7}
+              height={Math.max(4, yOf(toAt) - yOf(fromAt))}
+            />
+          ))}
+          {layout?.blocks.map((block, index) => (
+            <Stretch key={`${block.yPx}-${index}`} x={COLUMN_X} block={block} />
+          ))}
+          {layout?.whiskers.map((whisker) => (
+            <Span key={whisker.stepId} x={WHISKER_X} whisker={whisker} />
+          ))}
+        </g>
+      </svg>
+      <ol className="lane-names" style={{ left: WHISKER_X + whiskers * LANE_STEP }}>
+        {layout?.labels
+          .filter(({ yPx, state }) => yPx >= 0 && state !== 'done')
+          .map((label) => (
+            <li key={label.stepId} data-state={label.state} style={{ top: label.yPx + TOP_PX }}>
+              <span className="timeline-number">{label.number}</span> <span className="lane-step">{label.name}</span>
+            </li>
+          ))}
+      </ol>
+      {lane.marks.map(({ fromAt, number }) =>
+        number === null ? null : (
+          <span key={number} className="lane-clash-number numerals" style={{ top: yOf(fromAt) + TOP_PX }}>
+            {number}
+          </span>
+        ),
+      )}
+    </div>
+  );
+}
