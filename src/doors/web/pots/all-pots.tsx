@@ -49,7 +49,6 @@ export function AllPots({
           plan={first.plan}
           forecast={first.forecast}
           nowMin={nowMin}
-          units={write.units}
           only={quantity}
           title={say(`pots:all.${quantity === 'pH' ? 'pH' : 'temperature'}`)}
           onReading={onReading}

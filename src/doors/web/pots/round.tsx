@@ -101,7 +101,6 @@ export function Round({
         plan={plan}
         forecast={pot.forecast}
         nowMin={(nowAt - telling.zeroAt) / 60_000}
-        units={write.units}
         only={quantity}
         title={say('pots:round.title', { pot: record.name, nth: place + 1, of: ids.length })}
         onReading={(reading) => void onReading(reading)}
