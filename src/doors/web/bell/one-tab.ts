@@ -4,43 +4,71 @@
  * storage that they share, and the one last in sight writes it.
  */
 export interface OneTab {
-  /** Whether this tab is the one that rings. */
+  /** Whether this tab is the one that rings; only while somebody listens. */
   readonly rings: () => boolean;
+  /** Stands in line from the first listener to the last. */
   readonly subscribe: (listener: () => void) => () => void;
   /** This tab is in sight and may sound: it takes the bell over. */
   readonly take: () => void;
-  readonly close: () => void;
+}
+
+/** A place in line, told of each change. */
+interface Place {
+  readonly rings: () => boolean;
+  readonly take: () => void;
+  readonly leave: () => void;
 }
 
 /** A note that nobody has renewed for so long was left by a tab that is gone. Our own choice. */
 const GONE_MS = 5_000;
 const RENEW_MS = 1_500;
 
-/** Begins to stand in line for the bell of this stream. */
+const tabs = new Map<string, OneTab>();
+
+/** The bell of this stream as this tab shares it with the device's others. */
 export function oneTab(streamId: string): OneTab {
-  const name = `vatside.bell-tab.${streamId}`;
-  return 'locks' in navigator ? byLock(name) : byNote(name);
+  const known = tabs.get(streamId) ?? shared(`vatside.bell-tab.${streamId}`);
+  tabs.set(streamId, known);
+  return known;
 }
 
-function told(): { readonly is: (next: boolean) => void } & Pick<OneTab, 'rings' | 'subscribe'> {
+function shared(name: string): OneTab {
   const listeners = new Set<() => void>();
-  let rings = false;
+  let place: Place | null = null;
+  const tell = (): void => {
+    for (const listener of listeners) listener();
+  };
   return {
-    rings: () => rings,
+    rings: () => place?.rings() ?? false,
+    take: () => place?.take(),
     subscribe(listener) {
       listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
-    is(next) {
-      if (next === rings) return;
-      rings = next;
-      for (const listener of listeners) listener();
+      place ??= 'locks' in navigator ? byLock(name, tell) : byNote(name, tell);
+      return () => {
+        listeners.delete(listener);
+        if (listeners.size > 0) return;
+        place?.leave();
+        place = null;
+      };
     },
   };
 }
 
-function byLock(name: string): OneTab {
-  const { is, rings, subscribe } = told();
+/** Whether it rings, told when it changes. */
+function flag(tell: () => void): { readonly rings: () => boolean; readonly become: (next: boolean) => void } {
+  let rings = false;
+  return {
+    rings: () => rings,
+    become(next) {
+      if (next === rings) return;
+      rings = next;
+      tell();
+    },
+  };
+}
+
+function byLock(name: string, tell: () => void): Place {
+  const { rings, become } = flag(tell);
   const ending = new AbortController();
   let current: symbol | null = null;
   let isTaking = false;
@@ -49,13 +77,13 @@ function byLock(name: string): OneTab {
     try {
       await navigator.locks.request(name, options, () => {
         current = own;
-        is(true);
+        become(true);
         return new Promise<void>((resolve) => ending.signal.addEventListener('abort', () => resolve()));
       });
     } catch {
       // Taken over by the tab that is in sight now, or given up: in both cases nothing is held here any more.
     }
-    if (current === own) is(false);
+    if (current === own) become(false);
   };
   const stand = async (): Promise<void> => {
     while (!ending.signal.aborted) await hold({ signal: ending.signal });
@@ -63,22 +91,21 @@ function byLock(name: string): OneTab {
   void stand();
   return {
     rings,
-    subscribe,
     take() {
       if (rings() || isTaking) return;
       isTaking = true;
       // The place in line stays: should another tab take over in turn, this one still comes after it.
       void hold({ steal: true }).finally(() => (isTaking = false));
     },
-    close() {
+    leave() {
       ending.abort();
-      is(false);
+      become(false);
     },
   };
 }
 
-function byNote(name: string): OneTab {
-  const { is, rings, subscribe } = told();
+function byNote(name: string, tell: () => void): Place {
+  const { rings, become } = flag(tell);
   const own = crypto.getRandomValues(new Uint32Array(2)).join('.');
   const write = (): void => {
     try {
@@ -86,26 +113,25 @@ function byNote(name: string): OneTab {
     } catch {
       // Without storage there is nothing shared to keep to: this tab rings.
     }
-    is(true);
+    become(true);
   };
   const look = (): void => {
     const [by, at] = (localStorage.getItem(name) ?? '').split(' ');
     const age = Date.now() - Number(at);
     if (by === own || by === undefined || by === '' || !(Math.abs(age) < GONE_MS)) write();
-    else is(false);
+    else become(false);
   };
   look();
   const timer = setInterval(look, RENEW_MS);
   addEventListener('storage', look);
   return {
     rings,
-    subscribe,
     take: write,
-    close() {
+    leave() {
       clearInterval(timer);
       removeEventListener('storage', look);
       if (rings()) localStorage.removeItem(name);
-      is(false);
+      become(false);
     },
   };
 }

@@ -12,7 +12,7 @@ import type { Call, CallAnswer } from './call.ts';
 import { callsOf, HAND, laterTimerId } from './calls.ts';
 import { clockWatch } from './clock-watch.ts';
 import { bookStore } from './kept-book.ts';
-import { oneTab, type OneTab } from './one-tab.ts';
+import { oneTab } from './one-tab.ts';
 import { ring } from './ring.ts';
 import { speaker, type Armed } from './sounds.ts';
 import { tell } from './tell.ts';
@@ -105,29 +105,23 @@ function answered(input: {
   return [{ kind: 'alarmAnswered', body: { alarmId: call.id, ...told } }, ...notes, ...again];
 }
 
-const never = (): (() => void) => () => undefined;
-
 /** Whether this tab is the one of the device that rings this pot; the one in sight that may sound takes it over. */
 function useOneTab(streamId: string, armed: Armed): boolean {
-  const [tab, setTab] = useState<OneTab | null>(null);
-  useEffect(() => {
-    const opened = oneTab(streamId);
-    setTab(opened);
-    return () => opened.close();
-  }, [streamId]);
+  const tab = oneTab(streamId);
+  const rings = useSyncExternalStore(tab.subscribe, tab.rings);
   useEffect(() => {
     const look = (): void => {
-      if (armed === 'armed' && document.visibilityState === 'visible') tab?.take();
+      if (armed === 'armed' && document.visibilityState === 'visible') tab.take();
     };
     look();
     document.addEventListener('visibilitychange', look);
-    addEventListener('focus', look);
+    window.addEventListener('focus', look);
     return () => {
       document.removeEventListener('visibilitychange', look);
-      removeEventListener('focus', look);
+      window.removeEventListener('focus', look);
     };
   }, [tab, armed]);
-  return useSyncExternalStore(tab?.subscribe ?? never, () => tab?.rings() ?? false);
+  return rings;
 }
 
 /** Whether the bell may sound; any tap or key on the page arms it, because the browser asks for one. */
