@@ -9,6 +9,7 @@ import { newEvent, type DeviceState } from '../../../record/new-event.ts';
 import { planFor } from '../../../../tests/makes.ts';
 import { ball, NINE, telling } from '../../../../tests/walked-make.ts';
 import type { Entry } from '../vat/actions.ts';
+import { recordLines } from '../record/record-lines.ts';
 import { EMPTY_BOOK, heldBook, shownCalls, withClockSet, type Book } from './book.ts';
 import { callsOf, HAND, laterTimerId } from './calls.ts';
 import { clockJump } from './clock-jump.ts';
@@ -218,6 +219,14 @@ describe('an Act that nobody answers', () => {
     expect(noted).toMatchObject({ kind: 'alarmAnswered', body: { answer: 'nobody', seen: rung.shown[0]?.call.seen, dueAt: at(50) } }); // prettier-ignore
     if (noted === undefined) throw new Error('nothing noted');
     expect(left(eventsOf([...over, { ...noted, minute: 60 }]), 61)).toEqual([]);
+    // Noted by two devices it is told once; not at all where somebody answered on a third.
+    const told = (...devices: readonly (readonly [string, string])[]) => {
+      const events = devices.flatMap(([device, answer]) => eventsOf([{ kind: 'alarmAnswered', body: { alarmId: rung.shown[0]?.call.id ?? '', answer, seen: 'Too hot: 52.0 °C', dueAt: at(50) }, minute: 60 }], device)); // prettier-ignore
+      const unique = events.map((event, index) => ({ ...event, id: `answer-${index}` }));
+      return recordLines({ record: foldBatch([...eventsOf(over), ...unique]), plan, telling }).filter(({ kind }) => kind === 'alarmAnswered'); // prettier-ignore
+    };
+    expect(told(['tablet', 'nobody'], ['phone', 'nobody']).map(({ what }) => what)).toEqual([expect.stringMatching(/Too hot: 52.0.°C: nobody answered/)]); // prettier-ignore
+    expect(told(['tablet', 'nobody'], ['phone', 'Off the heat'])).toHaveLength(1);
     expect(ids(bellAt(eventsOf([...hot, { ...noted, minute: 60 }]), 61).shown)).toContain(rung.shown[0]?.call.id);
   });
 
