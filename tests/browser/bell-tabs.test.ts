@@ -1,9 +1,11 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { act, heard, now, readTooHot, ripening, watch } from './bell-ear.ts';
-import { launchChromium } from './chromium.ts';
+import { launchChromium, SIZES } from './chromium.ts';
 import { goOn, verb } from './maker.ts';
 import { startTestServer, type TestServer } from './server.ts';
+import { openAt, type Place } from './tasks/place.ts';
+import { seedMake } from './tasks/seeded.ts';
 
 let browser: Browser;
 let server: TestServer;
@@ -46,4 +48,28 @@ describe('the bell of a device with two tabs', () => {
     expect(await line.count()).toBe(1);
     await context.close();
   }, 240_000);
+});
+
+describe('a call on a phone', () => {
+  it('leaves what to do, the numbers, until when, the course and what comes next above the actions', async () => {
+    const make = await seedMake({ url: server.url, stepId: 'heal', minutes: 8, name: 'Cedar' });
+    for (const light of [undefined, 'dark'] as const) {
+      const place: Place = {
+        name: 'phone',
+        size: SIZES.phone,
+        hasTouch: true,
+        ...(light === undefined ? {} : { light }),
+      };
+      const { context, page } = await openAt({ browser, place, at: make.at });
+      await page.goto(server.url + make.path);
+      await page.locator('.bell-due').waitFor();
+      await page.locator('.vat-until').waitFor();
+      const limit = await page.evaluate(() => document.querySelector('.vat-actions')?.getBoundingClientRect().top ?? 0);
+      for (const part of ['.vat-verb', '.bell-due', '.vat-numbers', '.vat-until', '.vat-course', '.vat-next']) {
+        const box = await page.locator(part).first().boundingBox();
+        expect((box?.y ?? Number.NaN) + (box?.height ?? Number.NaN), `${part} ${light ?? 'steam'}`).toBeLessThanOrEqual(limit); // prettier-ignore
+      }
+      await context.close();
+    }
+  }, 120_000);
 });
