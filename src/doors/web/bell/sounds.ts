@@ -8,7 +8,7 @@ const KNOCK = { hz: 700, seconds: 0.15, apart: 0.28, quieter: 10 ** (-2 / 20) } 
 const KNOCK_PARTIALS = [
   { times: 1, gain: 1 },
   { times: 2.76, gain: 0.35 }, // a free bar's second mode (Fletcher and Rossing 1998, The Physics of Musical Instruments, from memory)
-  { times: 5.4, gain: 0.12 },
+  { times: 4, gain: 0.12 }, // a marimba's bar is cut so that its second mode lies here (from memory, ibid.); a free bar's third mode, 5.4, would pass 3,000 Hz
 ] as const;
 const SWEEP = { fromHz: 500, toHz: 1500, pulses: 5, seconds: 0.16, apart: 0.22 } as const;
 const SWEEP_PARTIALS = [
