@@ -25,7 +25,7 @@ export function BellStrip({
       <p className="out-of-sight" aria-live="polite">
         {isRunning ? say('bell:step', { step }) : ''}
       </p>
-      {!isRunning || armed === 'armed' ? null : armed === 'none' ? (
+      {!isRunning || armed === 'armed' || armed === 'asking' ? null : armed === 'none' ? (
         <p className="bell-plain">{say('bell:strip.noSound')}</p>
       ) : (
         <VatButton className="bell-arm" onAct={bell.arm}>
