@@ -8,7 +8,8 @@ import { onCourse, type CourseReason, type OnCourse } from '../forecast/on-cours
 import { simulate } from '../forecast/simulate.ts';
 import type { History } from '../make/history.ts';
 import { MISHAPS } from '../make/mishaps.ts';
-import { choiceTold, goOnTold, meansTold, outsideTold, whenText, type AdviceTelling } from './advice-told.ts';
+import { choiceTold, goOnTold, meansTold, outsideTold } from './advice-told.ts';
+import { whenText, type AdviceTelling } from './chance-told.ts';
 import { courseTold } from './course-told.ts';
 import { openWords, sayFrom } from './words.ts';
 import { openWriter } from './written.ts';

@@ -2,18 +2,8 @@
 import type { Advice, Choice, Outside } from '../forecast/advise.ts';
 import type { AimChance, ChoiceForecast } from '../forecast/choice-forecast.ts';
 import { mishapNamed } from '../make/mishaps.ts';
-import type { Say } from './words.ts';
+import { chanceText, clock, whenText, type AdviceTelling } from './chance-told.ts';
 import type { Writer } from './written.ts';
-
-/** With whose words, figures and clock it is told. */
-export interface AdviceTelling {
-  readonly say: Say;
-  readonly write: Writer;
-  /** The batch's minute zero, milliseconds UTC. */
-  readonly zeroAt: number;
-  /** Now, minutes since zero. */
-  readonly nowMin: number;
-}
 
 /** One choice as it is read. */
 export interface ChoiceTold {
@@ -113,21 +103,6 @@ function doneText({ endMin }: ChoiceForecast, telling: AdviceTelling): string {
   });
 }
 
-const MINUTE_MS = 60_000;
-const DAY_MIN = 1440;
-const instant = (minute: number, { zeroAt }: AdviceTelling): number => zeroAt + minute * MINUTE_MS;
-const clock = (minute: number, telling: AdviceTelling): string => telling.write.clock(instant(minute, telling));
-
-/** A clock time, with its day where that is not the day of `from` (now where left out). */
-export function whenText(minute: number, telling: AdviceTelling, from: number = telling.nowMin): string {
-  const { say, write } = telling;
-  const day = (at: number): string => write.day(instant(at, telling));
-  const at = clock(minute, telling);
-  if (day(minute) === day(from)) return at;
-  if (day(minute) === day(telling.nowMin + DAY_MIN)) return say('advice:done.tomorrow', { at });
-  return say('advice:done.onDay', { at, day: day(minute) });
-}
-
 function chanceLine(aim: AimChance, was: AimChance | undefined, telling: AdviceTelling): string {
   const { say } = telling;
   const digits = aim.quantity === 'pH' || aim.quantity === 'cheesePerMilkKgPerL' ? 2 : aim.quantity.startsWith('salt') ? 1 : 0; // prettier-ignore
@@ -141,13 +116,6 @@ function chanceLine(aim: AimChance, was: AimChance | undefined, telling: AdviceT
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/** "about 7 in 10"; at the ends in twentieths. */
-export function chanceText(chance: number, say: Say): string {
-  if (chance < 0.05) return say('advice:chance.hardly');
-  if (chance > 0.95) return say('advice:chance.nearly');
-  return say('advice:chance.inTen', { count: Math.min(Math.max(Math.round(chance * 10), 1), 9) });
-}
 
 function titleOf(choice: Choice, mishapId: string | null, telling: AdviceTelling): string {
   const { say, write } = telling;

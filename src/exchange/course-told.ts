@@ -1,7 +1,7 @@
 /** Whether a make is on course, in words: what it comes to, and why. */
 import type { CourseReason, OnCourse } from '../forecast/on-course.ts';
 import type { Plan } from '../make/plan.ts';
-import { chanceText, whenText, type AdviceTelling } from './advice-told.ts';
+import { chanceText, whenText, type AdviceTelling } from './chance-told.ts';
 
 export interface CourseTold {
   readonly text: string;

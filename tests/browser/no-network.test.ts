@@ -17,19 +17,33 @@ afterAll(async () => {
 
 const strip = (page: Page) => page.locator('.vat-strip').innerText();
 
-describe('a make whose network goes away at the rennet', () => {
-  it('goes on to its record on a tablet, through a reload, and is on the other computer once the network is back', async () => {
-    const { context, page, complaints } = await visit({ browser, size: SIZES.tablet });
-    await planAndGetReady(page, { url: server.url, pHMeter: false });
-    await page.evaluate(async () => navigator.serviceWorker.ready.then(() => null));
-    await tickAll(page);
-    await goOn(page);
-    await walkTo(page, 'Add the rennet', usual);
-    await expect.poll(() => strip(page), { timeout: 10_000 }).toContain('Saved twice');
+/** The tab is gone without a word, as when a system wants its memory back; another opens at the same place. */
+async function killedAndOpened(page: Page): Promise<Page> {
+  const address = page.url();
+  const at = await page.evaluate(() => Date.now());
+  const context = page.context();
+  await page.close({ runBeforeUnload: false });
+  const next = await context.newPage();
+  await next.clock.install({ time: at + 60_000 });
+  await next.goto(address);
+  return next;
+}
 
+describe('a make without a network from the first step to the last', () => {
+  it('comes to its record on a tablet, through a reload and a killed tab, and is on the other computer once the network is back', async () => {
+    const { context, page: first, complaints } = await visit({ browser, size: SIZES.tablet });
+    await planAndGetReady(first, { url: server.url, pHMeter: false });
+    await first.evaluate(async () => navigator.serviceWorker.ready.then(() => null));
+    await expect.poll(() => strip(first), { timeout: 10_000 }).toContain('Saved twice');
     await context.setOffline(true);
+    await tickAll(first);
+    await goOn(first);
+    await expect.poll(() => verb(first)).toBe('Warm the milk');
+    await expect.poll(() => strip(first)).toContain('Saved here');
+    await walkTo(first, 'Let it ripen', usual);
+    const page = await killedAndOpened(first);
+    await expect.poll(() => verb(page), { timeout: 20_000 }).toBe('Let it ripen');
     await walkTo(page, 'Leave it to set', usual);
-    await expect.poll(() => strip(page)).toContain('Saved here');
     await page.reload();
     await expect.poll(() => verb(page), { timeout: 20_000 }).toBe('Leave it to set');
     await later(page, 12);

@@ -1,6 +1,7 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app.tsx';
+import { wordShelf } from './device/catalogues.ts';
 import { openDeviceStore } from './device/device-settings.ts';
 import { ReaderProvider } from './device/reader.tsx';
 import { LogProvider } from './log/log-provider.tsx';
@@ -15,8 +16,9 @@ import './look/base.css';
 async function open(place: HTMLElement): Promise<void> {
   const settings = openDeviceStore();
   const root = createRoot(place);
+  const words = wordShelf.begin();
   try {
-    const log = await openLog();
+    const [log] = await Promise.all([openLog(), words]);
     const running = location.pathname === '/' ? onlyRunning(log.snapshot().streams) : null;
     if (running !== null) history.replaceState(null, '', `/vat/${running}`);
     root.render(
@@ -29,6 +31,8 @@ async function open(place: HTMLElement): Promise<void> {
       </StrictMode>,
     );
   } catch (error) {
+    // Without the words there is no sentence to say it in, but the page still says what happened.
+    await words.catch(() => undefined);
     root.render(
       <ReaderProvider store={settings}>
         <NoLog why={error instanceof Error ? error.message : String(error)} />

@@ -1,5 +1,6 @@
 /** Course and choices as plain text. */
-import { choiceTold, goOnTold, outsideTold, type AdviceTelling, type ChoiceTold } from '../advice-told.ts';
+import { choiceTold, goOnTold, outsideTold, type ChoiceTold } from '../advice-told.ts';
+import type { AdviceTelling } from '../chance-told.ts';
 import { courseTold } from '../course-told.ts';
 import type { RecordAdvice } from '../record-advice.ts';
 import { paragraph, plainSpaces } from './layout.ts';

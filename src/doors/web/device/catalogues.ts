@@ -1,9 +1,11 @@
 import type { i18n } from 'i18next';
 import { LANGUAGES, openWords, type Language } from '../../../exchange/words.ts';
 
-/** Words that the vat and the first screen need at once; what the other screens say comes with the first of them. */
-const first = import.meta.glob<object>('../../../../words/*/{app,vat,advice,bell,findings,today}.json', { eager: true, import: 'default' }); // prettier-ignore
-const others = import.meta.glob<object>(
+type Load = () => Promise<object>;
+/** What the vat and the first screen say: the page waits for these, fetched beside its code. */
+const first: Readonly<Record<string, Load>> = import.meta.glob<object>('../../../../words/*/{app,vat,advice,bell,findings,today}.json', { import: 'default' }); // prettier-ignore
+/** What the other screens say comes with the first of them. */
+const others: Readonly<Record<string, Load>> = import.meta.glob<object>(
   ['../../../../words/*/*.json', '!../../../../words/*/{app,vat,advice,bell,findings,today}.json'],
   { import: 'default' },
 );
@@ -12,6 +14,8 @@ const others = import.meta.glob<object>(
 export interface WordShelf {
   /** The words of a language; whatever is fetched later is added to them. */
   readonly open: (language: Language) => i18n;
+  /** Fetches the first words. */
+  readonly begin: () => Promise<void>;
   /** Fetches what is not here yet; every screen but the vat waits for it. Asked again after a failure, it tries again. */
   readonly fill: () => Promise<void>;
 }
@@ -22,7 +26,7 @@ const placeOf = (path: string): { readonly language: Language; readonly name: st
   return language === undefined || name === undefined ? null : { language, name };
 };
 
-/** Opens a shelf with the first words on it. */
+/** Opens an empty shelf. */
 function openShelf(): WordShelf {
   const held: Partial<Record<Language, Record<string, object>>> = {};
   const opened = new Map<Language, i18n>();
@@ -32,7 +36,9 @@ function openShelf(): WordShelf {
     (held[place.language] ??= {})[place.name] = words;
     for (const one of opened.values()) one.addResourceBundle(place.language, place.name, { ...words });
   };
-  for (const [path, words] of Object.entries(first)) add(path, words);
+  const fetchAll = async (files: Readonly<Record<string, Load>>): Promise<void> => {
+    await Promise.all(Object.entries(files).map(async ([path, load]) => add(path, await load())));
+  };
   let filling: Promise<void> | null = null;
   return {
     open(language) {
@@ -40,15 +46,15 @@ function openShelf(): WordShelf {
       opened.set(language, words);
       return words;
     },
-    fill() {
-      filling ??= Promise.all(Object.entries(others).map(async ([path, load]) => add(path, await load()))).then(
-        () => undefined,
-        (error: unknown) => {
-          filling = null;
-          throw error;
-        },
-      );
-      return filling;
+    begin: () => fetchAll(first),
+    async fill() {
+      filling ??= fetchAll(others);
+      try {
+        await filling;
+      } catch (error) {
+        filling = null;
+        throw error;
+      }
     },
   };
 }

@@ -1,5 +1,6 @@
 import { useMemo, type ReactNode } from 'react';
-import { meansTold, outsideTold, type AdviceTelling } from '../../../exchange/advice-told.ts';
+import { meansTold, outsideTold } from '../../../exchange/advice-told.ts';
+import type { AdviceTelling } from '../../../exchange/chance-told.ts';
 import type { AdviseInput } from '../../../forecast/advise.ts';
 import { choiceForecast } from '../../../forecast/choice-forecast.ts';
 import { phaseOf } from '../../../forecast/choices.ts';

@@ -1,4 +1,5 @@
-import { choiceTold, goOnTold, type AdviceTelling } from '../../../exchange/advice-told.ts';
+import { choiceTold, goOnTold } from '../../../exchange/advice-told.ts';
+import type { AdviceTelling } from '../../../exchange/chance-told.ts';
 import type { Advice, Choice } from '../../../forecast/advise.ts';
 import type { History } from '../../../make/history.ts';
 import type { JudgementName } from '../../../make/judgement.ts';

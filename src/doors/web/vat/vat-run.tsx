@@ -1,14 +1,12 @@
-import { lazy, Suspense, useEffect, useMemo, useState, type ReactNode } from 'react';
+import { Suspense, useEffect, useMemo, useState, type ReactNode } from 'react';
 import type { Batch } from './batch.ts';
-import { worded } from '../device/catalogues.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { ProbeLine } from '../instruments/probe-line.tsx';
-import { FinishCard } from './finish-card.tsx';
 import { InvitationLine } from './invitation-line.tsx';
 import { invitationView } from './invitation-view.ts';
+import { BellTry, FinishCard, loadLater, OtherPot, PauseCard, VatPages } from './later.ts';
 import { NotedBar } from './noted-bar.tsx';
-import { PauseCard } from './pause-card.tsx';
 import type { Telling } from './said.ts';
 import { SaveFailed } from './save-failed.tsx';
 import { SilenceQuestion } from './silence-question.tsx';
@@ -39,14 +37,7 @@ import { VatStrip } from './vat-strip.tsx';
 import { VatTimeline } from './vat-timeline.tsx';
 import { vatView } from './vat-view.ts';
 
-/** Trying the bell and writing its calendar: wanted once, before the make. */
-const BellTry = lazy(async () => ({ default: (await import('../bell/bell-try.tsx')).BellTry }));
-
 const IDLE_MS = 45_000;
-const OtherPot = lazy(async () => ({ default: (await import('../pots/other-pot.tsx')).OtherPot }));
-
-const loadPages = async () => ({ default: (await worded(() => import('./vat-pages.tsx'))).VatPages });
-const VatPages = lazy(loadPages);
 
 /** One running batch: the card and its four actions, and the pages that come back to it by themselves. */
 export function VatRun({
@@ -83,7 +74,7 @@ export function VatRun({
   const bell = useBell({ batch, foresight, nowAt, telling, language: settings.language, noter });
   useBackToCard(page, setPage);
   // The pages are there before the first tap asks for one.
-  useEffect(() => void loadPages().catch(() => undefined), []);
+  useEffect(loadLater, []);
 
   const saved = noter.failed !== null ? 'not' : log.savedWhere(streamId);
   const { standing, main } = view;
@@ -140,93 +131,95 @@ export function VatRun({
         <ProbeLine record={record} streamId={streamId} nowAt={nowAt} />
         {isFinishing || view.pause !== null ? calls() : null}
         <div className="vat-body">
-          {foresight.forecast === null || !isBegun ? null : (
-            <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />
-          )}
-          {isFinishing && asked !== null ? null : isFinishing ? (
-            <FinishCard
-              record={record}
-              plan={plan}
-              forecast={foresight.forecast}
-              telling={telling}
-              streamId={streamId}
-              onWeigh={(weighs) => setPage({ at: 'pad', only: 'massKg', weighs })}
-              onEntries={(entries, said) =>
-                void noter.note(entries, { said, expected: null, doubt: null, reads: null })
-              }
-            />
-          ) : view.pause !== null ? (
-            <PauseCard
-              pause={view.pause}
-              record={record}
-              telling={telling}
-              goes={
-                standing.stage !== 'get-ready'
-                  ? null
-                  : say(last === undefined ? 'vat:pause.goesUntimed' : 'vat:pause.goes', {
-                      amount: write.litres(plan.setup.milk.volumeL).text,
-                      steps: plan.steps.length,
-                      at: last === undefined ? '' : write.clock(zeroAt + last.endMin.p50 * 60_000),
-                    })
-              }
-              list={standing.stage === 'get-ready' ? view.ready : null}
-              onPath={(path) =>
-                void noter.note([{ kind: 'prepared', body: { item: PATH_ITEM, unit: path } }], {
-                  said: say(`vat:pause.paths.${path}`),
-                  expected: null,
-                  doubt: null,
-                  reads: null,
-                })
-              }
-              onReady={(item) => ready({ ...item, dropped: false })}
-              onUnready={(eventId) =>
-                void noter.note([{ kind: 'retracted', body: { replaces: eventId } }], {
-                  said: say('vat:saved.taken'),
-                  expected: null,
-                  doubt: null,
-                  reads: null,
-                })
-              }
-              onReads={() => setPage({ at: 'pad', only: 'iceWaterC' })}
-              bellTest={
-                <Suspense fallback={null}>
-                  <BellTry
-                    record={record}
-                    plan={plan}
-                    forecast={foresight.forecast}
-                    telling={telling}
-                    nowAt={nowAt}
-                    onHeard={ready}
-                  />
-                </Suspense>
-              }
-            />
-          ) : (
-            <VatCard
-              view={view}
-              calls={calls()}
-              isAct={hasAct(bell)}
-              isStale={foresight.failed === null && foresight.forecast !== null && !foresight.isCurrent}
-              failed={foresight.failed === null ? null : say('vat:noForecast', { because: foresight.failed })}
-              onChoices={() => setPage({ at: 'choices' })}
-              onTest={
-                view.readiness === null
-                  ? null
-                  : () => setPage({ at: 'judge', judgement: view.readiness?.judgement ?? 'stretch' })
-              }
-            />
-          )}
-          {isFinishing ? null : (
-            <VatAside
-              view={view}
-              sisters={sisters}
-              invitation={invitation === null ? null : <InvitationLine invitation={invitation} onPage={setPage} />}
-              bell={isBegun ? <BellNotes bell={bell} /> : null}
-              onReady={ready}
-              noting={noter.isFresh ? null : noter.last}
-              onUndo={() => void noter.undo()}
-            />
-          )}
+          <Suspense fallback={null}>
+            {foresight.forecast === null || !isBegun ? null : (
+              <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />
+            )}
+            {isFinishing && asked !== null ? null : isFinishing ? (
+              <FinishCard
+                record={record}
+                plan={plan}
+                forecast={foresight.forecast}
+                telling={telling}
+                streamId={streamId}
+                onWeigh={(weighs) => setPage({ at: 'pad', only: 'massKg', weighs })}
+                onEntries={(entries, said) =>
+                  void noter.note(entries, { said, expected: null, doubt: null, reads: null })
+                }
+              />
+            ) : view.pause !== null ? (
+              <PauseCard
+                pause={view.pause}
+                record={record}
+                telling={telling}
+                goes={
+                  standing.stage !== 'get-ready'
+                    ? null
+                    : say(last === undefined ? 'vat:pause.goesUntimed' : 'vat:pause.goes', {
+                        amount: write.litres(plan.setup.milk.volumeL).text,
+                        steps: plan.steps.length,
+                        at: last === undefined ? '' : write.clock(zeroAt + last.endMin.p50 * 60_000),
+                      })
+                }
+                list={standing.stage === 'get-ready' ? view.ready : null}
+                onPath={(path) =>
+                  void noter.note([{ kind: 'prepared', body: { item: PATH_ITEM, unit: path } }], {
+                    said: say(`vat:pause.paths.${path}`),
+                    expected: null,
+                    doubt: null,
+                    reads: null,
+                  })
+                }
+                onReady={(item) => ready({ ...item, dropped: false })}
+                onUnready={(eventId) =>
+                  void noter.note([{ kind: 'retracted', body: { replaces: eventId } }], {
+                    said: say('vat:saved.taken'),
+                    expected: null,
+                    doubt: null,
+                    reads: null,
+                  })
+                }
+                onReads={() => setPage({ at: 'pad', only: 'iceWaterC' })}
+                bellTest={
+                  <Suspense fallback={null}>
+                    <BellTry
+                      record={record}
+                      plan={plan}
+                      forecast={foresight.forecast}
+                      telling={telling}
+                      nowAt={nowAt}
+                      onHeard={ready}
+                    />
+                  </Suspense>
+                }
+              />
+            ) : (
+              <VatCard
+                view={view}
+                calls={calls()}
+                isAct={hasAct(bell)}
+                isStale={foresight.failed === null && foresight.forecast !== null && !foresight.isCurrent}
+                failed={foresight.failed === null ? null : say('vat:noForecast', { because: foresight.failed })}
+                onChoices={() => setPage({ at: 'choices' })}
+                onTest={
+                  view.readiness === null
+                    ? null
+                    : () => setPage({ at: 'judge', judgement: view.readiness?.judgement ?? 'stretch' })
+                }
+              />
+            )}
+            {isFinishing ? null : (
+              <VatAside
+                view={view}
+                sisters={sisters}
+                invitation={invitation === null ? null : <InvitationLine invitation={invitation} onPage={setPage} />}
+                bell={isBegun ? <BellNotes bell={bell} /> : null}
+                onReady={ready}
+                noting={noter.isFresh ? null : noter.last}
+                onUndo={() => void noter.undo()}
+              />
+            )}
+          </Suspense>
         </div>
       </div>
       {noter.last === null || !noter.isFresh ? null : (

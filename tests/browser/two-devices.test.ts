@@ -1,0 +1,75 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { launchChromium, SIZES, visit } from './chromium.ts';
+import { button, goOn, later, planAndGetReady, tickAll, usual, verb, walkTo, weigh } from './maker.ts';
+import { startTestServer, type TestServer } from './server.ts';
+
+let browser: Browser;
+let server: TestServer;
+beforeAll(async () => {
+  server = await startTestServer();
+  browser = await launchChromium();
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+});
+
+/** What the record says happened, line by line. */
+async function happened(page: Page, record: string): Promise<string> {
+  await page.goto(record);
+  await page.getByRole('heading', { name: 'What happened' }).waitFor();
+  return page.locator('.record-lines').first().innerText();
+}
+
+describe('one make on two devices', () => {
+  it('runs on a desk with a phone beside it; both go on while the server is out of reach, and end with the same record', async () => {
+    const desk = await visit({ browser, size: SIZES.desk });
+    const phone = await visit({ browser, size: SIZES.phone });
+    await planAndGetReady(desk.page, { url: server.url, pHMeter: true });
+    await tickAll(desk.page);
+    await goOn(desk.page);
+    await walkTo(desk.page, 'Let it ripen', usual);
+    // The phone comes to the same pot, by its clock a minute behind.
+    await phone.page.clock.install({ time: (await desk.page.evaluate(() => Date.now())) - 60_000 });
+    await phone.page.goto(desk.page.url());
+    await expect.poll(() => verb(phone.page), { timeout: 20_000 }).toBe('Let it ripen');
+
+    // Nobody reaches the server: the desk ends the step, the phone notes a temperature; neither loses a thing.
+    await desk.context.setOffline(true);
+    await phone.context.setOffline(true);
+    await walkTo(desk.page, 'Leave it to set', usual);
+    await button(phone.page, 'Note a reading').click();
+    await phone.page.clock.fastForward(500);
+    await phone.page.getByRole('region', { name: 'Temperature, °C' }).locator('.pad-tile').nth(2).click();
+    await phone.page.clock.fastForward(500);
+    await phone.page.locator('.pad-tile').nth(4).click();
+    const said = /Temperature ([\d.]+)/.exec(await phone.page.locator('.noted-words').innerText())?.[1] ?? '';
+    expect(said).not.toBe('');
+
+    await desk.context.setOffline(false);
+    await phone.context.setOffline(false);
+    await desk.page.clock.fastForward(60_000);
+    await phone.page.clock.fastForward(60_000);
+    await expect.poll(() => verb(phone.page), { timeout: 60_000 }).toBe('Leave it to set');
+    await expect.poll(() => desk.page.locator('.vat-strip').innerText(), { timeout: 60_000 }).toContain('Saved twice');
+
+    // The desk goes on to the end; the phone follows.
+    await later(desk.page, 12);
+    await button(desk.page, 'Flecks').click();
+    await walkTo(desk.page, 'Drain and weigh', usual);
+    await weigh(desk.page, { coarse: '1.6_', fine: '1.65' });
+    await walkTo(desk.page, 'Weigh, label, close', usual);
+    await phone.page.clock.fastForward(6 * 3_600_000);
+    await expect.poll(() => verb(phone.page), { timeout: 60_000 }).toMatch(/Weigh, label, close/);
+
+    const record = desk.page.url().replace('/vat/', '/record/');
+    const onDesk = await happened(desk.page, record);
+    expect(onDesk).toContain(said);
+    expect(onDesk).toContain('1.65');
+    await expect.poll(() => happened(phone.page, record), { timeout: 60_000 }).toBe(onDesk);
+    expect([...desk.complaints, ...phone.complaints].filter((line) => !/ERR_INTERNET_DISCONNECTED|Failed to fetch/.test(line))).toEqual([]); // prettier-ignore
+    await desk.context.close();
+    await phone.context.close();
+  }, 600_000);
+});
