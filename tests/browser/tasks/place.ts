@@ -62,7 +62,10 @@ export async function openAt(input: {
         localStorage.setItem('vatside.vat-light', light);
       }
       // As a reader's own setting would: through the root's size, which every measure follows.
-      if (textPercent !== undefined) document.documentElement.style.fontSize = `${textPercent}%`;
+      if (textPercent !== undefined)
+        document.addEventListener('DOMContentLoaded', () => {
+          document.documentElement.style.fontSize = `${textPercent}%`;
+        });
     },
     { light: place.light, textPercent: place.textPercent },
   );

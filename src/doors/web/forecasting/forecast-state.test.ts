@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
-import { asked, isCurrent, NO_FORECAST, replied } from './forecast-state.ts';
+import { asked, isCurrent, NO_FORECAST, replied, startingWith } from './forecast-state.ts';
 
 const forecastOf = (members: number): Forecast => ({ members }) as Forecast;
 
@@ -30,6 +30,18 @@ describe('the forecast on screen', () => {
     expect([isCurrent(quick), quick.refining]).toEqual([true, true]);
     const long = replied(quick, { number: 1, forecast: forecastOf(1000), last: true });
     expect([long.forecast?.members, long.refining]).toEqual([1000, false]);
+  });
+
+  it('that was kept from an earlier visit answers nothing yet, and gives way to the first answer', () => {
+    const opened = startingWith(forecastOf(1000));
+    expect([opened.forecast?.members, isCurrent(opened), isCurrent(asked(opened, ask(1)))]).toEqual([
+      1000,
+      false,
+      false,
+    ]);
+    const answered = replied(asked(opened, ask(1)), { number: 1, forecast: forecastOf(200), last: false });
+    expect([answered.forecast?.members, isCurrent(answered)]).toEqual([200, true]);
+    expect(startingWith(null)).toEqual(NO_FORECAST);
   });
 
   it('keeps the last good forecast when a run fails', () => {

@@ -28,6 +28,10 @@ export const NO_FORECAST: ForecastState = {
   failed: null,
 };
 
+/** What was kept of an earlier visit, answering no question of this one. */
+export const startingWith = (shown: Forecast | null): ForecastState =>
+  shown === null ? NO_FORECAST : { ...NO_FORECAST, forecast: shown, answers: -1 };
+
 /** A new question: what is on screen stays, marked as the answer to an older one. */
 export function asked(state: ForecastState, question: { readonly number: number; readonly plan: Plan }): ForecastState {
   return { ...state, asked: question.number, askedFor: question.plan, refining: false, failed: null };

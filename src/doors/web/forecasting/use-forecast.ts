@@ -1,9 +1,10 @@
 import { useEffect, useReducer, useRef } from 'react';
+import type { Forecast } from '../../../forecast/forecast.ts';
 import type { JointBeliefs } from '../../../forecast/uncertain.ts';
 import { NO_HISTORY, type History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { ForecastQuestion, ForecastReply } from './forecast-messages.ts';
-import { asked, NO_FORECAST, replied, type ForecastState } from './forecast-state.ts';
+import { asked, replied, startingWith, type ForecastState } from './forecast-state.ts';
 
 /** Quick enough for a note at the vat, then enough members that the bands no longer dance. */
 export const LIVE_MEMBERS = [200, 1000] as const;
@@ -19,6 +20,8 @@ export interface Asking {
   readonly members?: readonly number[];
   /** What pots beside this one have told, by identity; null where there are none. */
   readonly beliefs?: JointBeliefs | null;
+  /** Shown until the first answer is there, as an older one; null where nothing was kept. */
+  readonly shown?: Forecast | null;
 }
 
 /**
@@ -29,8 +32,8 @@ export interface Asking {
  * @param asked.members run sizes in order, by identity
  */
 export function useForecast(plan: Plan | null, asked: Asking = {}): ForecastState {
-  const { history = NO_HISTORY, seed = 1, members = LIVE_MEMBERS, beliefs = null } = asked;
-  const [state, take] = useReducer(step, NO_FORECAST);
+  const { history = NO_HISTORY, seed = 1, members = LIVE_MEMBERS, beliefs = null, shown = null } = asked;
+  const [state, take] = useReducer(step, shown, startingWith);
   const worker = useRef<Worker | null>(null);
   const number = useRef(0);
   useEffect(() => {

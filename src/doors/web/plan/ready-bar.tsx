@@ -36,14 +36,15 @@ export function ReadyBar({
     const records = [...held.streams].flatMap(([id, events]) => (id.startsWith('batch:') ? [foldOnce(events)] : []));
     const taken = records.map(({ lotCode }) => lotCode);
     try {
+      const running = records.filter(({ finishedAt }) => finishedAt === null).map(({ name }) => name);
+      const names = potNames({ count: draft.pots.count, taken: running, say });
       if (draft.pots.count > 1) {
-        const running = records.filter(({ finishedAt }) => finishedAt === null).map(({ name }) => name);
         await openTogether(
           log,
           openingsTogether({
             opening: { plan: planned.plan, answers: planned.answers, forecast, zeroAt: schedule.zeroAt },
             pots: draft.pots,
-            names: potNames({ count: draft.pots.count, taken: running, say }),
+            names,
             id: log.newStreamId('day').replace(/^day:/, ''),
             taken,
           }),
@@ -57,7 +58,8 @@ export function ReadyBar({
         answers: planned.answers,
         forecast,
         zeroAt: schedule.zeroAt,
-        name: planned.plan.make.name,
+        // A pot is called by its name aloud; what is made in it stands in its record.
+        name: names[0] ?? planned.plan.make.name,
         lotCode: lotCodeFor({ day: localDay(schedule.zeroAt), taken }),
       });
       go(`/vat/${batchId}`);

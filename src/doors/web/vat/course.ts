@@ -42,8 +42,7 @@ export function courseOf(input: {
 }): Course {
   const { record, plan, forecast, planned, nowAt, telling } = input;
   const bar = barOf(input);
-  if (forecast === null)
-    return { form: 'too-little', text: telling.say('advice:course.too-little'), because: null, bar };
+  if (forecast === null) return { form: 'too-little', text: telling.say('vat:forecasting'), because: null, bar };
   const mixed = record.joined.findLast(({ way }) => way === 'took');
   if (mixed !== undefined) return { form: 'doubted', text: mixedText(mixed, telling), because: null, bar };
   const course = onCourse({ plan, history: historyOf({ record, nowAt }), forecast, planned });

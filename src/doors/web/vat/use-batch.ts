@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { useMemo, useState } from 'react';
 import { historyOf } from '../../../exchange/history.ts';
 import { whenPlanned } from '../../../exchange/record-advice.ts';
 import { silenceOf, type Silence } from '../../../exchange/silence.ts';
@@ -13,6 +13,7 @@ import { useLog } from '../log/log-provider.tsx';
 import { useReplays, type Asked } from '../record/replays.ts';
 import { openBatch, planKey, streamOf, type Batch } from './batch.ts';
 import { bandOf } from '../chart/band-of.ts';
+import type { KeptForesight } from './kept-foresight.ts';
 
 /** The batch that an address names, as this device holds it now. */
 export function useBatch(batchId: string): Batch {
@@ -58,8 +59,10 @@ export function useForesight(input: {
   readonly silence?: Silence | null;
   /** What pots beside this one have told; null where there are none. */
   readonly beliefs?: JointBeliefs | null;
+  /** What this device last foresaw of the same record; shown until it is worked out again. */
+  readonly shown?: KeptForesight | null;
 }): Foresight {
-  const { plan, record, seed, nowAt, silence = null, beliefs = null } = input;
+  const { plan, record, seed, nowAt, silence = null, beliefs = null, shown = null } = input;
   const tick = Math.floor(nowAt / EVERY_MS) * EVERY_MS;
   const history = useMemo(() => {
     if (record === null) return NO_HISTORY;
@@ -68,22 +71,29 @@ export function useForesight(input: {
     const told = historyOf({ record, nowAt: Math.max(tick, lastAt) });
     return silence === null ? told : { ...told, assumedFromMin: (silence.sinceAt - record.zeroAt) / 60_000 };
   }, [record, tick, silence]);
-  const running = useForecast(plan, { history, seed, beliefs });
+  const running = useForecast(plan, { history, seed, beliefs, shown: shown?.forecast ?? null });
   const asked = useMemo<Asked[]>(
     () => (record === null ? [] : [{ key: `${OPENING} ${planKey(record)}`, history: whenPlanned(record, Infinity) }, ...beforeLast(record)]), // prettier-ignore
     [record],
   );
   const replays = useReplays(plan, seed, asked);
   const [first, last] = asked;
+  const shownOf = useShownOf(shown, asked);
   return {
     history,
     beliefs,
     forecast: running.forecast,
     isCurrent: isCurrent(running),
     failed: running.failed,
-    planned: first === undefined ? null : (replays.get(first.key) ?? null),
-    before: last === undefined ? null : (replays.get(last.key) ?? null),
+    planned: first === undefined ? null : (replays.get(first.key) ?? shownOf(first.key)?.planned ?? null),
+    before: last === undefined ? null : (replays.get(last.key) ?? shownOf(last.key)?.before ?? null),
   };
+}
+
+/** What was kept of earlier moments, for the keys that the card was opened with. */
+function useShownOf(shown: KeptForesight | null, asked: readonly Asked[]) {
+  const [keys] = useState(() => new Set(asked.map(({ key }) => key)));
+  return (key: string): KeptForesight | null => (keys.has(key) ? shown : null);
 }
 
 function beforeLast(record: BatchRecord): Asked[] {

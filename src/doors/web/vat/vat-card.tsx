@@ -19,14 +19,18 @@ export const NARROW = '(max-width: 640px)';
 /** The card: what to do, how, by which numbers, until when, and whether the make is on course. Nothing else has the rim. */
 export function VatCard({
   view,
-  stale,
+  isStale,
+  failed,
   onTest,
   onChoices,
   calls,
   isAct,
 }: {
   readonly view: VatView;
-  readonly stale: string | null;
+  /** What is foreseen answers an older record; said on the rim, where it moves nothing. */
+  readonly isStale: boolean;
+  /** Why nothing is foreseen any more. */
+  readonly failed: string | null;
   readonly onTest: (() => void) | null;
   readonly onChoices: () => void;
   /** What the bell calls for; an Act takes the place of the numbers. */
@@ -77,7 +81,7 @@ export function VatCard({
         <div className="vat-course" role="status">
           {view.course.bar === null ? null : <CourseBarDrawing bar={view.course.bar} />}
           <p>
-            <strong>{view.course.text}</strong> {view.course.because} {view.course.bar?.text} {stale}
+            <strong>{view.course.text}</strong> {view.course.because} {view.course.bar?.text} {failed}
           </p>
         </div>
       )}
@@ -100,6 +104,7 @@ export function VatCard({
           ) : null}
         </div>
       )}
+      {isStale ? <p className="vat-stale">{say('vat:stale')}</p> : null}
       {view.cautions.map((caution) => (
         <Caution key={caution} text={caution} />
       ))}

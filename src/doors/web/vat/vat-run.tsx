@@ -20,6 +20,8 @@ import { useNow } from './use-now.ts';
 import { useVatKeys } from './vat-keys.ts';
 import { useVatLight } from './vat-light.ts';
 import { useWakeLock } from './use-wake-lock.ts';
+import type { Written } from './kept-foresight.ts';
+import { useKeeping, useShown } from './use-kept-foresight.ts';
 import { useWipe } from './use-wipe.ts';
 import { PATH_ITEM } from './short-list.ts';
 import { isBegun } from './told-draft.ts';
@@ -38,7 +40,13 @@ import { vatView } from './vat-view.ts';
 const IDLE_MS = 45_000;
 
 /** One running batch: the card and its four actions, and the pages that come back to it by themselves. */
-export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'open' }> }): ReactNode {
+export function VatRun({
+  batch,
+  kept,
+}: {
+  readonly batch: Extract<Batch, { state: 'open' }>;
+  readonly kept: Written | null;
+}): ReactNode {
   const { say, write, settings } = useReader();
   const { log, held } = useLog();
   const { record, plan, seed, streamId } = batch;
@@ -46,7 +54,9 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
   const { light, next } = useVatLight(settings);
   const silence = useSilence(batch, nowAt);
   const learning = useSisters(batch, nowAt);
-  const foresight = useForesight({ plan, record, seed, nowAt, silence, beliefs: learning?.learned.beliefs ?? null });
+  const shown = useShown(kept, record);
+  const foresight = useForesight({ plan, record, seed, nowAt, silence, beliefs: learning?.learned.beliefs ?? null, shown }); // prettier-ignore
+  useKeeping(streamId, foresight, record);
   const noter = useNoting(streamId);
   const [page, setPage] = useState<Page>({ at: 'card' });
   const isBegun = record.steps.length > 0;
@@ -188,15 +198,8 @@ export function VatRun({ batch }: { readonly batch: Extract<Batch, { state: 'ope
                 view={view}
                 calls={calls()}
                 isAct={hasAct(bell)}
-                stale={
-                  foresight.failed !== null
-                    ? say('vat:noForecast', { because: foresight.failed })
-                    : foresight.forecast === null
-                      ? say('vat:forecasting')
-                      : foresight.isCurrent
-                        ? null
-                        : say('vat:stale')
-                }
+                isStale={foresight.failed === null && foresight.forecast !== null && !foresight.isCurrent}
+                failed={foresight.failed === null ? null : say('vat:noForecast', { because: foresight.failed })}
                 onChoices={() => setPage({ at: 'choices' })}
                 onTest={
                   view.readiness === null || asksForTest(bell)

@@ -34,11 +34,13 @@ export function VatStrip({
         <span>{strip.pot}</span>
         {hasOthers ? <small className="vat-pots">{say('pots:title')}</small> : null}
       </Link>
-      <span className="pair">{strip.place}</span>
-      <strong className="numerals pair">{strip.clock}</strong>
-      <span className="vat-saved" title={say(`vat:strip.${long}`)}>
-        {say(`vat:strip.${short}`)}
+      <span className="vat-where">
+        <span className="pair">{strip.place}</span>
+        <span className="vat-saved" title={say(`vat:strip.${long}`)}>
+          {say(`vat:strip.${short}`)}
+        </span>
       </span>
+      <strong className="numerals pair">{strip.clock}</strong>
       <VatButton
         className="vat-light"
         onAct={onLight}

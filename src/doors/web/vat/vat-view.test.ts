@@ -60,7 +60,7 @@ describe('the vat card', () => {
   it('names the pH only to those who have a meter', () => {
     const walk = new Walk({ pHMeter: true });
     walk.to('rest-drained');
-    expect(walk.view.until).toMatch(/^Until it pulls long and smooth or the curd reads pH 5\.\d\d\.$/);
+    expect(walk.view.until).toMatch(/^Until it pulls long and smooth or the curd reads pH\s5\.\d\d\.$/);
   });
 
   it('keeps what was put off in sight until it is done', () => {
