@@ -51,7 +51,10 @@ export class Walk {
     const answers = { milk: { volumeL: 12 }, instruments: { pHMeter: input.pHMeter } };
     this.plan = planMake({ make: parseMake(ball), answers });
     this.note([
-      { kind: 'batchOpened', body: { make: ball as never, answers, name, lotCode: `${name.toUpperCase()}-7K3`, zeroAt: NINE } },
+      {
+        kind: 'batchOpened',
+        body: { make: ball as never, answers, name, lotCode: `${name.toUpperCase()}-7K3`, zeroAt: NINE },
+      },
     ]);
   }
 
