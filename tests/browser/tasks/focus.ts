@@ -11,8 +11,8 @@ export interface Stop {
 }
 
 const RATIO = 3;
-/** The ring's middle lies this far outside the box: 2 px away, 3 px wide. */
-const RING_PX = 3.5;
+/** The ring lies about the edge: outside it, or inside where there is no room. */
+const FROM_EDGE_PX = [-7, -6, -5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5, 6];
 const MARGIN = 8;
 
 /** Goes through everything that Tab reaches, from the top of the page to its end. */
@@ -62,12 +62,13 @@ async function sidesSeen(page: Page, box: Stop['box']): Promise<number> {
   });
   const plain = await picture();
   await page.evaluate(() => (globalThis as unknown as { here: HTMLElement }).here.focus({ preventScroll: true }));
+  const [midX, midY] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
   const points = [
-    { x: (box.left + box.right) / 2, y: box.top - RING_PX },
-    { x: (box.left + box.right) / 2, y: box.bottom + RING_PX },
-    { x: box.left - RING_PX, y: (box.top + box.bottom) / 2 },
-    { x: box.right + RING_PX, y: (box.top + box.bottom) / 2 },
-  ].map((point) => ({ x: Math.floor(point.x - clip.x), y: Math.floor(point.y - clip.y) }));
+    FROM_EDGE_PX.map((px) => ({ x: midX, y: box.top - px })),
+    FROM_EDGE_PX.map((px) => ({ x: midX, y: box.bottom + px })),
+    FROM_EDGE_PX.map((px) => ({ x: box.left - px, y: midY })),
+    FROM_EDGE_PX.map((px) => ({ x: box.right + px, y: midY })),
+  ].map((side) => side.map(({ x, y }) => ({ x: Math.floor(x - clip.x), y: Math.floor(y - clip.y) })));
   const ratios = await page.evaluate(
     async ({ pictures, spots }) => {
       const drawn = await Promise.all(
@@ -86,10 +87,12 @@ async function sidesSeen(page: Page, box: Stop['box']): Promise<number> {
         const [r = 0, g = 0, b = 0] = context.getImageData(at.x, at.y, 1, 1).data;
         return 0.2126 * linear(r) + 0.7152 * linear(g) + 0.0722 * linear(b);
       };
-      return spots.map((at) => {
+      const ratio = (at: { x: number; y: number }): number => {
         const [a = Number.NaN, b = Number.NaN] = drawn.map((one) => light(one, at));
-        return (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
-      });
+        return Number.isNaN(a + b) ? 1 : (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
+      };
+      // A line of the ring, not one stray pixel: the second best of the side.
+      return spots.map((side) => side.map(ratio).sort((a, b) => b - a)[1] ?? 1);
     },
     { pictures: [ringed, plain], spots: points },
   );

@@ -58,21 +58,21 @@ export async function openAt(input: {
   });
   context.setDefaultTimeout(20_000);
   await context.addInitScript(
-    ({ light, textPercent }) => {
+    ({ light }) => {
       if (light !== undefined && localStorage.getItem('vatside.device') === null) {
         localStorage.setItem('vatside.device', JSON.stringify({ light }));
         localStorage.setItem('vatside.vat-light', light);
       }
-      // As a reader's own setting would: through the root's size, which every measure follows.
-      if (textPercent !== undefined)
-        document.addEventListener('DOMContentLoaded', () => {
-          document.documentElement.style.fontSize = `${textPercent}%`;
-        });
     },
-    { light: place.light, textPercent: place.textPercent },
+    { light: place.light },
   );
   await before?.(context);
   const page = await context.newPage();
+  if (place.textPercent !== undefined) {
+    // The browser's own setting of a reader who wants larger type.
+    const session = await context.newCDPSession(page);
+    await session.send('Page.setFontSizes', { fontSizes: { standard: (16 * place.textPercent) / 100 } });
+  }
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(error.message));
   page.on('console', (message) => {

@@ -18,8 +18,11 @@ const escape = async ({ page }: Hand): Promise<void> => {
   await page.keyboard.press('Escape');
   await page.clock.fastForward(500);
 };
-const forecastThere = (page: Page): Promise<void> =>
-  page.getByText(/The forecasts? (is|are) being worked out/).first().waitFor({ state: 'detached', timeout: 60_000 }); // prettier-ignore
+/** The screen, and then its forecast. */
+async function forecastThere(page: Page): Promise<void> {
+  await page.locator('.vat-until, .pots-next li').first().waitFor({ timeout: 60_000 });
+  await page.getByText(/The forecasts? (is|are) being worked out/).first().waitFor({ state: 'detached', timeout: 60_000 }); // prettier-ignore
+}
 
 /** Goes on to a screen inside the page, as a link would: nothing is loaded anew. */
 export async function goOnTo(hand: Hand, { path, to, shows }: Screen): Promise<void> {
@@ -44,7 +47,14 @@ const BESIDE_VAT: readonly Screen[] = [
       await hand.tap('Something is wrong');
     },
   },
-  { name: 'wrong, told', shows: '.told-questions', to: (hand) => hand.tap('Too hot') },
+  {
+    name: 'wrong, told',
+    shows: '.told-questions',
+    to: async (hand) => {
+      await hand.tap('All causes');
+      await hand.tap('Too hot');
+    },
+  },
   {
     name: 'choices',
     shows: '.choices[aria-busy=false] > .choice',

@@ -92,9 +92,8 @@ describe.each(PLACES)('a phone that died, $name', (place) => {
     expect(Math.max(...ages)).toBeGreaterThanOrEqual(20);
     await expect.poll(() => asked(woken)).toBeGreaterThan(0);
 
-    // Re-timed: what comes next is no longer a time that has passed.
-    await expect.poll(() => nextAt(woken), { timeout: 30_000 }).not.toBe(before);
-    expect((await nextAt(woken)) >= '11:31').toBe(true);
+    // Re-timed: what comes next is no longer a time long past (a forecast is of the minute before).
+    await expect.poll(() => nextAt(woken), { timeout: 30_000 }).toMatch(/^(11:[345]\d|1[2-9]:\d\d)$/);
     const has = await keptEvents(woken);
     expect(has.slice(0, had.length)).toEqual(had);
     expect(has.filter(({ kind, body }) => kind === 'reading' && body['quantity'] === 'temperatureC')).toHaveLength(1);
