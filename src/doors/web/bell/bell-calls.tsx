@@ -17,6 +17,10 @@ interface Asked {
 /** Whether something stands where the numbers stood. */
 export const hasAct = (bell: Bell): boolean => bell.shown.some(({ call }) => call.class === 'act');
 
+/** Whether a call asks for the test itself: then the card does not offer it a second time. */
+export const asksForTest = (bell: Bell): boolean =>
+  bell.shown.some(({ call }) => call.class !== 'note' && call.look !== undefined);
+
 /** What the bell calls for now: Acts filled, in place of the numbers; due things as watch blocks, oldest first. */
 export function BellCalls({ bell, telling, onTest, only }: Asked & { readonly only?: 'act' }): ReactNode {
   const { say } = useReader();
@@ -81,6 +85,7 @@ function Answers({ shown, bell, telling, onTest }: Asked & { readonly shown: Sho
       {look === undefined ? null : (
         <VatButton
           className="bell-answer"
+          keyHint="T"
           onAct={() => {
             bell.answer(call, test, dueAt);
             onTest(look);

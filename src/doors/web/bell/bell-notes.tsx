@@ -1,5 +1,6 @@
 import { useState, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
+import type { WakeLock } from '../vat/use-wake-lock.ts';
 import { VatButton } from '../vat/vat-button.tsx';
 import type { Bell } from './use-bell.ts';
 import './bell.css';
@@ -8,7 +9,7 @@ const MINUTES = [2, 5, 10, 15, 20, 30, 45, 60] as const;
 const LABELS = ['plain', 'water', 'wash', 'look'] as const;
 
 /** Silent lines beside the card, the kitchen timers that run, and setting one: two taps. */
-export function BellNotes({ bell }: { readonly bell: Bell }): ReactNode {
+export function BellNotes({ bell, wakeLock }: { readonly bell: Bell; readonly wakeLock: WakeLock }): ReactNode {
   const { say, write } = useReader();
   const [isOpen, setOpen] = useState(false);
   const [label, setLabel] = useState<(typeof LABELS)[number]>('plain');
@@ -19,6 +20,7 @@ export function BellNotes({ bell }: { readonly bell: Bell }): ReactNode {
   };
   return (
     <>
+      {wakeLock === 'refused' ? <p className="bell-plain">{say('bell:strip.screen')}</p> : null}
       {notes.map(({ call }) => (
         <p key={call.id}>{call.seen}</p>
       ))}

@@ -1,38 +1,27 @@
 import type { ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
-import type { WakeLock } from '../vat/use-wake-lock.ts';
 import { VatButton } from '../vat/vat-button.tsx';
 import type { Bell } from './use-bell.ts';
 import './bell.css';
 
-/** What the bell cannot do here, said plainly under the strip, and what the device's clock did; nothing while all is well. */
+/** Which step runs, for those who listen, and what the device's clock did, to be asked about under the strip. */
 export function BellStrip({
   bell,
-  wakeLock,
   isRunning,
   step,
 }: {
   readonly bell: Bell;
-  readonly wakeLock: WakeLock;
   readonly isRunning: boolean;
   /** The step that runs, told to those who listen when it changes. */
   readonly step: string;
 }): ReactNode {
   const { say, write } = useReader();
-  const { armed, jumpedMs } = bell;
+  const { jumpedMs } = bell;
   return (
     <div className="bell-strip">
       <p className="out-of-sight" aria-live="polite">
         {isRunning ? say('bell:step', { step }) : ''}
       </p>
-      {!isRunning || armed === 'armed' || armed === 'asking' ? null : armed === 'none' ? (
-        <p className="bell-plain">{say('bell:strip.noSound')}</p>
-      ) : (
-        <VatButton className="bell-arm" onAct={bell.arm}>
-          {say('bell:strip.arm')}
-        </VatButton>
-      )}
-      {wakeLock === 'refused' ? <p className="bell-plain">{say('bell:strip.screen')}</p> : null}
       {jumpedMs === null ? null : (
         <section className="bell-clock" role="status">
           <p>
@@ -49,6 +38,23 @@ export function BellStrip({
             </VatButton>
           </div>
         </section>
+      )}
+    </div>
+  );
+}
+
+/** That the bell is silent, above the actions: a tap anywhere arms it, and what is read does not move when the line goes. */
+export function BellFoot({ bell, isRunning }: { readonly bell: Bell; readonly isRunning: boolean }): ReactNode {
+  const { say } = useReader();
+  if (!isRunning || bell.armed === 'armed') return null;
+  return (
+    <div className="bell-foot">
+      {bell.armed === 'none' ? (
+        <p className="bell-plain">{say('bell:strip.noSound')}</p>
+      ) : (
+        <VatButton className="bell-arm" onAct={bell.arm}>
+          {say('bell:strip.arm')}
+        </VatButton>
       )}
     </div>
   );

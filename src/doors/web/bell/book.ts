@@ -1,3 +1,4 @@
+import { isAnswer } from '../../../record/alarm.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { standingOf } from '../vat/current-step.ts';
 import type { Plan } from '../../../make/plan.ts';
@@ -141,7 +142,7 @@ export function shownCalls(input: {
   readonly nowAt: number;
 }): readonly Shown[] {
   const { book, record, nowAt } = input;
-  const answered = new Set(record.alarms.map((one) => one.alarmId));
+  const answered = new Set(record.alarms.filter(isAnswer).map((one) => one.alarmId));
   return Object.values(book.held)
     .filter(({ call, dueAt }) => dueAt <= nowAt && !answered.has(call.id))
     .sort((a, b) => a.dueAt - b.dueAt)

@@ -9,10 +9,12 @@ import { newEvent, type DeviceState } from '../../../record/new-event.ts';
 import { planFor } from '../../../../tests/makes.ts';
 import { ball, NINE, telling } from '../../../../tests/walked-make.ts';
 import type { Entry } from '../vat/actions.ts';
+import { recordLines } from '../record/record-lines.ts';
 import { EMPTY_BOOK, heldBook, shownCalls, withClockSet, type Book } from './book.ts';
 import { callsOf, HAND, laterTimerId } from './calls.ts';
 import { clockJump } from './clock-jump.ts';
 import { ring, type Sound } from './ring.ts';
+import { unanswered } from './unanswered.ts';
 
 const MINUTE = 60_000;
 const answers = { milk: { volumeL: 12 } };
@@ -199,6 +201,33 @@ describe('an Act that nobody answers', () => {
       true,
     );
     expect(heard.filter(({ sound }) => sound.isFirst)).toHaveLength(1);
+  });
+
+  it('is noted once as unanswered when its step is over, goes on under a newer reading, and rings again should the step go on', () => {
+    const read = (value: number, minute: number) => ({ kind: 'reading', body: { quantity: 'temperatureC', value, sample: 'milk' }, minute }) as const; // prettier-ignore
+    const hot = [...ripening, read(52, 50)];
+    const rung = bellAt(eventsOf(hot), 50);
+    const left = (events: readonly Event[], minute: number) => {
+      const { book } = bellAt(events, minute, rung.book);
+      return unanswered({ before: rung.book, after: book, record: foldBatch(events) });
+    };
+    expect(left(eventsOf(hot), 51)).toEqual([]);
+    expect(left(eventsOf([...hot, read(51, 52)]), 52)).toEqual([]);
+    const over = [...hot, ended('ripen', 60)];
+    const [noted, ...more] = left(eventsOf(over), 60);
+    expect(more).toEqual([]);
+    expect(noted).toMatchObject({ kind: 'alarmAnswered', body: { answer: 'nobody', seen: rung.shown[0]?.call.seen, dueAt: at(50) } }); // prettier-ignore
+    if (noted === undefined) throw new Error('nothing noted');
+    expect(left(eventsOf([...over, { ...noted, minute: 60 }]), 61)).toEqual([]);
+    // Noted by two devices it is told once; not at all where somebody answered on a third.
+    const told = (...devices: readonly (readonly [string, string])[]) => {
+      const events = devices.flatMap(([device, answer]) => eventsOf([{ kind: 'alarmAnswered', body: { alarmId: rung.shown[0]?.call.id ?? '', answer, seen: 'Too hot: 52.0 °C', dueAt: at(50) }, minute: 60 }], device)); // prettier-ignore
+      const unique = events.map((event, index) => ({ ...event, id: `answer-${index}` }));
+      return recordLines({ record: foldBatch([...eventsOf(over), ...unique]), plan, telling }).filter(({ kind }) => kind === 'alarmAnswered'); // prettier-ignore
+    };
+    expect(told(['tablet', 'nobody'], ['phone', 'nobody']).map(({ what }) => what)).toEqual([expect.stringMatching(/Too hot: 52.0.°C: nobody answered/)]); // prettier-ignore
+    expect(told(['tablet', 'nobody'], ['phone', 'Off the heat'])).toHaveLength(1);
+    expect(ids(bellAt(eventsOf([...hot, { ...noted, minute: 60 }]), 61).shown)).toContain(rung.shown[0]?.call.id);
   });
 
   it('whatever the times of a hundred calls, no more than two due soundings fall in ten minutes and each call sounds once', () => {

@@ -23,6 +23,12 @@ export function bookStore(streamId: string): BookStore {
 function opened(streamId: string): BookStore {
   const listeners = new Set<() => void>();
   let book = kept(streamId);
+  // What another tab of this device has called is called.
+  window.addEventListener('storage', ({ key }) => {
+    if (key !== keyOf(streamId)) return;
+    book = kept(streamId);
+    for (const listener of listeners) listener();
+  });
   return {
     read: () => book,
     write(next) {

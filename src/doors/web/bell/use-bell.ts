@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useState, useSyncExternalStore } from 'react';
 import { uuidV7 } from '../../../record/new-event.ts';
+import { useLog } from '../log/log-provider.tsx';
 import type { Entry } from '../vat/actions.ts';
 import type { Batch } from '../vat/batch.ts';
 import type { Telling } from '../vat/said.ts';
@@ -11,9 +12,11 @@ import type { Call, CallAnswer } from './call.ts';
 import { callsOf, HAND, laterTimerId } from './calls.ts';
 import { clockWatch } from './clock-watch.ts';
 import { bookStore } from './kept-book.ts';
+import { oneTab } from './one-tab.ts';
 import { ring } from './ring.ts';
 import { speaker, type Armed } from './sounds.ts';
 import { tell } from './tell.ts';
+import { unanswered } from './unanswered.ts';
 
 /** The bell of one batch on this device: what it calls for now, and the ways to answer. */
 export interface Bell {
@@ -53,12 +56,17 @@ export function useBell(input: {
     [kept, calls, record, plan, isComplete, nowAt],
   );
   const shown = useMemo(() => shownCalls({ book, record, nowAt }), [book, record, nowAt]);
+  const armed = useArmed();
+  const rings = useOneTab(streamId, armed);
+  const { log } = useLog();
   useEffect(() => {
+    if (!rings) return;
+    const left = unanswered({ before: store.read(), after: book, record });
+    if (left.length > 0) void log.recordAll(left.map((entry) => ({ streamId, ...entry }))).catch((error: unknown) => console.warn('An unanswered call was not noted.', error)); // prettier-ignore
     const { book: after, sound } = ring({ book, shown, nowAt });
     store.write(after);
     if (sound !== null) tell({ sound, pot: record.name, language, tag: streamId });
-  }, [book, shown, nowAt, store, record.name, language, streamId]);
-  const armed = useArmed();
+  }, [rings, book, shown, nowAt, store, record, log, language, streamId]);
   const jumpedMs = useSyncExternalStore(clockWatch.subscribe, clockWatch.read);
   useEffect(() => clockWatch.look(), [nowAt]);
   const { say, write } = telling;
@@ -97,11 +105,30 @@ function answered(input: {
   return [{ kind: 'alarmAnswered', body: { alarmId: call.id, ...told } }, ...notes, ...again];
 }
 
+/** Whether this tab is the one of the device that rings this pot; the one in sight that may sound takes it over. */
+function useOneTab(streamId: string, armed: Armed): boolean {
+  const tab = oneTab(streamId);
+  const rings = useSyncExternalStore(tab.subscribe, tab.rings);
+  useEffect(() => {
+    const look = (): void => {
+      if (armed === 'armed' && document.visibilityState === 'visible') tab.take();
+    };
+    look();
+    document.addEventListener('visibilitychange', look);
+    window.addEventListener('focus', look);
+    return () => {
+      document.removeEventListener('visibilitychange', look);
+      window.removeEventListener('focus', look);
+    };
+  }, [tab, armed]);
+  return rings;
+}
+
 /** Whether the bell may sound; any tap or key on the page arms it, because the browser asks for one. */
 function useArmed(): Armed {
   const armed = useSyncExternalStore(speaker.subscribe, () => speaker.state);
   useEffect(() => {
-    if (armed !== 'silent' && armed !== 'asking') return;
+    if (armed !== 'silent') return;
     const arm = (): void => void speaker.arm();
     arm();
     document.addEventListener('pointerup', arm);
