@@ -53,6 +53,11 @@ describe('a silence at the vat', () => {
     expect(silence([...begun, read], 160)?.sinceAt).toBe(NINE + 30 * MINUTE);
   });
 
+  it('goes on through a bell that nobody answered', () => {
+    const rang: Noted = [100, 'alarmAnswered', { alarmId: 'ripen.hot.1', answer: 'nobody', seen: 'Too hot', dueAt: NINE }]; // prettier-ignore
+    expect(silence([...begun, rang], 121)?.sinceAt).toBe(NINE + 30 * MINUTE);
+  });
+
   it('is asked about again when another one follows', () => {
     const answered: Noted = [150, 'alarmAnswered', { alarmId: `silence.${NINE + 30 * MINUTE}`, answer: 'still add-culture' }]; // prettier-ignore
     expect(silence([...begun, answered], 239)).toBeNull();

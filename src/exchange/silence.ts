@@ -1,5 +1,6 @@
 import type { AssumedStep } from '../forecast/assumed.ts';
 import type { PlannedStep } from '../make/plan.ts';
+import { NOBODY } from '../record/alarm.ts';
 import type { BatchRecord, Noted, RecordedStep } from '../record/batch-record.ts';
 
 /** A make of which nobody has noted anything for so long is taken to go on as planned, and is asked about. Our own choice. */
@@ -29,8 +30,9 @@ export function silenceOf(input: {
   if (record.steps.length === 0 || record.finishedAt !== null) return null;
   const over = new Set(record.steps.filter((step) => step.endedAt !== null).map((step) => step.stepId));
   if (steps.every((step) => over.has(step.id))) return null;
-  // When somebody was at the make: as things were written down, however long ago they happened.
+  // When somebody was at the make: as things were written down, however long ago they happened. That nobody was is noted by no one.
   const noted = record.entries
+    .filter(({ kind, body }) => !(kind === 'alarmAnswered' && body['answer'] === NOBODY))
     .map((entry) => ({ at: Math.max(entry.loggedAt, entry.at), entry }))
     .filter(({ at }) => at <= nowAt)
     .sort((a, b) => a.at - b.at);

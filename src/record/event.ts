@@ -44,7 +44,7 @@ export const batchBodies = {
   /** `fractionOfPlan`: the share of the dose that went in, where it was the ingredient that went wrong. */
   mishap: z.strictObject({ what: z.string(), temperatureC: z.number().optional(), minutes: z.number().optional(), ingredient: z.string().optional(), fractionOfPlan: z.number().min(0).max(10).optional(), note: z.string().optional() }),
   timerSet: z.strictObject({ timerId: z.string(), label: z.string(), startedAt: z.int(), lastsMs: z.int() }),
-  /** `seen`, `dueAt`: what an alarm that had to be answered said, and since when it rang; for the record. */
+  /** `seen`, `dueAt`: what an alarm that had to be answered said, and since when it rang; for the record. `answer` is `nobody` where it was over before anybody answered. */
   alarmAnswered: z.strictObject({ alarmId: z.string(), answer: z.string(), seen: z.string().optional(), dueAt: z.int().optional() }),
   weighed: z.strictObject({ what: z.enum(['drained-curd', 'cheese', 'piece']), massKg: z.number().positive() }),
   noted: z.strictObject({ text: z.string().max(4000) }),

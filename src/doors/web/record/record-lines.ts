@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type { BatchBody, JsonObject } from '../../../record/event.ts';
+import { isAnswer, NOBODY } from '../../../record/alarm.ts';
 import type { BatchRecord, RecordEntry } from '../../../record/batch-record.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { displayValue, QUANTITIES, type QuantityName } from '../../../make/quantity.ts';
@@ -27,6 +28,13 @@ const SILENT: ReadonlySet<string> = new Set(['planFrozen', 'timerSet']);
 /** An answer to an alarm that had to be answered is part of what happened; that a due thing was heard is not. */
 const isSilent = ({ kind, body }: RecordEntry): boolean => SILENT.has(kind) || (kind === 'alarmAnswered' && body['seen'] === undefined); // prettier-ignore
 
+/** That nobody answered is said once, whichever devices noted it, and not at all where somebody has. */
+function isSaidBetter({ kind, body, eventId }: RecordEntry, { alarms }: BatchRecord): boolean {
+  if (kind !== 'alarmAnswered' || body['answer'] !== NOBODY) return false;
+  const same = alarms.filter((one) => one.alarmId === body['alarmId']);
+  return same.some(isAnswer) || (same[0] !== undefined && same[0].eventId !== eventId);
+}
+
 /** Every entry as a line in time order, corrections and retractions in sight. */
 export function recordLines(input: {
   readonly record: BatchRecord;
@@ -36,7 +44,7 @@ export function recordLines(input: {
   const { record, telling } = input;
   const { say, write } = telling;
   return record.entries
-    .filter((entry) => !isSilent(entry))
+    .filter((entry) => !isSilent(entry) && !isSaidBetter(entry, record))
     .map((entry) => ({
       eventId: entry.eventId,
       at: entry.at,
@@ -137,7 +145,7 @@ const TELLERS: Readonly<Record<string, Teller>> = {
     telling.say('record:line.batchFinished', { note: body.note ?? '' }),
   ),
   alarmAnswered: teller(batchBodies.alarmAnswered, (body, { telling }) =>
-    telling.say('bell:record.answered', {
+    telling.say(isAnswer(body) ? 'bell:record.answered' : 'bell:record.nobody', {
       what: body.seen ?? '',
       at: telling.write.clock(body.dueAt ?? 0),
       answer: body.answer,

@@ -9,12 +9,15 @@ const GONE_MS = 10_000;
 /** What was just noted, large, with the way back, for ten seconds; a doubt stays until it is answered. */
 export function NotedBar({
   noting,
+  asks,
   onUndo,
   onSetRight,
   onGone,
   more,
 }: {
   readonly noting: Noting;
+  /** False where something else asks about the doubt. */
+  readonly asks: boolean;
   readonly onUndo: () => void;
   /** Reads the same quantity again, keeping the first value visible in the record. */
   readonly onSetRight: (() => void) | null;
@@ -23,7 +26,7 @@ export function NotedBar({
   readonly more?: ReactNode;
 }): ReactNode {
   const { say } = useReader();
-  const isAsking = noting.doubt !== null;
+  const isAsking = asks && noting.doubt !== null;
   useEffect(() => {
     if (isAsking) return;
     const timer = setTimeout(onGone, GONE_MS);
@@ -32,7 +35,7 @@ export function NotedBar({
   return (
     <div className={isAsking ? 'noted noted-doubt' : 'noted'} role="status">
       <p className="noted-words">
-        <strong>{noting.said}</strong> {noting.doubt ?? noting.expected}
+        <strong>{noting.said}</strong> {isAsking ? noting.doubt : noting.expected}
       </p>
       <div className="noted-acts">
         {onSetRight === null ? null : (

@@ -25,9 +25,9 @@ import { useKeeping, useShown } from './use-kept-foresight.ts';
 import { useWipe } from './use-wipe.ts';
 import { PATH_ITEM } from './short-list.ts';
 import { isBegun } from './told-draft.ts';
-import { BellCalls, hasAct } from '../bell/bell-calls.tsx';
+import { asksForTest, BellCalls, hasAct } from '../bell/bell-calls.tsx';
 import { BellNotes } from '../bell/bell-notes.tsx';
-import { BellStrip } from '../bell/bell-strip.tsx';
+import { BellFoot, BellStrip } from '../bell/bell-strip.tsx';
 import { useBell } from '../bell/use-bell.ts';
 import { VatActions } from './vat-actions.tsx';
 import { VatAside } from './vat-aside.tsx';
@@ -111,7 +111,7 @@ export function VatRun({
     <main className="vat" inert={isWiping} data-stage={standing.stage}>
       <div>
         <VatStrip strip={view.strip} saved={saved} light={light} onLight={next} />
-        <BellStrip bell={bell} wakeLock={wakeLock} isRunning={standing.stage === 'running'} step={view.verb} />
+        <BellStrip bell={bell} isRunning={standing.stage === 'running'} step={view.verb} />
       </div>
       <div className="vat-scroll" key={`${standing.stage} ${standing.index}`}>
         {noter.failed === null && held.problems.length === 0 ? null : (
@@ -202,7 +202,7 @@ export function VatRun({
                 failed={foresight.failed === null ? null : say('vat:noForecast', { because: foresight.failed })}
                 onChoices={() => setPage({ at: 'choices' })}
                 onTest={
-                  view.readiness === null
+                  view.readiness === null || asksForTest(bell)
                     ? null
                     : () => setPage({ at: 'judge', judgement: view.readiness?.judgement ?? 'stretch' })
                 }
@@ -213,7 +213,7 @@ export function VatRun({
                 view={view}
                 sisters={sisters}
                 invitation={invitation === null ? null : <InvitationLine invitation={invitation} onPage={setPage} />}
-                bell={isBegun ? <BellNotes bell={bell} /> : null}
+                bell={isBegun ? <BellNotes bell={bell} wakeLock={wakeLock} /> : null}
                 onReady={ready}
                 noting={noter.isFresh ? null : noter.last}
                 onUndo={() => void noter.undo()}
@@ -222,9 +222,12 @@ export function VatRun({
           </Suspense>
         </div>
       </div>
+      <BellFoot bell={bell} isRunning={standing.stage === 'running'} />
       {noter.last === null || !noter.isFresh ? null : (
         <NotedBar
           noting={noter.last}
+          // An Act asks about the same value itself.
+          asks={!hasAct(bell)}
           onUndo={() => void noter.undo()}
           onSetRight={
             noter.last.reads === null
