@@ -46,7 +46,7 @@ export function BellStrip({
 /** That the bell is silent, above the actions: a tap anywhere arms it, and what is read does not move when the line goes. */
 export function BellFoot({ bell, isRunning }: { readonly bell: Bell; readonly isRunning: boolean }): ReactNode {
   const { say } = useReader();
-  if (!isRunning || bell.armed === 'armed') return null;
+  if (!isRunning || bell.armed === 'armed' || bell.armed === 'asking') return null;
   return (
     <div className="bell-foot">
       {bell.armed === 'none' ? (

@@ -120,6 +120,7 @@ export function PotsScreen(): ReactNode {
       {last === null || !noter.isFresh ? null : (
         <NotedBar
           noting={last}
+          asks
           onUndo={() => void noter.undo()}
           onSetRight={
             last.reads === null
