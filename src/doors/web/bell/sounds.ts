@@ -2,6 +2,7 @@
  * The bell's two sounds, made on the spot: Due is two wooden knocks, Act five rising sweeps. Between 500 and 3,000 Hz, in
  * pulses, with harmonics (IEC 60601-1-8 annex D notes, at second hand; what exactly is our own design).
  */
+import { keepByItself, soundsByItself } from './by-itself.ts';
 import { volumeOf } from './volume.ts';
 
 const KNOCK = { hz: 700, seconds: 0.15, apart: 0.28, quieter: 10 ** (-2 / 20) } as const; // the second 2 dB softer
@@ -18,17 +19,22 @@ const SWEEP_PARTIALS = [
 const LOUD = 1.6; // about 4 dB
 const SILENT = 0.0001;
 
-/** What the browser lets the bell do. `none`: it makes no sound at all. */
-export type Armed = 'armed' | 'silent' | 'none';
+/** What the browser lets the bell do. `asking`: as far as it did last time, it will sound. `none`: it makes no sound at all. */
+export type Armed = 'armed' | 'asking' | 'silent' | 'none';
+
+/** How long a browser may take to let the bell sound without a tap. */
+const ASKING_MS = 1500;
 
 /** The one sound output of the page; it needs a tap before it may sound. */
 class Speaker {
   #context: AudioContext | null = null;
+  #isAsking = soundsByItself();
   readonly #listeners = new Set<() => void>();
 
   get state(): Armed {
     if (typeof AudioContext === 'undefined') return 'none';
-    return this.#context?.state === 'running' ? 'armed' : 'silent';
+    if (this.#context?.state === 'running') return 'armed';
+    return this.#isAsking ? 'asking' : 'silent';
   }
 
   /** Opens the output if the browser lets it; called on every tap until it does. */
@@ -37,6 +43,12 @@ class Speaker {
     if (this.#context === null) {
       this.#context = new AudioContext();
       this.#context.addEventListener('statechange', () => this.#tell());
+      // A browser that plays only after a tap says nothing at all until there is one.
+      setTimeout(() => {
+        if (!navigator.userActivation.hasBeenActive) keepByItself(this.state === 'armed');
+        this.#isAsking = false;
+        this.#tell();
+      }, ASKING_MS);
     }
     try {
       await this.#context.resume();

@@ -128,7 +128,7 @@ function useOneTab(streamId: string, armed: Armed): boolean {
 function useArmed(): Armed {
   const armed = useSyncExternalStore(speaker.subscribe, () => speaker.state);
   useEffect(() => {
-    if (armed !== 'silent') return;
+    if (armed !== 'silent' && armed !== 'asking') return;
     const arm = (): void => void speaker.arm();
     arm();
     document.addEventListener('pointerup', arm);
