@@ -3,7 +3,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
 import { launchChromium, SIZES, visit } from './chromium.ts';
 import { button } from './maker.ts';
-import { greyContrast, readPdf, type PdfWords } from './pdf.ts';
+import { expectLegible, letters, papers } from './paper.ts';
+import { readPdf } from './pdf.ts';
 import { startTestServer, type TestServer } from './server.ts';
 
 let browser: Browser;
@@ -17,11 +18,8 @@ afterAll(async () => {
   await server?.close();
 });
 
-const PAPERS = { A4: [210, 297], Letter: [215.9, 279.4] } as const;
-const papers = ['A4', 'Letter'] as const;
 const SCREENS = [SIZES.phone, { width: 1180, height: 820 }, SIZES.desk];
 const WILD = /NaN|undefined|Infinity|\blabels:|\brecord:|returned an object/;
-const letters = (text: string): string => text.replaceAll(/\s/gu, '');
 
 async function openRecord(page: Page): Promise<void> {
   await page.goto(server.url);
@@ -29,44 +27,6 @@ async function openRecord(page: Page): Promise<void> {
   await page.locator('a[href*="/record/"]').first().click();
   await page.getByRole('heading', { name: 'What happened' }).waitFor();
 }
-
-/** What a photocopier does not forgive: words outside the paper, or in thin ink. */
-function expectLegible(words: readonly PdfWords[], paper: (typeof papers)[number]): void {
-  expect(words.length).toBeGreaterThan(5);
-  for (const word of words) {
-    expect(greyContrast(word.ink), word.text).toBeGreaterThanOrEqual(7);
-    expect(word.leftMm, word.text).toBeGreaterThanOrEqual(3);
-    expect(word.rightMm, word.text).toBeLessThanOrEqual(PAPERS[paper][0] - 3);
-    expect(word.baseMm, word.text).toBeGreaterThanOrEqual(3);
-    expect(word.baseMm, word.text).toBeLessThanOrEqual(PAPERS[paper][1] - 3);
-  }
-  expect(words.map(({ text }) => text).join(' ')).not.toContain('\uFFFD');
-}
-
-describe('the make sheet on paper', () => {
-  it('has every step under its number on A4 and on Letter, in black, with nothing over the edge', async () => {
-    const { context, page } = await visit({ browser, size: SIZES.desk });
-    await openRecord(page);
-    await page.getByRole('link', { name: 'Make sheet' }).click();
-    await page.locator('.sheet-step').first().waitFor({ timeout: 60_000 });
-    const names = await page.locator('.sheet-words > p:first-child > strong').allInnerTexts();
-    const numbers = await page.locator('.sheet-number').allInnerTexts();
-    for (const format of papers) {
-      const { pages, words } = readPdf(await page.pdf({ format }));
-      expect(pages.length).toBeLessThanOrEqual(4);
-      expectLegible(words, format);
-      const all = letters(words.map(({ text }) => text).join(''));
-      for (const name of names.filter((one) => one !== '')) expect(all).toContain(letters(name));
-      // A number heads the words of its step: the same baseline, left of them.
-      for (const [index, number] of numbers.entries()) {
-        const name = letters(names[index] ?? '');
-        const heads = words.filter(({ text }) => text === number);
-        expect(heads.some((head) => words.some((word) => word.page === head.page && name.startsWith(letters(word.text)) && Math.abs(word.baseMm - head.baseMm) < 3 && word.leftMm > head.leftMm)), `${format}: ${number} ${name}`).toBe(true); // prettier-ignore
-      }
-    }
-    await context.close();
-  }, 120_000);
-});
 
 describe('labels', () => {
   it('print twelve on A4 and on Letter, small letters at least 1.2 mm high, nothing clipped, blanks for what is not known', async () => {

@@ -44,8 +44,10 @@ export async function openAt(input: {
   readonly browser: Browser;
   readonly place: Place;
   readonly at?: number;
+  /** Done to the profile before its first page. */
+  readonly before?: (context: BrowserContext) => Promise<void>;
 }): Promise<Opened> {
-  const { browser, place, at = NINE } = input;
+  const { browser, place, at = NINE, before } = input;
   const context = await browser.newContext({
     viewport: { ...place.size },
     hasTouch: place.hasTouch,
@@ -69,6 +71,7 @@ export async function openAt(input: {
     },
     { light: place.light, textPercent: place.textPercent },
   );
+  await before?.(context);
   const page = await context.newPage();
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(error.message));

@@ -11,16 +11,23 @@ export interface Seeded {
 /** Walks a make to a step, leaves it `minutes` there, and puts it on the server as another device would have. */
 export async function seedMake(input: {
   readonly url: string;
-  readonly stepId: string;
+  /** Left at its plan, with nothing begun, where null. */
+  readonly stepId: string | null;
   readonly minutes?: number;
   readonly pHMeter?: boolean;
   readonly name?: string;
+  /** Minutes after the planned start at which the first step begins. */
+  readonly startsMin?: number;
+  /** What is noted there besides. */
+  readonly besides?: (walk: Walk) => void;
 }): Promise<Seeded> {
-  const { url, stepId, minutes = 2, pHMeter = true, name = 'Ash' } = input;
+  const { url, stepId, minutes = 2, pHMeter = true, name = 'Ash', startsMin = 0, besides } = input;
   const walk = new Walk({ pHMeter, name });
   walk.note([{ kind: 'planFrozen', body: { seed: 1, members: 500, modelVersion: '1', summary: {} } }]);
-  walk.to(stepId);
+  walk.nowMin = startsMin;
+  if (stepId !== null) walk.to(stepId);
   walk.nowMin += minutes;
+  besides?.(walk);
   await sendEvents(url, walk.events);
   return { walk, at: NINE + walk.nowMin * MINUTE, path: `/vat/${name.toLowerCase()}` };
 }

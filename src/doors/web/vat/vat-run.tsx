@@ -86,23 +86,31 @@ export function VatRun({
     void noter.note([{ kind: 'prepared', body: { item: item.id, ...(item.dropped ? { unit: 'left out' } : {}) } }], { said: say(item.dropped ? 'vat:saved.dropped' : 'vat:saved.ready', { what: item.text }), expected: null, doubt: null, reads: null }); // prettier-ignore
   };
   const calls = (only?: 'act'): ReactNode => <BellCalls bell={bell} telling={telling} onTest={(judgement) => setPage({ at: 'judge', judgement })} {...(only === undefined ? {} : { only })} />; // prettier-ignore
+  const wipe = isWiping ? (
+    <p className="vat-wipe" role="alert">
+      {say('vat:wipe')}
+    </p>
+  ) : null;
   if (page.at !== 'card') {
     return (
-      <main className="vat vat-page" inert={isWiping}>
-        {calls('act')}
-        <Suspense fallback={null}>
-          <VatPages
-            page={page}
-            onPage={setPage}
-            batch={batch}
-            view={view}
-            foresight={foresight}
-            nowAt={nowAt}
-            telling={telling}
-            noter={noter}
-          />
-        </Suspense>
-      </main>
+      <>
+        {wipe}
+        <main className="vat vat-page" inert={isWiping}>
+          {calls('act')}
+          <Suspense fallback={null}>
+            <VatPages
+              page={page}
+              onPage={setPage}
+              batch={batch}
+              view={view}
+              foresight={foresight}
+              nowAt={nowAt}
+              telling={telling}
+              noter={noter}
+            />
+          </Suspense>
+        </main>
+      </>
     );
   }
   const isFinishing = standing.stage === 'finishing' || standing.stage === 'closed';
@@ -117,11 +125,7 @@ export function VatRun({
         {noter.failed === null && held.problems.length === 0 ? null : (
           <SaveFailed isFailed={noter.failed !== null} log={log} />
         )}
-        {isWiping ? (
-          <p className="vat-wipe" role="alert">
-            {say('vat:wipe')}
-          </p>
-        ) : null}
+        {wipe}
         {asked === null ? null : (
           <SilenceQuestion
             silence={asked}

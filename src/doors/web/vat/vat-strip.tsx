@@ -26,13 +26,9 @@ export function VatStrip({
   const short = saved === 'not' ? 'notSaved' : saved === 'here' ? 'savedHereShort' : 'savedBothShort';
   return (
     <header className="vat-strip">
-      <Link
-        href={hasOthers ? '/pots' : '/'}
-        className="vat-pot"
-        aria-label={`${strip.pot}. ${say(hasOthers ? 'pots:open' : 'vat:strip.leave')}`}
-      >
-        <span>{strip.pot}</span>
-        {hasOthers ? <small className="vat-pots">{say('pots:title')}</small> : null}
+      <Link href={hasOthers ? '/pots' : '/'} className="vat-pot">
+        <span>{strip.pot}</span> {hasOthers ? <small className="vat-pots">{say('pots:title')}</small> : null}{' '}
+        <span className="out-of-sight">{say(hasOthers ? 'pots:open' : 'vat:strip.leave')}</span>
       </Link>
       <span className="vat-where">
         <span className="pair">{strip.place}</span>

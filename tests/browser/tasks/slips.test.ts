@@ -1,0 +1,118 @@
+import type { Browser, CDPSession, Locator, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { launchChromium } from '../chromium.ts';
+import { startTestServer, type TestServer } from '../server.ts';
+import { Hand } from './hand.ts';
+import { keptEvents } from './kept.ts';
+import { goTo, openAt, PLACES } from './place.ts';
+import { seedMake } from './seeded.ts';
+
+/** Taps that nobody meant: water on the glass, a hand that trembles, a finger that thinks better of it. */
+
+let browser: Browser;
+let server: TestServer;
+beforeAll(async () => {
+  browser = await launchChromium();
+});
+afterAll(async () => browser?.close());
+beforeEach(async () => {
+  server = await startTestServer();
+});
+afterEach(async () => server?.close());
+
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+const middle = async (where: Locator): Promise<Point> => {
+  const box = await where.first().boundingBox();
+  if (box === null) throw new Error('nothing to touch');
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+};
+const touch = (session: CDPSession, type: 'touchStart' | 'touchMove' | 'touchEnd', touchPoints: Point[]) =>
+  session.send('Input.dispatchTouchEvent', { type, touchPoints });
+/** Down, held, up, with real fingers' events. */
+async function press(session: CDPSession, at: Point, heldMs = 30): Promise<void> {
+  await touch(session, 'touchStart', [at]);
+  await new Promise((resolve) => setTimeout(resolve, heldMs));
+  await touch(session, 'touchEnd', []);
+}
+const readings = async (page: Page): Promise<number> =>
+  (await keptEvents(page)).filter(({ kind }) => kind === 'reading').length;
+
+describe.each(PLACES.filter(({ hasTouch }) => hasTouch))('slips of wet fingers, $name', (place) => {
+  it('three touches at once, a double tap, a finger that slides off, a finger that rests: one event, no menu', async () => {
+    const make = await seedMake({ url: server.url, stepId: 'draw-whey' });
+    const opened = await openAt({ browser, place, at: make.at });
+    const { page, context, complaints } = opened;
+    await goTo({ opened, place, url: server.url + make.path });
+    await page.locator('.vat-until').waitFor();
+    await page.getByText('The forecast is being worked out').waitFor({ state: 'detached' });
+    await page.evaluate(() => {
+      const menus: boolean[] = [];
+      Object.assign(globalThis, { menus });
+      addEventListener('contextmenu', (event) => menus.push(event.defaultPrevented));
+    });
+    const session = await context.newCDPSession(page);
+    const hand = new Hand(page);
+    const before = (await keptEvents(page)).length;
+
+    // Water: on the card, and on the pad, where a tile would save at once.
+    const main = await middle(page.locator('.vat-main'));
+    await touch(session, 'touchStart', [main, { x: 60, y: main.y }, { x: 60, y: 200 }]);
+    await touch(session, 'touchEnd', []);
+    const wipe = page.getByText('Wipe the glass.');
+    await wipe.waitFor();
+    await press(session, main);
+    expect((await keptEvents(page)).length).toBe(before);
+    await page.clock.fastForward(5_100);
+    await wipe.waitFor({ state: 'detached' });
+    await hand.tap('Note a reading');
+    await hand.tap('pH 6.4_');
+    const tile = await middle(page.getByRole('button', { name: '6.42', exact: true }));
+    await touch(session, 'touchStart', [tile, { x: tile.x, y: tile.y + 120 }, { x: tile.x, y: tile.y + 240 }]);
+    await touch(session, 'touchEnd', []);
+    await wipe.waitFor();
+    await press(session, tile);
+    expect((await keptEvents(page)).length).toBe(before);
+    await page.clock.fastForward(5_100);
+    await wipe.waitFor({ state: 'detached' });
+
+    // Begun on a tile, ended outside it: the finger thought better.
+    await touch(session, 'touchStart', [tile]);
+    for (let step = 1; step <= 6; step++) await touch(session, 'touchMove', [{ x: tile.x + step * 25, y: tile.y + 2 }]);
+    await touch(session, 'touchEnd', []);
+    // With a mouse, too.
+    await page.mouse.move(tile.x, tile.y);
+    await page.mouse.down();
+    await page.mouse.move(tile.x, tile.y + 130, { steps: 4 });
+    await page.mouse.up();
+    expect((await keptEvents(page)).length).toBe(before);
+
+    // Rested on: no menu, and nothing noted.
+    await press(session, tile, 900);
+    expect(await page.evaluate(() => (globalThis as unknown as { menus: boolean[] }).menus.every(Boolean))).toBe(true);
+    expect((await keptEvents(page)).length).toBe(before);
+    await page.getByRole('button', { name: '6.42', exact: true }).waitFor();
+
+    // The same tile twice in 200 ms: noted once, and what lies under the finger then hears nothing.
+    await press(session, tile);
+    await new Promise((resolve) => setTimeout(resolve, 60));
+    await press(session, tile);
+    await page.locator('.noted').waitFor();
+    expect(await readings(page)).toBe(1);
+    expect(await page.locator('.vat-verb').count()).toBe(1);
+
+    // So with the first of the two picks: a double tap picks a whole number, never the last digit unread.
+    await page.clock.fastForward(11_000);
+    await hand.tap('Note a reading');
+    const coarse = await middle(page.getByRole('button', { name: 'pH 6.5_' }));
+    await press(session, coarse);
+    await new Promise((resolve) => setTimeout(resolve, 60));
+    await press(session, coarse);
+    await page.getByRole('button', { name: '6.52', exact: true }).waitFor();
+    expect(await readings(page)).toBe(1);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
