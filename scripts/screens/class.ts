@@ -25,7 +25,6 @@ export const CLASS: Group = {
         { name: 'pots-burners', sees: 'With two burners: the clashes, each with a later start.', reach: (page) => tap(page, '2 burners') }, // prettier-ignore
         { name: 'pots-all', sees: 'One entry for all pots.', reach: (page) => tap(page, 'All pots at once') },
         { name: 'round', sees: 'The round with the thermometer, pot by pot.', reach: async (page) => {
-            await page.goBack();
             await page.goto(new URL('/pots', page.url()).href);
             await tap(page, 'Round with the thermometer');
           } }, // prettier-ignore

@@ -60,8 +60,8 @@ export async function typeTemperature(page: Page, digits: string): Promise<void>
   await page.keyboard.type(digits);
   await page.keyboard.press('Enter');
   await page.clock.fastForward(500);
-  const keep = page.getByRole('button', { name: /^Keep / });
-  if ((await keep.count()) > 0) await tap(page, /^Keep /);
+  const keep = page.getByRole('button', { name: /^Keep \d/ });
+  if ((await keep.count()) > 0) await tap(page, /^Keep \d/);
   await page.waitForTimeout(1500);
 }
 

@@ -4,6 +4,7 @@ import { App } from './app.tsx';
 import { wordShelf } from './device/catalogues.ts';
 import { openDeviceStore } from './device/device-settings.ts';
 import { ReaderProvider } from './device/reader.tsx';
+import { fontsThere } from './look/fonts-there.ts';
 import { LogProvider } from './log/log-provider.tsx';
 import { openLog } from './log/open-log.ts';
 import { NoLog } from './no-log.tsx';
@@ -18,7 +19,7 @@ async function open(place: HTMLElement): Promise<void> {
   const root = createRoot(place);
   const words = wordShelf.begin();
   try {
-    const [log] = await Promise.all([openLog(), words]);
+    const [log] = await Promise.all([openLog(), words, fontsThere()]);
     const running = location.pathname === '/' ? onlyRunning(log.snapshot().streams) : null;
     if (running !== null) history.replaceState(null, '', `/vat/${running}`);
     root.render(

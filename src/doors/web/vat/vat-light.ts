@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useLayoutEffect, useState } from 'react';
 import { lightNow, type DeviceSettings } from '../device/device-settings.ts';
 
 /** Lights that the vat offers; Steam first, because glass fogs. */
@@ -12,7 +12,8 @@ const stored = (): VatLight => VAT_LIGHTS.find((light) => light === localStorage
 /** The vat's own light, kept on the device and put back to the desk's when the vat is left. */
 export function useVatLight(settings: DeviceSettings): { readonly light: VatLight; readonly next: () => void } {
   const [light, setLight] = useState<VatLight>(stored);
-  useEffect(() => {
+  // Before the first paint: Steam is larger, and would move everything under the finger.
+  useLayoutEffect(() => {
     const page = document.documentElement;
     const assert = (): void => {
       if (page.dataset['light'] !== light) page.dataset['light'] = light;
