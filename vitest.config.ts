@@ -36,6 +36,17 @@ export default defineConfig({
           hookTimeout: 180_000,
         },
       },
+      {
+        // Budgets are of a quiet machine: `npm run budgets`, not part of the ordinary run.
+        test: {
+          name: 'budgets',
+          include: ['tests/budgets/**/*.test.ts'],
+          pool: 'forks',
+          fileParallelism: false,
+          testTimeout: 180_000,
+          hookTimeout: 180_000,
+        },
+      },
     ],
   },
 });

@@ -1,11 +1,11 @@
 import { brotliCompressSync } from 'node:zlib';
 import type { Browser, CDPSession, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium } from './chromium.ts';
+import { launchChromium } from '../browser/chromium.ts';
 import { routeCode } from './route-code.ts';
-import { startTestServer, type TestServer } from './server.ts';
-import { DEVICES, openAt } from './tasks/place.ts';
-import { seedMake } from './tasks/seeded.ts';
+import { startTestServer, type TestServer } from '../browser/server.ts';
+import { DEVICES, openAt } from '../browser/tasks/place.ts';
+import { seedMake } from '../browser/tasks/seeded.ts';
 import { readTrace, traced } from './trace.ts';
 
 /** What the screen beside the vat may cost: design, acceptance numbers 4.3. */
