@@ -29,11 +29,22 @@ export default defineConfig({
       {
         test: {
           name: 'browser',
-          include: ['tests/browser/**/*.test.ts'],
+          include: ['tests/browser/*.test.ts'],
           pool: 'forks',
           fileParallelism: false,
           testTimeout: 180_000,
           hookTimeout: 180_000,
+        },
+      },
+      {
+        // The usability script: nothing in it is timed to the frame, so two browsers may run side by side.
+        test: {
+          name: 'tasks',
+          include: ['tests/browser/tasks/*.test.ts'],
+          pool: 'forks',
+          maxWorkers: 2,
+          testTimeout: 240_000,
+          hookTimeout: 240_000,
         },
       },
       {

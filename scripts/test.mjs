@@ -26,7 +26,7 @@ check('lint', process.execPath, [bin('oxlint', 'bin/oxlint'), '--type-aware', '-
 check('types', process.execPath, [bin('typescript', 'bin/tsc'), '-b']);
 await buildIfStale();
 
-for (const project of ['pure', 'shell', 'browser']) {
+for (const project of ['pure', 'shell', 'browser', 'tasks']) {
   const report = join(root, '.build', `report-${project}.json`);
   rmSync(report, { force: true });
   const code = run(process.execPath, [

@@ -1,14 +1,18 @@
-import { spawn } from 'node:child_process';
+import { spawn, type ChildProcess } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import { openNodeSqlite } from '../../src/store/node-sqlite.ts';
 import { openSqliteStore } from '../../src/store/sqlite.ts';
 
 const ROUNDS = 20;
 const writer = fileURLToPath(new URL('writer-process.ts', import.meta.url));
+
+const writers: ChildProcess[] = [];
+// Whatever happens to the test, no writer outlives it.
+afterAll(() => writers.forEach((child) => child.kill('SIGKILL')));
 
 /** Runs a writer, kills it outright after some acknowledgements, and gives the ids it had acknowledged. */
 function writeAndKill(input: {
@@ -21,6 +25,7 @@ function writeAndKill(input: {
     const child = spawn(process.execPath, ['--import', 'tsx', writer, file, deviceId], {
       stdio: ['ignore', 'pipe', 'pipe'],
     });
+    writers.push(child);
     let told = '';
     let complaint = '';
     child.stdout.setEncoding('utf8').on('data', (text: string) => {
@@ -59,5 +64,5 @@ describe('a writer that is killed outright', () => {
     expect(database.prepare('PRAGMA integrity_check').all([])).toMatchObject([{ integrity_check: 'ok' }]);
     database.close();
     rmSync(folder, { recursive: true });
-  });
+  }, 240_000);
 });
