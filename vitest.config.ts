@@ -48,6 +48,17 @@ export default defineConfig({
         },
       },
       {
+        // Every screen under every hardship, keys alone, slips of wet fingers: `npm run browser:all`.
+        test: {
+          name: 'matrix',
+          include: ['tests/browser/matrix/*.test.ts'],
+          pool: 'forks',
+          maxWorkers: 2,
+          testTimeout: 240_000,
+          hookTimeout: 240_000,
+        },
+      },
+      {
         // Budgets are of a quiet machine: `npm run budgets`, not part of the ordinary run.
         test: {
           name: 'budgets',

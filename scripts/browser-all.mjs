@@ -15,7 +15,7 @@ const report = join(root, '.build', 'report-browser-all.json');
 rmSync(report, { force: true });
 const vitest = join(root, 'node_modules', 'vitest', 'vitest.mjs');
 const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
-const code = run(process.execPath, [vitest, 'run', '--project', 'tasks', 'tests/browser/tasks', ...reporters]);
+const code = run(process.execPath, [vitest, 'run', '--project', 'tasks', '--project', 'matrix', ...reporters]);
 
 let counts = { numPassedTests: 0, numFailedTests: 0, numTotalTests: 0 };
 try {

@@ -64,10 +64,13 @@ describe.each(PLACES)('before the make, $name', (place) => {
     await goTo({ opened, place, url: `${server.url}/plan` });
     await page.locator('.start-line-time').waitFor();
     await expect
-      .poll(async () => {
-        await page.getByRole('button', { name: 'Get ready' }).click({ timeout: 1000 }).catch(() => undefined); // prettier-ignore
-        return page.url();
-      })
+      .poll(
+        async () => {
+          await page.getByRole('button', { name: 'Get ready' }).click({ timeout: 1000 }).catch(() => undefined); // prettier-ignore
+          return page.url();
+        },
+        { timeout: 30_000 },
+      )
       .toMatch(/\/vat\//);
     const items = page.locator('.pause-item');
     for (let pause = 0; pause < 2; pause++) {

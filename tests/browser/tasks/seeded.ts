@@ -34,11 +34,14 @@ export async function seedMake(input: {
 
 /** Pushes events to a server, and says so where one is not taken. */
 export async function sendEvents(url: string, events: readonly unknown[]): Promise<void> {
-  const response = await fetch(`${url}/api/events`, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json' },
-    body: JSON.stringify({ events }),
-  });
+  const send = (): Promise<Response> =>
+    fetch(`${url}/api/events`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ events }),
+    });
+  // While a make is walked nothing else runs here, and a line kept open may be closed meanwhile; sending twice is harmless.
+  const response = await send().catch(send);
   const told = await response.text();
   if (!response.ok || told.includes('"refused"')) throw new Error(`The server did not take the make: ${told}`);
 }

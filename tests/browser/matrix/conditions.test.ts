@@ -3,10 +3,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium } from '../chromium.ts';
 import { startTestServer, type TestServer } from '../server.ts';
 import { misfits } from './fits.ts';
-import { AT_THE_VAT, Hand, isInOrder } from './hand.ts';
-import { goTo, HARDER, openAt } from './place.ts';
+import { AT_THE_VAT, Hand, isInOrder } from '../tasks/hand.ts';
+import { goTo, HARDER, openAt } from '../tasks/place.ts';
 import { goOnTo, SCREENS } from './screens.ts';
-import { seedMake } from './seeded.ts';
+import { seedMake } from '../tasks/seeded.ts';
 
 /** Every screen once where it is harder: without a network, on the narrowest phone, in each light, in large type. */
 

@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
 import type { Page } from 'playwright-core';
-import type { Hand } from './hand.ts';
+import type { Hand } from '../tasks/hand.ts';
 
 /** A screen, and how to come to it from the one before in this list. */
 export interface Screen {

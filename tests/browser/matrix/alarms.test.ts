@@ -1,0 +1,53 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { launchChromium } from '../chromium.ts';
+import { startTestServer, type TestServer } from '../server.ts';
+import { AT_THE_VAT, Hand, isInOrder } from '../tasks/hand.ts';
+import { goTo, openAt, PLACES } from '../tasks/place.ts';
+import { seedMake } from '../tasks/seeded.ts';
+import { spyOnSound, tonesHeard } from '../sound.ts';
+
+/** Two calls in one minute: one voice at a time. */
+
+let browser: Browser;
+let server: TestServer;
+beforeAll(async () => {
+  browser = await launchChromium();
+});
+afterAll(async () => browser?.close());
+beforeEach(async () => {
+  server = await startTestServer();
+});
+afterEach(async () => server?.close());
+
+const KNOCK_HZ = 700;
+describe.each(PLACES)('one pot, $name', (place) => {
+  it('task 10: two alarms in one minute sound one after the other, and stand oldest first', async () => {
+    const make = await seedMake({ url: server.url, stepId: 'ripen', minutes: 43.5, pHMeter: false });
+    const opened = await openAt({ browser, place, at: make.at, before: spyOnSound });
+    const { page, context, complaints } = opened;
+    const hand = new Hand(page);
+    await goTo({ opened, place, url: server.url + make.path });
+    await page.locator('.vat-until').waitFor();
+    await page.getByText('The forecast is being worked out').waitFor({ state: 'detached' });
+    await hand.tap('Set a timer');
+    await hand.tap(/^2.min$/);
+    const dues = page.locator('.bell-due');
+    for (let second = 0; second < 150 && (await dues.filter({ hasText: 'Timer: 2' }).count()) === 0; second++) {
+      await page.clock.runFor(1000);
+      await page.waitForTimeout(20);
+    }
+    const seen = (await dues.allInnerTexts()).map((text) => (/Timer: 2/.test(text) ? 'timer' : /45.min are over/.test(text) ? 'ripe' : 'other')); // prettier-ignore
+    expect(seen.filter((one) => one !== 'other')).toEqual(['ripe', 'timer']);
+    await page.clock.runFor(2000);
+    const knocks = (await tonesHeard(page)).filter(({ hz }) => Math.round(hz) === KNOCK_HZ).map(({ at }) => at);
+    // Two knocks a call; the second call waits until the first has long been heard.
+    const starts = knocks.filter((at, index) => index === 0 || at - (knocks[index - 1] ?? 0) > 1000);
+    expect(knocks.length).toBe(starts.length * 2);
+    expect(starts.length).toBeGreaterThanOrEqual(2);
+    expect((starts.at(-1) ?? 0) - (starts.at(-2) ?? 0)).toBeLessThan(60_000);
+    await isInOrder(page, AT_THE_VAT);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
