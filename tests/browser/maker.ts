@@ -26,6 +26,7 @@ export async function planAndGetReady(
     await page.waitForURL(/\/vat\//, { timeout: 1500 }).catch(() => undefined);
   }
   await button(page, 'Start the make').waitFor();
+  await page.locator('.pause').waitFor();
 }
 
 /** One tap on what is assumed says that there is a meter. */
