@@ -156,6 +156,7 @@ describe('something goes wrong at the vat', () => {
     await walkTo(page, 'Let it ripen', usual);
     await later(page, 5);
     await page.keyboard.press('p');
+    await page.locator('.wrong-causes').waitFor();
     await page.keyboard.press('1');
     for (let row = 0; row < 2; row++) await tap(page, 'hotter');
     await tap(page, /^70\s*°C$/);
