@@ -75,7 +75,9 @@ describe('a whole make at the vat', () => {
     await button(page, 'Stop and throw away').waitFor();
     await button(page, /^45\s*°C$/).click();
     await page.getByText(/What it means: Done about \d\d:\d\d/).waitFor();
-    await expect.poll(() => button(page, /^(Do this|Note it and go on)/).count(), { timeout: 15_000 }).toBeGreaterThanOrEqual(2);
+    await expect
+      .poll(() => button(page, /^(Do this|Note it and go on)/).count(), { timeout: 15_000 })
+      .toBeGreaterThanOrEqual(2);
     await page.clock.fastForward(500);
     await button(page, /^Do this Stand the pot/).click();
 
