@@ -71,7 +71,7 @@ describe('a make that goes otherwise', () => {
     expect(planOfRecord({ record: foldBatch([...opened, turned]) }).make.id).toBe('stretched-string');
   });
 
-  it('reads logs of before there was any of this', () => {
+  it('reads logs from before all of this', () => {
     const old = foldBatch([...opened, event(240, 'mishap', { what: 'tooHot' }), event(241, 'choiceTaken', { choice: 'x', because: 'y', forecastShown: {} })]); // prettier-ignore
     expect(old.unknown).toEqual([]);
     expect(historyOf({ record: old, nowAt: at(300) }).disturbances).toBeUndefined();
