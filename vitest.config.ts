@@ -30,6 +30,18 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['tests/browser/*.test.ts'],
+          exclude: ['tests/browser/*.timed.test.ts'],
+          pool: 'forks',
+          maxWorkers: 2,
+          testTimeout: 240_000,
+          hookTimeout: 240_000,
+        },
+      },
+      {
+        // What is measured in moments (an alarm within its second, a band at once) has the machine to itself.
+        test: {
+          name: 'timed',
+          include: ['tests/browser/*.timed.test.ts'],
           pool: 'forks',
           fileParallelism: false,
           testTimeout: 180_000,

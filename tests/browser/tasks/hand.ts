@@ -39,6 +39,16 @@ export class Hand {
   }
 }
 
+/** Waits until the page says this; where it never does, the failure tells what it said instead. */
+export async function says(page: Page, words: RegExp): Promise<void> {
+  const said = page.getByText(words).first();
+  await said.waitFor().catch(async (error: unknown) => {
+    throw new Error(`${String(words)} was never said; the page says: ${await page.innerText('body')}`, {
+      cause: error,
+    });
+  });
+}
+
 /** Nothing for axe, no way to scroll sideways, and no catalogue code or broken number anywhere. */
 export async function isInOrder(page: Page, more: readonly string[] = []): Promise<void> {
   expect((await violations(page, more)).join('\n')).toBe('');

@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { launchChromium } from '../chromium.ts';
 import { startTestServer, type TestServer } from '../server.ts';
-import { AT_THE_VAT, Hand, isInOrder } from './hand.ts';
+import { AT_THE_VAT, Hand, isInOrder, says } from './hand.ts';
 import { goTo, openAt, PLACES, type Opened, type Place } from './place.ts';
 import { seedMake } from './seeded.ts';
 
@@ -103,13 +103,13 @@ describe.each(PLACES)('at the vat, $name', (place) => {
     expect(await page.getByRole('button', { name: /^Not sure/ }).count()).toBe(1);
     await isInOrder(page, AT_THE_VAT);
     await hand.tap(/^Not yet/);
-    await expect.poll(() => page.locator('.vat-numbers').innerText()).toMatch(/Look again in/);
+    await says(page, /Look again in/);
     await page.clock.fastForward(6 * 60_000);
     hand.countFromHere();
     await hand.tap('Test it');
     await hand.tap(/^Clean break/);
     hand.atMost(2);
-    await page.getByText(/Clean break.* noted at/).waitFor();
+    await says(page, /Clean break.* noted at/);
     await hand.tap('It breaks clean');
     await expect.poll(() => page.locator('h1').first().innerText()).toBe('Cut the curd');
     await context.close();

@@ -94,7 +94,8 @@ export function LotsScreen(): ReactNode {
           </Button>
         </p>
       ) : (
-        <Card rim aria-labelledby="lot-new">
+        // Whoever has begun to fill it in keeps it, though another device's list arrives meanwhile.
+        <Card rim aria-labelledby="lot-new" onFocus={() => setEditing('new')}>
           <h2 id="lot-new">{say('lots:addTitle')}</h2>
           {lots.length === 0 ? <p className="lots-note">{say('lots:none')}</p> : null}
           {formFor(null, lots.length === 0 ? null : () => edit(null))}

@@ -85,7 +85,7 @@ export function PotsScreen(): ReactNode {
         </VatButton>
       </header>
       <div className="vat-scroll">
-        {noter.failed === null ? null : <SaveFailed isFailed log={log} />}
+        {noter.failed === null ? null : <SaveFailed failed={noter.failed} log={log} />}
         <div className="pots-body">
           <QueueCard view={view} isWorking={pots.some(({ forecast }) => forecast === null)} />
           <ClashList
