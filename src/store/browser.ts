@@ -1,8 +1,9 @@
-import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
+import type { DBSchema, IDBPDatabase, IDBPTransaction } from 'idb';
 import { isDemoStream, type Event } from '../record/event.ts';
 import { laterClock } from '../record/clock.ts';
 import { EventConflictError, isSameEvent } from '../record/merge.ts';
 import type { DeviceState } from '../record/new-event.ts';
+import { Connection } from './connection.ts';
 import type { Appended, EventStore, StreamState } from './port.ts';
 
 interface Placed {
@@ -71,7 +72,9 @@ export async function openBrowserStore(input: {
   readonly name: string;
   readonly newDeviceId: string;
 }): Promise<BrowserStore> {
-  const db = await openDB<Schema>(input.name, FORMAT, {
+  const connection = new Connection<Schema>({
+    name: input.name,
+    format: FORMAT,
     upgrade(database, from) {
       if (from >= 1) return;
       const events = database.createObjectStore('events', { autoIncrement: true });
@@ -83,18 +86,17 @@ export async function openBrowserStore(input: {
       database.createObjectStore('cursors', { keyPath: 'streamId' });
       database.createObjectStore('device');
     },
-    // A newer app in another tab must not wait for this one.
-    blocking: (_current, _wanted, event) => {
-      if (event.target instanceof IDBDatabase) event.target.close();
-    },
   });
+  const changed = <T>(change: (transaction: Change) => Promise<T>): Promise<T> =>
+    connection.use((db) => changedIn(db, change));
+  await connection.use((db) => db.count('device'));
   const firstDevice: DeviceState = { deviceId: input.newDeviceId, deviceSeq: 0, clock: undefined };
 
   return {
-    append: (events) => changed(db, (change) => appendAll(change, events)),
+    append: (events) => changed((change) => appendAll(change, events)),
 
     writeOwn: (make) =>
-      changed(db, async (change) => {
+      changed(async (change) => {
         const store = change.objectStore('device');
         const made = make((await store.get(DEVICE_KEY)) ?? firstDevice);
         await store.put(made.device, DEVICE_KEY);
@@ -108,7 +110,7 @@ export async function openBrowserStore(input: {
       }),
 
     takePulled: ({ streamId, events, cursor }) =>
-      changed(db, async (change) => {
+      changed(async (change) => {
         const answers = await appendAll(change, events);
         await change.objectStore('cursors').put({ streamId, n: cursor });
         // What a server shows, it has: nothing of this needs to be sent.
@@ -122,36 +124,39 @@ export async function openBrowserStore(input: {
         return answers;
       }),
 
-    async outbox({ limit }) {
-      const transaction = db.transaction(['outbox', 'events']);
-      const waiting = await transaction.objectStore('outbox').index('byPosition').getAll(null, limit);
-      const placed = await Promise.all(waiting.map(({ position }) => transaction.objectStore('events').get(position)));
-      return placed.flatMap((item) => (item === undefined ? [] : [item.event]));
-    },
+    outbox: ({ limit }) =>
+      connection.use(async (db) => {
+        const transaction = db.transaction(['outbox', 'events']);
+        const waiting = await transaction.objectStore('outbox').index('byPosition').getAll(null, limit);
+        const events = transaction.objectStore('events');
+        const placed = await Promise.all(waiting.map(({ position }) => events.get(position)));
+        return placed.flatMap((item) => (item === undefined ? [] : [item.event]));
+      }),
 
-    outboxSize: () => db.count('outbox'),
+    outboxSize: () => connection.use((db) => db.count('outbox')),
 
     acknowledge: (ids) =>
-      changed(db, async (change) => {
+      changed(async (change) => {
         for (const id of ids) await change.objectStore('outbox').delete(id);
       }),
 
     setAside: (refused) =>
-      changed(db, async (change) => {
+      changed(async (change) => {
         for (const item of refused) {
           await change.objectStore('outbox').delete(item.id);
           await change.objectStore('setAside').put(item);
         }
       }),
 
-    listSetAside: () => db.getAll('setAside'),
+    listSetAside: () => connection.use((db) => db.getAll('setAside')),
 
     async cursors() {
-      return new Map((await db.getAll('cursors')).map(({ streamId, n }) => [streamId, n]));
+      const cursors = await connection.use((db) => db.getAll('cursors'));
+      return new Map(cursors.map(({ streamId, n }) => [streamId, n]));
     },
 
     device: () =>
-      changed(db, async (change) => {
+      changed(async (change) => {
         const store = change.objectStore('device');
         const device = (await store.get(DEVICE_KEY)) ?? firstDevice;
         await store.put(device, DEVICE_KEY);
@@ -160,31 +165,29 @@ export async function openBrowserStore(input: {
 
     async readStream({ streamId, after, limit }) {
       const range = IDBKeyRange.bound([streamId, after], [streamId, Number.MAX_SAFE_INTEGER], true, false);
-      const placed = await db.getAllFromIndex('events', 'byStream', range, limit);
+      const placed = await connection.use((db) => db.getAllFromIndex('events', 'byStream', range, limit));
       return placed.map(({ n, event }) => ({ n, event }));
     },
 
-    listStreams: () => db.getAll('streams'),
+    listStreams: () => connection.use((db) => db.getAll('streams')),
 
-    async readAll({ after, limit }) {
-      const range = IDBKeyRange.lowerBound(after, true);
-      const transaction = db.transaction('events');
-      const [keys, placed] = await Promise.all([
-        transaction.store.getAllKeys(range, limit),
-        transaction.store.getAll(range, limit),
-      ]);
-      return placed.map(({ event }, index) => ({ position: keys[index] ?? 0, event }));
-    },
+    readAll: ({ after, limit }) =>
+      connection.use(async (db) => {
+        const range = IDBKeyRange.lowerBound(after, true);
+        const transaction = db.transaction('events');
+        const [keys, placed] = await Promise.all([
+          transaction.store.getAllKeys(range, limit),
+          transaction.store.getAll(range, limit),
+        ]);
+        return placed.map(({ event }, index) => ({ position: keys[index] ?? 0, event }));
+      }),
 
-    close() {
-      db.close();
-      return Promise.resolve();
-    },
+    close: () => connection.close(),
   };
 }
 
 /** One change of the store: all of it is on the disk when this returns, or none of it. */
-async function changed<T>(db: IDBPDatabase<Schema>, change: (transaction: Change) => Promise<T>): Promise<T> {
+async function changedIn<T>(db: IDBPDatabase<Schema>, change: (transaction: Change) => Promise<T>): Promise<T> {
   const transaction = db.transaction(STORES, 'readwrite', { durability: 'strict' });
   try {
     const result = await change(transaction);
