@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { wallClock } from '../device/use-now.ts';
 import { onTick } from '../bell/tick.ts';
 
 /**
@@ -6,9 +7,9 @@ import { onTick } from '../bell/tick.ts';
  * going while the page is hidden.
  */
 export function useNow(): number {
-  const [nowAt, setNowAt] = useState(() => Date.now());
+  const [nowAt, setNowAt] = useState(wallClock);
   useEffect(() => {
-    const tick = (): void => setNowAt(Date.now());
+    const tick = (): void => setNowAt(wallClock());
     const timer = setInterval(tick, 1000);
     const beside = (): void => {
       if (document.visibilityState === 'hidden') tick();
