@@ -53,31 +53,6 @@ describe('a first plan', () => {
     await context.close();
   });
 
-  it('shows a changed answer within 200 ms on the page and keeps the old forecast until the new one is there', async () => {
-    const { context, page } = await visit({ browser, size: SIZES.desk });
-    await page.goto(`${server.url}/plan`);
-    await page.locator('.start-line-time').waitFor();
-    await page.getByText('The one answer that would narrow').waitFor();
-    const rennet = page.getByRole('region', { name: 'Amounts' }).getByText('mL').first();
-    await rennet.waitFor();
-    // Timed inside the page, from the key to the changed amounts.
-    await page.evaluate(() => {
-      document.addEventListener('input', () => performance.mark('typed'), { once: true });
-      const amounts = document.querySelector('[aria-labelledby="amounts"]');
-      if (amounts === null) return;
-      new MutationObserver(() => performance.mark('shown')).observe(amounts, { subtree: true, characterData: true, childList: true }); // prettier-ignore
-    });
-    await page.getByRole('textbox', { name: 'Milk', exact: true }).fill('9');
-    const tookMs = await page.evaluate(async () => {
-      const first = (name: string): number | undefined => performance.getEntriesByName(name)[0]?.startTime;
-      while (first('shown') === undefined && performance.now() < 60_000) await new Promise(requestAnimationFrame);
-      return (first('shown') ?? Number.NaN) - (first('typed') ?? Number.NaN);
-    });
-    expect(tookMs).toBeLessThan(200);
-    expect(await page.locator('.start-line-time').count()).toBe(1);
-    await context.close();
-  });
-
   it('names the field of a bad answer, says what would do, and loses nothing', async () => {
     const { context, page } = await visit({ browser, size: SIZES.phone });
     await page.goto(`${server.url}/plan`);

@@ -28,47 +28,6 @@ async function clean(page: Page, width: number, more: readonly string[] = []): P
   expect(await violations(page, more)).toEqual([]);
 }
 
-/**
- * Times, inside the page, how long it is from each change to the painted band that answers it: the first frame after the
- * band's path is another one.
- */
-async function watchBands(page: Page, on: 'input' | 'click', selector: string): Promise<void> {
-  await page.evaluate(
-    ({ kind, path }) => {
-      const took: number[] = [];
-      (globalThis as unknown as { took: number[] }).took = took;
-      let began = Number.NaN;
-      // Stamps of events and callbacks of observers keep real time where the test moves the page's clock.
-      const now = (): number => new Event('now').timeStamp;
-      document.addEventListener(kind, () => (began = now()), { capture: true });
-      const seen = new MutationObserver(() => {
-        const from = began;
-        began = Number.NaN;
-        if (Number.isNaN(from)) return;
-        // Told at the end of the next frame; a task queued from there runs once it has been handed over to be painted.
-        const painted = new IntersectionObserver(() => {
-          painted.disconnect();
-          const { port1, port2 } = new MessageChannel();
-          port1.addEventListener('message', () => took.push(now() - from));
-          port1.start();
-          port2.postMessage(null);
-        });
-        painted.observe(document.documentElement);
-      });
-      const band = document.querySelector(path);
-      if (band !== null) seen.observe(band, { attributes: true, attributeFilter: ['d'] });
-    },
-    { kind: on, path: selector },
-  );
-}
-const took = (page: Page): Promise<number[]> => page.evaluate(() => (globalThis as unknown as { took: number[] }).took);
-
-/**
- * Two frames of a screen are 33 ms. Page, workers and test share two cores here, so the quickest of seven, the one that the
- * machine let run, must stay under what a hand calls at once; all seven are told.
- */
-const AT_ONCE_MS = 100;
-
 describe('what if, on the plan', () => {
   it.each(['phone', 'tablet', 'desk'] as const)('%s: old and new stand together until one is kept', async (name) => {
     const size = SIZES[name];
@@ -108,23 +67,6 @@ describe('what if, on the plan', () => {
     expect(await milk.inputValue()).toBe('7');
     expect(await page.locator('.timeline-ghost, .plot-ghost, .held-bar, .was').count()).toBe(0);
     expect(complaints).toEqual([]);
-    await context.close();
-  });
-
-  it('the new bands are painted at once after a key', async () => {
-    const { context, page } = await visit({ browser, size: SIZES.phone });
-    await page.goto(`${server.url}/plan`);
-    await page.getByText('The one answer that would narrow').waitFor();
-    await page.waitForTimeout(1000);
-    await watchBands(page, 'input', '.acid-card .plot-most');
-    for (const litres of ['9', '8', '7', '6', '8.5', '7.5', '6.5']) {
-      await page.getByRole('textbox', { name: 'Milk', exact: true }).fill(litres);
-      await page.waitForTimeout(1500);
-    }
-    const times = (await took(page)).sort((a, b) => a - b);
-    console.log(`plan: from key to painted band, ms: ${times.map((ms) => ms.toFixed(0)).join(' ')}`);
-    expect(times.length).toBe(7);
-    expect(times[0]).toBeLessThan(AT_ONCE_MS);
     await context.close();
   });
 });
@@ -201,24 +143,14 @@ describe('what if, at the vat', () => {
   }, 600_000);
 
   it.each(['tablet', 'desk'] as const)(
-    '%s: fits, and nothing for axe; the new bands are painted at once after a tap',
+    '%s: fits, and nothing for axe',
     async (name) => {
-      // prettier-ignore
       const size = SIZES[name];
       const { context, page, complaints } = await visit({ browser, size, ...(name === 'desk' ? { units: 'us' } : {}) });
       await atTheVat(page);
       await openSheet(page);
-      await page.waitForTimeout(1500);
-      await watchBands(page, 'click', '.whatif .plot-most');
-      for (let taps = 0; taps < 7; taps++) {
-        // Not by `tap`: it puts the page's clock on by half a second, which would be counted here.
-        await button(page, 'less: Keep the resting curd at').click();
-        await page.waitForTimeout(900);
-      }
-      const times = (await took(page)).sort((a, b) => a - b);
-      console.log(`vat ${name}: from tap to painted band, ms: ${times.map((ms) => ms.toFixed(0)).join(' ')}`);
-      expect(times.length).toBeGreaterThanOrEqual(5);
-      expect(times[0]).toBeLessThan(AT_ONCE_MS);
+      for (let taps = 0; taps < 7; taps++) await tap(page, 'less: Keep the resting curd at');
+      await expect.poll(() => page.locator('.plot-ghost').count(), { timeout: 10_000 }).toBe(2);
       await tap(page, '6 more').catch(() => undefined);
       await clean(page, size.width, ['target-size']);
       await picture(page, `vat-${name}`);
