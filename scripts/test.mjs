@@ -47,7 +47,7 @@ for (const projects of [['pure'], ['shell'], ['browser', 'tasks'], ['timed']]) {
   }
   passed += counts.numPassedTests;
   failed += counts.numFailedTests;
-  // A run of no tests, or died outside a test, has not passed.
+  // A run that found nothing, or died outside a test, has not passed.
   if (counts.numTotalTests === 0 || (code !== 0 && counts.numFailedTests === 0)) failed++;
 }
 
