@@ -4,7 +4,7 @@ import { launchChromium } from '../chromium.ts';
 import { startTestServer, type TestServer } from '../server.ts';
 import { AT_THE_VAT, Hand, isInOrder } from '../tasks/hand.ts';
 import { goTo, openAt, PLACES } from '../tasks/place.ts';
-import { seedMake } from '../tasks/seeded.ts';
+import { seedSameMake } from '../tasks/seeded.ts';
 import { spyOnSound, tonesHeard } from '../sound.ts';
 
 /** Two calls in one minute: one voice at a time. */
@@ -23,7 +23,7 @@ afterEach(async () => server?.close());
 const KNOCK_HZ = 700;
 describe.each(PLACES)('one pot, $name', (place) => {
   it('task 10: two alarms in one minute sound one after the other, and stand oldest first', async () => {
-    const make = await seedMake({ url: server.url, stepId: 'ripen', minutes: 43.5, pHMeter: false });
+    const make = await seedSameMake({ url: server.url, stepId: 'ripen', minutes: 43.5, pHMeter: false });
     const opened = await openAt({ browser, place, at: make.at, before: spyOnSound });
     const { page, context, complaints } = opened;
     const hand = new Hand(page);

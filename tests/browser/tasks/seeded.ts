@@ -32,6 +32,24 @@ export async function seedMake(input: {
   return { walk, at: NINE + walk.nowMin * MINUTE, path: `/vat/${name.toLowerCase()}` };
 }
 
+const walked = new Map<string, { readonly events: readonly unknown[]; readonly at: number; readonly path: string }>();
+
+/** The same make for several servers of one file: walked once, and not walked on afterwards. */
+export async function seedSameMake(
+  input: Omit<Parameters<typeof seedMake>[0], 'besides'>,
+): Promise<Pick<Seeded, 'at' | 'path'>> {
+  const { url, ...of } = input;
+  const key = JSON.stringify(of);
+  const known = walked.get(key);
+  if (known !== undefined) {
+    await sendEvents(url, known.events);
+    return known;
+  }
+  const { walk, at, path } = await seedMake(input);
+  walked.set(key, { events: [...walk.events], at, path });
+  return { at, path };
+}
+
 /** Pushes events to a server, and says so where one is not taken. */
 export async function sendEvents(url: string, events: readonly unknown[]): Promise<void> {
   const send = (): Promise<Response> =>
