@@ -82,6 +82,7 @@ describe.each(PLACES)('no hands free, $name', (place) => {
     await page.getByText(/Cut about \d\d:\d\d by the fleck time/).waitFor();
     await page.clock.fastForward(20 * 60_000);
     await key(page, 't');
+    await page.locator('.judge-tile').first().waitFor();
     await expectTabs(page, 5);
     await key(page, await keyOf(page, /^Not yet/));
     await expect.poll(() => page.locator('.vat-numbers').innerText()).toMatch(/Look again in/);
