@@ -118,6 +118,36 @@ describe.each(PLACES.filter(({ hasTouch }) => hasTouch))('slips of wet fingers, 
     await page.waitForTimeout(300);
     expect(await page.evaluate(() => (globalThis as unknown as { menus: boolean[] }).menus.filter((prevented) => !prevented))).toEqual([]); // prettier-ignore
     expect(await readings(page)).toBeLessThanOrEqual(2);
+
+    // Several pots, and the round through them: the same water.
+    const noted = await keptCount(page);
+    for (const [path, pressed] of [
+      ['/pots', page.locator('.pots-actions button').first()],
+      ['/pots/wall', page.locator('.wall-title')],
+    ] as const) {
+      await page.goto(server.url + path);
+      await pressed.waitFor();
+      const spot = await middle(pressed);
+      await touch(session, 'touchStart', [spot, { x: 60, y: spot.y }, { x: 60, y: 200 }]);
+      await touch(session, 'touchEnd', []);
+      await wipe.waitFor();
+      await press(session, spot);
+      await page.waitForTimeout(200);
+      expect(page.url()).toBe(server.url + path);
+      expect(await pressed.count()).toBe(1);
+      await page.clock.fastForward(5_100);
+      await wipe.waitFor({ state: 'detached' });
+    }
+    await page.goto(`${server.url}/pots`);
+    await hand.tap('Round with the thermometer');
+    const warm = page.locator('.pad-tile').nth(1);
+    await warm.waitFor();
+    await touch(session, 'touchStart', [await middle(warm), { x: 60, y: 200 }, { x: 60, y: 300 }]);
+    await touch(session, 'touchEnd', []);
+    await wipe.waitFor();
+    await press(session, await middle(warm));
+    expect(await page.locator('.pad-steps').count()).toBe(1);
+    expect(await keptCount(page)).toBe(noted);
     expect(complaints).toEqual([]);
     await context.close();
   });

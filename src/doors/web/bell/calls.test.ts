@@ -240,7 +240,14 @@ describe('an Act that nobody answers', () => {
     const rungAt = new Map<string, number>();
     let book = EMPTY_BOOK;
     for (let minute = 0; minute <= 30; minute++) {
-      const held = heldBook({ book, calls: [...planned4, ...asked], record, plan, isComplete: true, nowAt: at(minute) });
+      const held = heldBook({
+        book,
+        calls: [...planned4, ...asked],
+        record,
+        plan,
+        isComplete: true,
+        nowAt: at(minute),
+      });
       const now = ring({ book: held, shown: shownCalls({ book: held, record, nowAt: at(minute) }), nowAt: at(minute) });
       book = now.book;
       for (const call of now.sound?.calls ?? []) rungAt.set(call.id, minute);

@@ -38,15 +38,27 @@ describe('rennet that two devices noted', () => {
   });
 
   it('asks no more after either answer: the same leaves one note standing, both leaves two', () => {
-    for (const [answer, count] of [['same', 1], ['both', 2]] as const) {
+    for (const [answer, count] of [
+      ['same', 1],
+      ['both', 2],
+    ] as const) {
       const entries = asked([...apart, ...tablet, ...phone])?.[answer].entries ?? [];
       const events = [...apart, ...tablet, ...phone, ...wrote('desk-9', 6, entries)];
       expect(asked(events), answer).toBeNull();
       const record = foldBatch(events);
-      expect(record.added.filter(({ ingredient }) => ingredient === 'rennet'), answer).toHaveLength(count);
-      expect(record.steps.filter(({ stepId }) => stepId === 'set'), answer).toHaveLength(1);
+      expect(
+        record.added.filter(({ ingredient }) => ingredient === 'rennet'),
+        answer,
+      ).toHaveLength(count);
+      expect(
+        record.steps.filter(({ stepId }) => stepId === 'set'),
+        answer,
+      ).toHaveLength(1);
       // What was taken back stays to be seen.
-      expect(record.entries.filter(({ kind }) => kind === 'added'), answer).toHaveLength(4);
+      expect(
+        record.entries.filter(({ kind }) => kind === 'added'),
+        answer,
+      ).toHaveLength(4);
     }
   });
 });
