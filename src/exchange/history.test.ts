@@ -60,3 +60,34 @@ describe('the history of a batch', () => {
     expect(history.steps.at(-1)).toEqual({ stepId: 'set', startedMin: 75 });
   });
 });
+
+describe('a pH electrode left in the vat', () => {
+  const every10 = Array.from({ length: 19 }, (_, index) => index * 10);
+  const stream = (instrumentId: string | null, more: readonly (readonly [number, string, () => JsonObject])[] = []) =>
+    foldBatch(
+      logOf([
+        [-5, 'batchOpened', () => ({ make: { id: 'x' }, answers: { milk: { volumeL: 10 } }, name: 'Ash', lotCode: 'A', zeroAt: ZERO })], // prettier-ignore
+        ...every10.map((minute) => [minute, 'reading', () => ({ quantity: 'pH', value: 6.6 - minute / 200, sample: 'curd', ...(instrumentId === null ? {} : { instrumentId }) })] as const), // prettier-ignore
+        ...more,
+      ]),
+    );
+  const told = (of: ReturnType<typeof stream>, nowMin: number): number[] =>
+    historyOf({ record: of, nowAt: at(nowMin) }).readings.map(({ elapsedMin }) => elapsedMin);
+
+  it('is one witness, not nineteen: one value in half an hour is told, and the newest; all stay in the record', () => {
+    const record = stream('serial probe');
+    expect(told(record, 180)).toEqual([0, 30, 60, 90, 120, 150, 180]);
+    expect(told(record, 170)).toEqual([0, 30, 60, 90, 120, 150, 170]);
+    // What was told at an earlier moment is what was known then.
+    expect(told(record, 45)).toEqual([0, 30, 40]);
+    expect(record.readings).toHaveLength(19);
+  });
+
+  it('does not silence a hand: values noted on the pad are all told, and so is another instrument', () => {
+    expect(told(stream(null), 180)).toEqual(every10);
+    const hand = [95, 'reading', () => ({ quantity: 'pH', value: 6.1, sample: 'curd' })] as const;
+    const other = [96, 'reading', () => ({ quantity: 'pH', value: 6.2, sample: 'curd', instrumentId: 'bench meter' })] as const; // prettier-ignore
+    const warm = [97, 'reading', () => ({ quantity: 'temperatureC', value: 38, sample: 'curd', instrumentId: 'serial probe' })] as const; // prettier-ignore
+    expect(told(stream('serial probe', [hand, other, warm]), 100)).toEqual([0, 30, 60, 90, 95, 96, 97, 100]);
+  });
+});

@@ -3,12 +3,14 @@ import type { History } from '../make/history.ts';
 import { ingredientSchema } from '../make/step.ts';
 import { toldHistory, type Told } from '../make/told.ts';
 import type { BatchRecord } from '../record/batch-record.ts';
+import { independent } from './independent.ts';
 
 const MS_PER_MIN = 60_000;
 
 /**
  * The facts of one batch as the simulator takes them: elapsed minutes since the batch's zero, values as they stand now.
  * What was taken back is left out, and so is what happened after `nowAt`, so that a finished record can be replayed.
+ * Of the pH that an instrument gives in a stream only what says something new is told (`independent.ts`); the record keeps all.
  * Weights of the drained curd and of the cheese come in as readings of `massKg`; mishaps and choices as what they did to the vat.
  *
  * @param input.nowAt  the moment seen as now, milliseconds UTC
@@ -49,7 +51,7 @@ export function historyOf(input: { readonly record: BatchRecord; readonly nowAt:
       startedMin: elapsedMin(startedAt),
       ...(endedAt === null ? {} : { endedMin: elapsedMin(endedAt) }),
     })),
-    readings,
+    readings: independent(readings),
     judgements: record.judgements
       .filter(isPast)
       .map(({ judgement, grade, at }) => ({ judgement, grade, elapsedMin: elapsedMin(at) })),

@@ -55,7 +55,8 @@ export interface Mishap {
 }
 
 const PRACTICE = 'common practice (no source)';
-const WARM: readonly Verb[] = ['warm', 'hold', 'ripen', 'set', 'stir', 'cook', 'wash', 'restToAcid'];
+/** Wherever milk or curd stands warm, too hot and too cold are the likeliest of all. */
+const WARM: readonly Verb[] = ['warm', 'hold', 'add', 'ripen', 'set', 'cut', 'heal', 'stir', 'cook', 'settle', 'drawWhey', 'wash', 'mat', 'restToAcid']; // prettier-ignore
 
 /** Trade knowledge as data; nothing here is specific to one cheese, verbs say where it belongs. Likeliest first. */
 export const MISHAPS: readonly Mishap[] = [

@@ -74,6 +74,26 @@ describe('the list of mishaps', () => {
     }
   });
 
+  it('has too hot and too cold first wherever milk or curd stands warm', () => {
+    const warm = ['warm', 'hold', 'add', 'ripen', 'set', 'cut', 'heal', 'stir', 'cook', 'settle', 'drawWhey', 'wash', 'mat', 'restToAcid'] as const; // prettier-ignore
+    for (const verb of warm) {
+      expect(mishapsFor(verb).first.slice(0, 2).map(({ id }) => id), verb).toEqual(['tooHot', 'tooCold']); // prettier-ignore
+      // What a step has of its own is not pushed out by them, nor is having to leave.
+      expect(
+        mishapsFor(verb).first.some(({ id }) => id === 'mustLeave'),
+        verb,
+      ).toBe(true);
+    }
+    expect(mishapsFor('set').first.map(({ id }) => id)).toContain('noSet');
+    expect(mishapsFor('add').first.map(({ id }) => id)).toEqual(expect.arrayContaining(['forgotToAdd', 'addedTwice', 'wrongAmount'])); // prettier-ignore
+    for (const verb of ['cool', 'brine', 'store'] as const) {
+      expect(
+        mishapsFor(verb).first.map(({ id }) => id),
+        verb,
+      ).not.toContain('tooHot');
+    }
+  });
+
   it('asks what a mishap means by: a temperature where it stood at one, a share where the dose was another', () => {
     for (const { id, asks, means, fractionOfPlan } of MISHAPS) {
       if (means === 'temperature') expect(asks, id).toEqual(['temperature', 'minutes']);

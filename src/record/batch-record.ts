@@ -1,5 +1,6 @@
 import type { Answers } from '../make/setup.ts';
 import type { BatchBody, BatchKind, Event, JsonObject } from './event.ts';
+import type { NotedTwice } from './noted-twice.ts';
 
 /** A value that was set right later; it stays visible, struck through. */
 export interface Earlier {
@@ -75,6 +76,7 @@ export interface BatchRecord {
   readonly steps: readonly RecordedStep[];
   readonly readings: readonly Noted<'reading'>[];
   readonly judgements: readonly Noted<'judged'>[];
+  /** What two devices noted of one step counts once, unless somebody said that it went in twice. */
   readonly added: readonly Noted<'added'>[];
   readonly prepared: readonly Noted<'prepared'>[];
   readonly weighed: readonly Noted<'weighed'>[];
@@ -84,6 +86,8 @@ export interface BatchRecord {
   /** `answeredAt` is the first answer to the alarm of the same id. */
   readonly timers: readonly (Noted<'timerSet'> & { readonly answeredAt: number | null })[];
   readonly alarms: readonly Noted<'alarmAnswered'>[];
+  /** Ends of a step that two devices noted, oldest first. */
+  readonly twice: readonly NotedTwice[];
   readonly labelled: readonly Noted<'labelled'>[];
   readonly tasted: readonly Noted<'tasted'>[];
   /** What its closing said. */

@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { BatchRecord, Mark, Noted, RecordedStep, RecordEntry } from './batch-record.ts';
 import { batchBodies, type BatchBody, type BatchKind, type Event } from './event.ts';
 import { mergeEvents } from './merge.ts';
+import { notedTwice } from './noted-twice.ts';
 import { standing } from './standing.ts';
 
 const bodySchemas: { readonly [K in BatchKind]: z.ZodType<BatchBody<K>> } = batchBodies;
@@ -23,6 +24,9 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
   const alarms = notedOf('alarmAnswered', live);
   const finished = notedOf('batchFinished', live);
   const joined = notedOf('joined', live);
+  const twice = notedTwice(live);
+  // Until somebody says that it went in twice, what two devices noted of one step went in once.
+  const again = new Set(twice.flatMap((one) => (one.answer === 'both' ? [] : one.again)));
   const ends = [...finished, ...joined.filter(({ way }) => way === 'gave')].map(({ at }) => at);
   return {
     batchId: ordered[0]?.streamId ?? '',
@@ -38,7 +42,7 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
     steps: stepsOf(live),
     readings: notedOf('reading', live),
     judgements: notedOf('judged', live),
-    added: notedOf('added', live),
+    added: notedOf('added', live).filter(({ eventId }) => !again.has(eventId)),
     prepared: notedOf('prepared', live),
     weighed: notedOf('weighed', live),
     noted: notedOf('noted', live),
@@ -49,6 +53,7 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
       answeredAt: alarms.find((alarm) => alarm.alarmId === timer.timerId && alarm.at >= timer.startedAt)?.at ?? null,
     })),
     alarms,
+    twice,
     labelled: notedOf('labelled', live),
     tasted: notedOf('tasted', live),
     finished,

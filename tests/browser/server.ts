@@ -13,12 +13,21 @@ export interface TestServer {
   readonly close: () => Promise<void>;
 }
 
-/** Builds the web app where a source is newer, and serves it as `npm start` does, with an empty store of its own. */
-export async function startTestServer(): Promise<TestServer> {
+let isBuilt = false;
+
+/** Builds the web app where a source is newer; once is enough for all the servers of a test file. */
+function buildOnce(): void {
+  if (isBuilt) return;
   // The runner's own NODE_ENV would make it a development build, without the service worker.
   const env = { ...process.env, NODE_ENV: 'production' };
   const built = spawnSync(process.execPath, [join(ROOT, 'scripts', 'build.mjs')], { cwd: ROOT, encoding: 'utf8', env });
   if (built.status !== 0) throw new Error(`The web app does not build:\n${built.stdout}\n${built.stderr}`);
+  isBuilt = true;
+}
+
+/** Serves the web app as `npm start` does, with an empty store of its own. */
+export async function startTestServer(): Promise<TestServer> {
+  buildOnce();
   const dataDir = mkdtempSync(join(tmpdir(), 'vatside-browser-'));
   const server = await startServer({ port: 0, dataDir, webDir: join(ROOT, 'dist', 'web') });
   return {

@@ -2,6 +2,12 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium, SIZES, visit } from './chromium.ts';
 import { button, goOn, later, planAndGetReady, tickAll, usual, verb, walkTo, weigh } from './maker.ts';
+import { newEvent, type DeviceState } from '../../src/record/new-event.ts';
+import type { Event } from '../../src/record/event.ts';
+import { AT_THE_VAT, Hand, isInOrder } from './tasks/hand.ts';
+import { keptEvents } from './tasks/kept.ts';
+import { goTo, openAt, type Place } from './tasks/place.ts';
+import { seedMake, sendEvents } from './tasks/seeded.ts';
 import { startTestServer, type TestServer } from './server.ts';
 
 let browser: Browser;
@@ -72,4 +78,49 @@ describe('one make on two devices', () => {
     await desk.context.close();
     await phone.context.close();
   }, 600_000);
+});
+
+/** What a phone out of reach noted of the same rennet, two minutes after the tablet by the sink. */
+function notedAgain(events: readonly Event[], streamId: string): Event[] {
+  const ended = events.find(({ kind, body }) => kind === 'stepEnded' && body['stepId'] === 'add-rennet');
+  if (ended === undefined) throw new Error('the rennet is not in');
+  const at = ended.happenedAt + 120_000;
+  let device: DeviceState = { deviceId: 'phone', deviceSeq: 0, clock: undefined };
+  return events
+    .filter(
+      ({ happenedAt, deviceSeq, kind }) =>
+        happenedAt === ended.happenedAt && deviceSeq >= ended.deviceSeq - 1 && kind !== 'prepared',
+    ) // prettier-ignore
+    .map(({ kind, body }, index) => {
+      const made = newEvent({ kind, body, streamId, happenedAt: at, loggedAt: at, person: '', device, randomBytes: new Uint8Array(10).fill(200 + index) }); // prettier-ignore
+      device = made.device;
+      return made.event;
+    });
+}
+
+describe('one step noted on two devices', () => {
+  const phone: Place = { name: 'phone', size: SIZES.phone, hasTouch: true };
+  it('is asked about once they have met, holds nothing up, and is settled with one tap', async () => {
+    const make = await seedMake({ url: server.url, stepId: 'set', minutes: 4, name: 'Rowan' });
+    const again = notedAgain(make.walk.events, make.walk.streamId);
+    expect(again.map(({ kind }) => kind)).toEqual(['added', 'stepEnded', 'stepStarted']);
+    await sendEvents(server.url, again);
+    const opened = await openAt({ browser, place: phone, at: make.at });
+    const { page, context, complaints } = opened;
+    await goTo({ opened, place: phone, url: server.url + make.path });
+    const question = page.locator('.vat-silence');
+    await expect.poll(() => question.innerText()).toMatch(/Two devices noted “.+”, at \d\d:\d\d and \d\d:\d\d/);
+    expect(await verb(page)).toBe('Leave it to set');
+    await page.locator('.vat-until').waitFor();
+    await isInOrder(page, AT_THE_VAT);
+    const shots = process.env['VATSIDE_SHOTS'];
+    if (shots !== undefined) await page.screenshot({ path: `${shots}/twice.png` });
+    await new Hand(page).tap('The same: it was once');
+    await question.waitFor({ state: 'detached' });
+    const kept = await keptEvents(page);
+    expect(kept.filter(({ kind }) => kind === 'retracted').map(({ body }) => body['replaces'])).toEqual(again.map(({ id }) => id).reverse()); // prettier-ignore
+    expect(await verb(page)).toBe('Leave it to set');
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
 });

@@ -4,6 +4,7 @@ import { Frame } from './frame.tsx';
 import { wordShelf, worded } from './device/catalogues.ts';
 import { useReader } from './device/reader.tsx';
 import { useUpdate } from './sw/use-update.ts';
+import { WipeGuard } from './vat/wipe-guard.tsx';
 
 const VatScreen = lazy(async () => ({ default: (await import('./vat/vat-screen.tsx')).VatScreen }));
 const TodayScreen = lazy(async () => ({ default: (await import('./today/today-screen.tsx')).TodayScreen }));
@@ -40,8 +41,16 @@ export function App(): ReactNode {
     <Suspense fallback={null}>
       <Switch>
         <Route path="/vat/:batchId">{({ batchId }) => <VatScreen batchId={batchId} />}</Route>
-        <Route path="/pots" component={PotsScreen} />
-        <Route path="/pots/wall" component={WallScreen} />
+        <Route path="/pots">
+          <WipeGuard>
+            <PotsScreen />
+          </WipeGuard>
+        </Route>
+        <Route path="/pots/wall">
+          <WipeGuard>
+            <WallScreen />
+          </WipeGuard>
+        </Route>
         <Route>
           <Frame update={update}>
             <Suspense fallback={null}>

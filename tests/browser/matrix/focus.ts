@@ -1,9 +1,18 @@
 import type { Page } from 'playwright-core';
 
+interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
 /** One stop of the Tab key: what it is, where, and how its ring stands out. */
 export interface Stop {
   readonly name: string;
-  readonly box: { readonly left: number; readonly top: number; readonly right: number; readonly bottom: number };
+  readonly box: Box;
+  /** Where the stop before it lies now: the page scrolls to what is reached. Null for the first, and for one that has gone. */
+  readonly before: Box | null;
   /** Wholly in sight, and not under anything. */
   readonly isUncovered: boolean;
   /** Sides of four on which the ring has at least three to one against what was there without it. */
@@ -29,6 +38,10 @@ export async function tabThrough(page: Page, most = 60): Promise<Stop[]> {
       if (!(here instanceof HTMLElement) || here === document.body || here.dataset['stop'] !== undefined) return null;
       here.dataset['stop'] = String(count);
       const { left, top, right, bottom } = here.getBoundingClientRect();
+      const before = document
+        .querySelector(`[data-stop="${count - 1}"]`)
+        ?.getBoundingClientRect()
+        .toJSON() as Box | undefined;
       const [midX, midY] = [(left + right) / 2, (top + bottom) / 2];
       const hit = (x: number, y: number): boolean => {
         const found = document.elementFromPoint(x, y);
@@ -37,7 +50,7 @@ export async function tabThrough(page: Page, most = 60): Promise<Stop[]> {
       const inset = 3;
       const isUncovered = left >= -1 && top >= -1 && right <= innerWidth + 1 && bottom <= innerHeight + 1
         && [[midX, midY], [midX, top + inset], [midX, bottom - inset]].every(([x = 0, y = 0]) => hit(x, y)); // prettier-ignore
-      return { name: (here.getAttribute('aria-label') ?? here.innerText).replaceAll(/\s+/gu, ' ').trim().slice(0, 60), box: { left, top, right, bottom }, isUncovered }; // prettier-ignore
+      return { name: (here.getAttribute('aria-label') ?? here.innerText).replaceAll(/\s+/gu, ' ').trim().slice(0, 60), box: { left, top, right, bottom }, before: before ?? null, isUncovered }; // prettier-ignore
     }, guard);
     if (at === null) break;
     stops.push({ ...at, sides: await sidesSeen(page, at.box) });
@@ -47,7 +60,7 @@ export async function tabThrough(page: Page, most = 60): Promise<Stop[]> {
 }
 
 /** Pictures with and without the ring, compared where it is drawn. */
-async function sidesSeen(page: Page, box: Stop['box']): Promise<number> {
+async function sidesSeen(page: Page, box: Box): Promise<number> {
   const view = page.viewportSize() ?? { width: 0, height: 0 };
   const x = Math.max(0, Math.floor(box.left) - MARGIN);
   const y = Math.max(0, Math.floor(box.top) - MARGIN);
@@ -102,11 +115,12 @@ async function sidesSeen(page: Page, box: Stop['box']): Promise<number> {
 /** Stops that come before what stands ahead of them: higher up in the same column, or further left in the same row. */
 export function outOfOrder(stops: readonly Stop[]): string[] {
   const slack = 2;
-  return stops.slice(1).flatMap(({ name, box }, index) => {
+  return stops.slice(1).flatMap(({ name, box, before }, index) => {
     const last = stops[index];
     if (last === undefined) return [];
-    const isBelow = box.top >= last.box.top + slack && box.bottom > last.box.top;
-    const isRight = box.left >= last.box.right - slack;
+    const was = before ?? last.box;
+    const isBelow = box.top >= was.top + slack && box.bottom > was.top;
+    const isRight = box.left >= was.right - slack;
     return isBelow || isRight ? [] : [`${name} comes after ${last.name}`];
   });
 }

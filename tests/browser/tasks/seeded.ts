@@ -3,7 +3,7 @@ import { Walk, MINUTE, NINE } from '../../walked-make.ts';
 /** A make under way on the server, walked to a step by the forecast's own minutes. */
 export interface Seeded {
   readonly walk: Walk;
-  /** The clock at the moment it stands at. */
+  /** The clock at the moment it stands at, whole milliseconds UTC. */
   readonly at: number;
   readonly path: string;
 }
@@ -29,7 +29,26 @@ export async function seedMake(input: {
   walk.nowMin += minutes;
   besides?.(walk);
   await sendEvents(url, walk.events);
-  return { walk, at: NINE + walk.nowMin * MINUTE, path: `/vat/${name.toLowerCase()}` };
+  // A clock shows whole milliseconds; a timer begun at half of one would be refused.
+  return { walk, at: Math.round(NINE + walk.nowMin * MINUTE), path: `/vat/${name.toLowerCase()}` };
+}
+
+const walked = new Map<string, { readonly events: readonly unknown[]; readonly at: number; readonly path: string }>();
+
+/** The same make for several servers of one file: walked once, and not walked on afterwards. */
+export async function seedSameMake(
+  input: Omit<Parameters<typeof seedMake>[0], 'besides'>,
+): Promise<Pick<Seeded, 'at' | 'path'>> {
+  const { url, ...of } = input;
+  const key = JSON.stringify(of);
+  const known = walked.get(key);
+  if (known !== undefined) {
+    await sendEvents(url, known.events);
+    return known;
+  }
+  const { walk, at, path } = await seedMake(input);
+  walked.set(key, { events: [...walk.events], at, path });
+  return { at, path };
 }
 
 /** Pushes events to a server, and says so where one is not taken. */

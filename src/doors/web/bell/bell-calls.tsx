@@ -1,7 +1,9 @@
 import type { ReactNode } from 'react';
 import type { JudgementName } from '../../../make/judgement.ts';
 import { useReader } from '../device/reader.tsx';
+import { useMedia } from '../look/use-media.ts';
 import { VatButton } from '../vat/vat-button.tsx';
+import { NARROW } from '../vat/vat-card.tsx';
 import type { Shown } from './book.ts';
 import { answer } from './call-parts.ts';
 import type { Telling } from '../vat/said.ts';
@@ -21,9 +23,13 @@ export const hasAct = (bell: Bell): boolean => bell.shown.some(({ call }) => cal
 export const asksForTest = (bell: Bell): boolean =>
   bell.shown.some(({ call }) => call.class !== 'note' && call.look !== undefined);
 
-/** What the bell calls for now: Acts filled, in place of the numbers; due things as watch blocks, oldest first. */
+/**
+ * What the bell calls for now: Acts filled, in place of the numbers; due things as watch blocks, oldest first. On a phone every due
+ * thing after the first is one line with its own button: the numbers of the step stay above the actions.
+ */
 export function BellCalls({ bell, telling, onTest, only }: Asked & { readonly only?: 'act' }): ReactNode {
   const { say } = useReader();
+  const isNarrow = useMedia(NARROW);
   const acts = bell.shown.filter(({ call }) => call.class === 'act');
   const dues = only === 'act' ? [] : bell.shown.filter(({ call }) => call.class === 'due');
   const [act] = acts;
@@ -43,18 +49,22 @@ export function BellCalls({ bell, telling, onTest, only }: Asked & { readonly on
           <Answers shown={act} bell={bell} telling={telling} onTest={onTest} />
         </section>
       )}
-      {dues.map((due) => (
-        <section key={due.call.id} className="bell-due" aria-label={say('bell:due')}>
-          <div role="status">
-            <p className="bell-seen">{due.call.seen}</p>
-            <p>
-              {due.call.what} {due.call.by} {due.call.cost}
-            </p>
-          </div>
-          <Late shown={due} />
-          <Answers shown={due} bell={bell} telling={telling} onTest={onTest} />
-        </section>
-      ))}
+      {dues.map((due, place) =>
+        isNarrow && (place > 0 || act !== undefined) ? (
+          <Line key={due.call.id} shown={due} bell={bell} telling={telling} onTest={onTest} />
+        ) : (
+          <section key={due.call.id} className="bell-due" aria-label={say('bell:due')}>
+            <div role="status">
+              <p className="bell-seen">{due.call.seen}</p>
+              <p>
+                {due.call.what} {due.call.by} {due.call.cost}
+              </p>
+            </div>
+            <Late shown={due} />
+            <Answers shown={due} bell={bell} telling={telling} onTest={onTest} />
+          </section>
+        ),
+      )}
     </div>
   );
 }
@@ -76,9 +86,29 @@ function Late({ shown }: { readonly shown: Shown }): ReactNode {
   );
 }
 
-function Answers({ shown, bell, telling, onTest }: Asked & { readonly shown: Shown }): ReactNode {
+/** A due thing that waits behind another: what it is and its first answer; the rest once the other is answered. */
+function Line(asked: Asked & { readonly shown: Shown }): ReactNode {
+  const { say } = useReader();
+  return (
+    <section className="bell-due bell-line" aria-label={say('bell:due')}>
+      <p className="bell-seen" role="status">
+        {asked.shown.call.seen}
+      </p>
+      <Answers {...asked} only="first" />
+    </section>
+  );
+}
+
+function Answers({
+  shown,
+  bell,
+  telling,
+  onTest,
+  only,
+}: Asked & { readonly shown: Shown; readonly only?: 'first' }): ReactNode {
   const { call, dueAt } = shown;
   const { look } = call;
+  const answers = only === undefined ? call.answers : look === undefined ? call.answers.slice(0, 1) : [];
   const test = answer(telling, 'look');
   return (
     <div className="bell-answers">
@@ -94,7 +124,7 @@ function Answers({ shown, bell, telling, onTest }: Asked & { readonly shown: Sho
           {test.label}
         </VatButton>
       )}
-      {call.answers.map((one) => (
+      {answers.map((one) => (
         <VatButton key={one.id} className="bell-answer" onAct={() => bell.answer(call, one, dueAt)}>
           {one.label}
         </VatButton>

@@ -19,6 +19,8 @@ export interface Held {
 /** One first sounding, for the pauses between them. */
 export interface Sounding {
   readonly at: number;
+  /** Only of what the maker set: it holds nothing else back. */
+  readonly isAsked?: boolean;
   readonly class: CallClass;
   readonly causes: readonly string[];
 }

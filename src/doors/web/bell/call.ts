@@ -33,6 +33,8 @@ export interface Call {
   readonly isExact: boolean;
   /** When it was foreseen at the opening: for a device that was not there when it came. */
   readonly missedAt?: number;
+  /** The maker set it, or put it off: it sounds at its time, however much else has sounded. */
+  readonly isAsked?: boolean;
   /** The judgement that it asks for, where one does. */
   readonly look?: JudgementName;
   readonly seen: string;

@@ -123,6 +123,7 @@ describe('what the maker is called for', () => {
     const set = { kind: 'timerSet', body: { timerId: `${HAND}x1`, label: 'Washing up', startedAt: at(40), lastsMs: 10 * MINUTE }, minute: 40 } as const; // prettier-ignore
     const one = bellAt(eventsOf([...ripening, set]), 50);
     expect(ids(one.shown)).toContain(`${HAND}x1`);
+    expect(one.calls.filter(({ isAsked }) => isAsked === true).map(({ id }) => id)).toEqual([`${HAND}x1`]);
     const call = one.calls.find((each) => each.id === `${HAND}x1`);
     const later = [
       { kind: 'alarmAnswered', body: { alarmId: `${HAND}x1`, answer: 'later' }, minute: 51 } as const,
@@ -228,6 +229,30 @@ describe('an Act that nobody answers', () => {
     expect(told(['tablet', 'nobody'], ['phone', 'nobody']).map(({ what }) => what)).toEqual([expect.stringMatching(/Too hot: 52.0.°C: nobody answered/)]); // prettier-ignore
     expect(told(['tablet', 'nobody'], ['phone', 'Off the heat'])).toHaveLength(1);
     expect(ids(bellAt(eventsOf([...hot, { ...noted, minute: 60 }]), 61).shown)).toContain(rung.shown[0]?.call.id);
+  });
+
+  it('rings what the maker set at its time, though two calls have just sounded, and no planned call waits for it', () => {
+    const record = foldBatch(eventsOf(ripening));
+    const [some] = callsOf({ record, plan, forecast: null, planned, before: null, telling });
+    if (some === undefined) throw new Error('no call');
+    const planned4 = [0, 1, 5, 12].map((minute) => ({ ...some, id: `p${minute}`, cause: `p${minute}`, dueAt: at(minute) })); // prettier-ignore
+    const asked = [2, 3, 4].map((minute) => ({ ...some, id: `${HAND}${minute}`, cause: `${HAND}${minute}`, dueAt: at(minute), isAsked: true })); // prettier-ignore
+    const rungAt = new Map<string, number>();
+    let book = EMPTY_BOOK;
+    for (let minute = 0; minute <= 30; minute++) {
+      const held = heldBook({
+        book,
+        calls: [...planned4, ...asked],
+        record,
+        plan,
+        isComplete: true,
+        nowAt: at(minute),
+      });
+      const now = ring({ book: held, shown: shownCalls({ book: held, record, nowAt: at(minute) }), nowAt: at(minute) });
+      book = now.book;
+      for (const call of now.sound?.calls ?? []) rungAt.set(call.id, minute);
+    }
+    expect(Object.fromEntries(rungAt)).toEqual({ p0: 0, p1: 1, [`${HAND}2`]: 2, [`${HAND}3`]: 3, [`${HAND}4`]: 4, p5: 10, p12: 12 }); // prettier-ignore
   });
 
   it('whatever the times of a hundred calls, no more than two due soundings fall in ten minutes and each call sounds once', () => {

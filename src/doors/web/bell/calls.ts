@@ -31,7 +31,7 @@ function putOff(call: Call, { record }: CallsInput): Call {
   const last = timers.at(-1);
   if (last === undefined) return call;
   const { missedAt: _missed, ...rest } = call;
-  return { ...rest, id: `${LATER}${call.id}.${timers.length}`, dueAt: last.startedAt + last.lastsMs, isExact: true }; // prettier-ignore
+  return { ...rest, id: `${LATER}${call.id}.${timers.length}`, dueAt: last.startedAt + last.lastsMs, isExact: true, isAsked: true }; // prettier-ignore
 }
 
 /** The timer that puts a call off, however often it was put off before. */
@@ -78,6 +78,7 @@ function timerCalls({ record, telling }: CallsInput): readonly Call[] {
       cause: timer.timerId,
       dueAt: timer.startedAt + timer.lastsMs,
       isExact: true,
+      isAsked: true,
       seen: telling.say('bell:timer.seen', { label: timer.label, duration: telling.write.duration(timer.lastsMs / MINUTE_MS) }), // prettier-ignore
       what: telling.say('bell:timer.what', { at: telling.write.clock(timer.startedAt) }),
       by: null,

@@ -22,7 +22,10 @@ const LOUD_AFTER_MS = 2 * MINUTE_MS;
 const SPEAK_EVERY_MS = 20_000;
 /** The same class does not sound again for the same cause within three minutes (EEMUA 191 practice at second hand; our own figure). */
 const DEADBAND_MS = 3 * MINUTE_MS;
-/** Of three soundings in ten minutes one is left to an Act (EEMUA 191: one in ten minutes on average; at second hand). */
+/**
+ * Of three soundings in ten minutes one is left to an Act (EEMUA 191: one in ten minutes on average; at second hand). A timer that
+ * the maker set neither waits for this nor counts: it was asked for.
+ */
 const WINDOW_MS = 10 * MINUTE_MS;
 const MOST_DUE_IN_WINDOW = 2;
 
@@ -42,8 +45,9 @@ export function ring(input: { readonly book: Book; readonly shown: readonly Show
   const act = acts.find((held) => held.soundedAt === null && !isTooSoon(held, book.soundings, nowAt)) ?? acts.find((held) => held.soundedAt !== null); // prettier-ignore
   if (act !== undefined) return ringAct(act, book, nowAt) ?? { book: input.book, sound: null };
   if (acts.length > 0) return { book: input.book, sound: null };
-  if (book.soundings.length >= MOST_DUE_IN_WINDOW) return { book: input.book, sound: null };
-  const dues = of('due').filter((held) => held.soundedAt === null && !isTooSoon(held, book.soundings, nowAt));
+  const isFull = book.soundings.filter((one) => one.isAsked !== true).length >= MOST_DUE_IN_WINDOW;
+  const mayRing = ({ call }: Held): boolean => !isFull || call.isAsked === true;
+  const dues = of('due').filter((held) => held.soundedAt === null && mayRing(held) && !isTooSoon(held, book.soundings, nowAt)); // prettier-ignore
   if (dues.length === 0) return { book: input.book, sound: null };
   const calls = dues.map(({ call }) => call);
   return { book: sounded(book, dues, nowAt, true), sound: { class: 'due', calls, isLoud: false, isSpoken: true, isFirst: true } }; // prettier-ignore
@@ -70,5 +74,8 @@ function sounded(book: Book, now: readonly Held[], nowAt: number, isSpoken: bool
   }
   const first = now.filter((one) => one.soundedAt === null);
   const [{ call } = { call: undefined }] = first;
-  return call === undefined ? { ...book, held } : { ...book, held, soundings: [...book.soundings, { at: nowAt, class: call.class, causes: first.map((one) => one.call.cause) }] }; // prettier-ignore
+  if (call === undefined) return { ...book, held };
+  const isAsked = first.every((one) => one.call.isAsked === true);
+  const sounding = { at: nowAt, class: call.class, causes: first.map((one) => one.call.cause), ...(isAsked ? { isAsked } : {}) }; // prettier-ignore
+  return { ...book, held, soundings: [...book.soundings, sounding] };
 }

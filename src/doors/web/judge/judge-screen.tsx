@@ -41,14 +41,14 @@ export function JudgeScreen({
       {caution === null ? null : <p className="judge-caution">{caution}</p>}
       <div className="judge-tiles">
         {JUDGEMENT_GRADES[judgement].map((grade, index) => (
-          <VatButton key={grade} className="judge-tile" keyHint={String(index + 1)} onAct={() => onJudged(grade)}>
+          <VatButton key={grade} className="judge-tile" keyHint={String(index + 1)} keeps onAct={() => onJudged(grade)}>
             {drawn[grade] === undefined ? null : <Drawing>{drawn[grade]}</Drawing>}
             <span className="judge-name">{say(`vat:judge.${judgement}.${grade}.name`)}</span>
             <span className="judge-cue">{say(`vat:judge.${judgement}.${grade}.cue`)}</span>
             <span className="judge-leads">{leadsTo(grade)}</span>
           </VatButton>
         ))}
-        <VatButton className="judge-tile judge-unsure" keyHint="0" onAct={() => onJudged('not-sure')}>
+        <VatButton className="judge-tile judge-unsure" keyHint="0" keeps onAct={() => onJudged('not-sure')}>
           <span className="judge-name">{say('vat:judge.notSure.name')}</span>
           <span className="judge-cue">{say('vat:judge.notSure.cue')}</span>
           <span className="judge-leads">{leadsTo('not-sure')}</span>

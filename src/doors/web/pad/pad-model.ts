@@ -108,27 +108,23 @@ export function sampleOf(input: {
   );
 }
 
-/** What the value probably is: as foreseen for this minute, else as the step sets it, else the middle of what is plausible. */
+/** What the value probably is: as foreseen for this minute, else as this step or the one nearest to it sets it, else the middle of what is plausible. */
 function likelyValue(input: Parameters<typeof blockFor>[0] & { readonly sample: Sample }): number {
-  const { quantity, step, forecast, nowMin, sample, plan } = input;
+  const { quantity, forecast, nowMin, sample, plan } = input;
   const band = bandOf({ quantity, sample });
   if (band !== null && forecast !== null) {
     const here = bandAt({ gridMin: forecast.gridMin, band: forecast.bands[band], atMin: Math.max(nowMin, forecast.gridMin[0] ?? 0) }); // prettier-ignore
     if (here !== null) return here.p50;
   }
-  const setting = (name: keyof PlannedStep['set']): number | null => {
-    const value = step?.set[name];
-    return typeof value === 'number' ? value : null;
-  };
   const { plausible } = QUANTITIES[quantity];
   switch (quantity) {
     case 'temperatureC':
-      if (sample === 'brine') return setting('brineC') ?? 10;
+      if (sample === 'brine') return nearestSet(ahead(input), ['brineC']) ?? 10;
       if (sample === 'room') return plan.setup.roomC;
-      if (sample === 'water') return setting('waterC') ?? setting('bathC') ?? 2;
-      return setting('atC') ?? setting('toC') ?? setting('curdTargetC') ?? plan.setup.milk.temperatureC;
+      if (sample === 'water') return nearestSet(ahead(input), ['waterC', 'bathC']) ?? 2;
+      return nearestSet(behind(input), ['atC', 'toC', 'stopAtC', 'curdTargetC']) ?? plan.setup.milk.temperatureC;
     case 'pH':
-      return plan.setup.milk.pH ?? 6.6; // centre of fresh milk, as in the table of quantities
+      return nearestPH(behind(input)) ?? plan.setup.milk.pH ?? 6.6; // centre of fresh milk, as in the table of quantities
     case 'massKg':
       return forecast === null ? plan.setup.milk.volumeL * 0.12 : sample === 'cheese' ? forecast.outcome.cheeseKg.p50 : forecast.outcome.curdKg.p50; // prettier-ignore
     case 'wheyL':
@@ -140,6 +136,30 @@ function likelyValue(input: Parameters<typeof blockFor>[0] & { readonly sample: 
     case 'titratableAcidityD':
       return plausible.low * 2;
   }
+}
+
+type Standing = Pick<Parameters<typeof blockFor>[0], 'step' | 'plan'>;
+
+/** This step, the ones before it, nearest first: what was warm is still warm. The last step where none runs. */
+function behind({ step, plan }: Standing): readonly PlannedStep[] {
+  const index = plan.steps.findIndex((one) => one.id === step?.id);
+  return plan.steps.slice(0, index === -1 ? undefined : index + 1).reverse();
+}
+
+/** This step, the ones after it, then those before: water and brine are made ready ahead. */
+function ahead({ step, plan }: Standing): readonly PlannedStep[] {
+  const index = Math.max(0, plan.steps.findIndex((one) => one.id === step?.id)); // prettier-ignore
+  return [...plan.steps.slice(index), ...plan.steps.slice(0, index).reverse()];
+}
+
+function nearestSet(steps: readonly PlannedStep[], names: readonly (keyof PlannedStep['set'])[]): number | null {
+  const values = steps.flatMap(({ set }) => names.map((name) => set[name]));
+  return values.find((value) => typeof value === 'number') ?? null;
+}
+
+function nearestPH(steps: readonly PlannedStep[]): number | null {
+  const wanted = steps.flatMap(({ until }) => until.of).find((one) => one.kind === 'pH');
+  return wanted?.at.value ?? null;
 }
 
 const lowestTile = (input: { readonly quantity: PadQuantity; readonly units: UnitSystem }): number => {

@@ -108,6 +108,7 @@ export function FinePage({
             key={tile.index}
             className="pad-tile numerals"
             keyHint={String(tile.index)}
+            keeps
             onAct={() => onPick(tile.value)}
           >
             {tile.text}

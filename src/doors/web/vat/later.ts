@@ -11,6 +11,8 @@ export const PauseCard = lazy(pause);
 export const FinishCard = lazy(finish);
 /** Trying the bell and writing its calendar: wanted once, before the make. */
 export const BellTry = lazy(async () => ({ default: (await worded(() => import('../bell/bell-try.tsx'))).BellTry }));
+/** Asked where two devices noted the same step. */
+export const TwiceQuestion = lazy(async () => ({ default: (await import('./twice-question.tsx')).TwiceQuestion }));
 /** Moving a reading to another pot. */
 export const OtherPot = lazy(async () => ({ default: (await worded(() => import('../pots/other-pot.tsx'))).OtherPot }));
 

@@ -5,7 +5,7 @@ import { useLog } from '../log/log-provider.tsx';
 import { ProbeLine } from '../instruments/probe-line.tsx';
 import { InvitationLine } from './invitation-line.tsx';
 import { invitationView } from './invitation-view.ts';
-import { BellTry, FinishCard, loadLater, OtherPot, PauseCard, VatPages } from './later.ts';
+import { BellTry, FinishCard, loadLater, OtherPot, PauseCard, TwiceQuestion, VatPages } from './later.ts';
 import { NotedBar } from './noted-bar.tsx';
 import type { Telling } from './said.ts';
 import { SaveFailed } from './save-failed.tsx';
@@ -17,6 +17,7 @@ import { useSisters } from './use-sisters.ts';
 import { useNoting } from './use-noting.ts';
 import { useMadeBefore } from './use-made-before.ts';
 import { useNow } from './use-now.ts';
+import { twiceView } from './twice-view.ts';
 import { useVatKeys } from './vat-keys.ts';
 import { useVatLight } from './vat-light.ts';
 import { useWakeLock } from './use-wake-lock.ts';
@@ -64,6 +65,7 @@ export function VatRun({
   const zeroAt = isBegun ? record.zeroAt : Math.max(record.zeroAt, Math.floor(nowAt / 60_000) * 60_000);
   const telling = useMemo<Telling>(() => ({ say, write, zeroAt }), [say, write, zeroAt]);
   const asked = silenceView({ silence, record, plan, forecast: foresight.forecast, telling });
+  const twice = twiceView({ record, plan, telling });
   const madeBefore = useMadeBefore(record);
   const view = vatView({ madeBefore, record: asked?.record ?? record, plan, forecast: foresight.forecast, planned: foresight.planned, before: foresight.before, nowAt, telling }); // prettier-ignore
   const invitation = invitationView({ forecast: foresight.forecast, standing: view.standing, tested: view.readiness?.judgement ?? null, telling }); // prettier-ignore
@@ -129,6 +131,14 @@ export function VatRun({
             silence={asked}
             onAnswer={(entries, said) => void noter.note(entries, { said, expected: null, doubt: null, reads: null })}
           />
+        )}
+        {twice === null ? null : (
+          <Suspense fallback={null}>
+            <TwiceQuestion
+              twice={twice}
+              onAnswer={(entries, said) => void noter.note(entries, { said, expected: null, doubt: null, reads: null })}
+            />
+          </Suspense>
         )}
         <ProbeLine record={record} streamId={streamId} nowAt={nowAt} />
         {isFinishing || view.pause !== null ? calls() : null}

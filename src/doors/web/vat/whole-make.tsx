@@ -10,6 +10,7 @@ import { RestsLines } from '../forecasting/rests-lines.tsx';
 import { layoutTimeline } from '../timeline/timeline-layout.ts';
 import { stepsOnClock } from '../timeline/steps-on-clock.ts';
 import { Timeline } from '../timeline/timeline.tsx';
+import { useLabelRoom } from '../timeline/use-label-room.ts';
 import { decisiveStep } from './decisive-step.ts';
 import { clockOf, type Telling } from './said.ts';
 import { VatButton } from './vat-button.tsx';
@@ -46,7 +47,8 @@ export function WholeMake({
 }): ReactNode {
   const { say, write } = useReader();
   const steps = stepsOnClock({ plan, forecast, zeroAt: telling.zeroAt });
-  const layout = layoutTimeline({ steps, nowAt, utcOffsetMin, pxPerMin: 1.7, labelGapPx: 26, mostLanes: 2 });
+  const { ref, labelGapPx } = useLabelRoom();
+  const layout = layoutTimeline({ steps, nowAt, utcOffsetMin, pxPerMin: 1.7, labelGapPx, mostLanes: 2 });
   const last = forecast.steps.at(-1);
   const running = steps.find((step) => step.state === 'running');
   const summary = say('vat:whole.summary', { count: steps.length, step: running?.name ?? '', end: last === undefined ? '' : clockOf(telling, last.endMin.p50) }); // prettier-ignore
@@ -65,7 +67,9 @@ export function WholeMake({
         </VatButton>
       </div>
       <div className="whole-body">
-        <Timeline layout={layout} clockText={write.clock} summary={summary} withTimes />
+        <div ref={ref}>
+          <Timeline layout={layout} clockText={write.clock} summary={summary} withTimes />
+        </div>
         <div className="whole-plots">
           <BatchPlot quantity="pH" {...plotted} dots={decisive} leaveMin={decisive === null ? null : leaveMin} />
           {decisive === null ? null : (
