@@ -2,12 +2,12 @@
 import { advise, type Advice, type Outside } from '../forecast/advise.ts';
 import { onCourse, type OnCourse } from '../forecast/on-course.ts';
 import { simulate } from '../forecast/simulate.ts';
-import { NO_HISTORY, type History } from '../make/history.ts';
 import type { Make } from '../make/make.ts';
 import type { Plan } from '../make/plan.ts';
 import type { BatchRecord } from '../record/batch-record.ts';
 import { historyOf } from './history.ts';
 import { fittedOfRecord } from './record-plan.ts';
+import { whenPlanned } from './when-planned.ts';
 
 export interface RecordAdvice {
   readonly batchId: string;
@@ -44,13 +44,3 @@ export function recordAdvice(input: {
     advice: advise({ plan, answers, history, others, ...run }),
   };
 }
-
-/** What was known as the plan that runs was taken: nothing at the opening, or all up to the last choice that changed it. */
-export function whenPlanned(record: BatchRecord, nowAt: number): History {
-  const last = record.choices.filter((choice) => choice.at <= nowAt && changesPlan(choice)).at(-1);
-  return last === undefined ? NO_HISTORY : historyOf({ record, nowAt: last.at });
-}
-
-/** True where a choice changed the plan, not only what was done to the vat at that moment. */
-export const changesPlan = ({ changes, departures = [] }: BatchRecord['choices'][number]): boolean =>
-  changes !== undefined || departures.some(({ kind }) => kind !== 'done' && kind !== 'added');

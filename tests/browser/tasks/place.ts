@@ -46,14 +46,17 @@ export async function openAt(input: {
   readonly at?: number;
   /** Done to the profile before its first page. */
   readonly before?: (context: BrowserContext) => Promise<void>;
+  /** The browser keeps no parts of the page, as on a plain address of the house's network. */
+  readonly keepsNothing?: boolean;
 }): Promise<Opened> {
-  const { browser, place, at = NINE, before } = input;
+  const { browser, place, at = NINE, before, keepsNothing = false } = input;
   const context = await browser.newContext({
     viewport: { ...place.size },
     hasTouch: place.hasTouch,
     locale: 'en-GB',
     timezoneId: 'UTC',
     reducedMotion: 'reduce',
+    ...(keepsNothing ? { serviceWorkers: 'block' as const } : {}),
     ...(place.forcedColours === true ? { forcedColors: 'active' as const } : {}),
   });
   context.setDefaultTimeout(20_000);

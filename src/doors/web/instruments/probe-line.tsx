@@ -1,8 +1,10 @@
-import { lazy, Suspense, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { worded } from '../device/catalogues.ts';
+import { later } from '../later/later.ts';
+import { LatePart } from '../later/late-part.tsx';
 
-const LiveLine = lazy(async () => ({ default: (await worded(() => import('./live-line.tsx'))).LiveLine }));
+const LiveLine = later(async () => (await worded(() => import('./live-line.tsx'))).LiveLine);
 
 /** The live probe's line on the vat card, fetched after the card itself: the vat does not wait for it. */
 export function ProbeLine(props: {
@@ -11,8 +13,8 @@ export function ProbeLine(props: {
   readonly nowAt: number;
 }): ReactNode {
   return (
-    <Suspense fallback={null}>
+    <LatePart>
       <LiveLine {...props} />
-    </Suspense>
+    </LatePart>
   );
 }

@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState, useSyncExternalStore } from 'react';
 import { historyOf } from '../../../exchange/history.ts';
-import { whenPlanned } from '../../../exchange/record-advice.ts';
+import { whenPlanned } from '../../../exchange/when-planned.ts';
 import { silenceOf, type Silence } from '../../../exchange/silence.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { JointBeliefs } from '../../../forecast/uncertain.ts';

@@ -1,5 +1,5 @@
 import { InputError, problemText } from '../../../numbers/validity.ts';
-import { changesPlan } from '../../../exchange/record-advice.ts';
+import { changesPlan } from '../../../exchange/when-planned.ts';
 import { fittedOfRecord } from '../../../exchange/record-plan.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { Answers } from '../../../make/setup.ts';

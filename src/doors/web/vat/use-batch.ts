@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
 import { historyOf } from '../../../exchange/history.ts';
-import { whenPlanned } from '../../../exchange/record-advice.ts';
+import { whenPlanned } from '../../../exchange/when-planned.ts';
 import { silenceOf, type Silence } from '../../../exchange/silence.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { JointBeliefs } from '../../../forecast/uncertain.ts';

@@ -1,9 +1,10 @@
-import { lazy, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { z } from 'zod';
 import { JUDGEMENT_GRADES, type JudgementName } from '../../../make/judgement.ts';
 import type { Settings } from '../../../forecast/what-if.ts';
 import { expectedReading } from '../chart/expected-reading.ts';
 import { useReader } from '../device/reader.tsx';
+import { later } from '../later/later.ts';
 import { JoinOffer } from '../pots/join-offer.tsx';
 import { JudgeScreen, type Outcome } from '../judge/judge-screen.tsx';
 import { PadScreen, type PadReading } from '../pad/pad-screen.tsx';
@@ -27,7 +28,7 @@ import { VatButton } from './vat-button.tsx';
 import type { VatView } from './vat-view.ts';
 import { WholeMake } from './whole-make.tsx';
 
-const JoinPage = lazy(async () => ({ default: (await import('../pots/join-page.tsx')).JoinPage }));
+const JoinPage = later(async () => (await import('../pots/join-page.tsx')).JoinPage);
 
 /** A body as it is stored: only what JSON can hold. */
 const storedBody = z.record(z.string(), z.json());

@@ -1,6 +1,7 @@
-import { Suspense, useEffect, useMemo, useState, type ReactNode } from 'react';
+import { useEffect, useMemo, useState, type ReactNode } from 'react';
 import type { Batch } from './batch.ts';
 import { useReader } from '../device/reader.tsx';
+import { LatePart } from '../later/late-part.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { ProbeLine } from '../instruments/probe-line.tsx';
 import { InvitationLine } from './invitation-line.tsx';
@@ -99,7 +100,7 @@ export function VatRun({
         {wipe}
         <main className="vat vat-page" inert={isWiping}>
           {calls('act')}
-          <Suspense fallback={null}>
+          <LatePart onBack={() => setPage({ at: 'card' })}>
             <VatPages
               page={page}
               onPage={setPage}
@@ -110,7 +111,7 @@ export function VatRun({
               telling={telling}
               noter={noter}
             />
-          </Suspense>
+          </LatePart>
         </main>
       </>
     );
@@ -143,7 +144,7 @@ export function VatRun({
         <ProbeLine record={record} streamId={streamId} nowAt={nowAt} />
         {isFinishing || view.pause !== null ? calls() : null}
         <div className="vat-body">
-          <Suspense fallback={null}>
+          <LatePart>
             {foresight.forecast === null || !isBegun ? null : (
               <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />
             )}
@@ -193,7 +194,7 @@ export function VatRun({
                 }
                 onReads={() => setPage({ at: 'pad', only: 'iceWaterC' })}
                 bellTest={
-                  <Suspense fallback={null}>
+                  <LatePart>
                     <BellTry
                       record={record}
                       plan={plan}
@@ -202,7 +203,7 @@ export function VatRun({
                       nowAt={nowAt}
                       onHeard={ready}
                     />
-                  </Suspense>
+                  </LatePart>
                 }
               />
             ) : (
@@ -231,7 +232,7 @@ export function VatRun({
                 onUndo={() => void noter.undo()}
               />
             )}
-          </Suspense>
+          </LatePart>
         </div>
       </div>
       <BellFoot bell={bell} isRunning={standing.stage === 'running'} />
@@ -248,9 +249,9 @@ export function VatRun({
           }
           onGone={noter.forget}
           more={
-            <Suspense fallback={null}>
+            <LatePart>
               <OtherPot noter={noter} />
-            </Suspense>
+            </LatePart>
           }
         />
       )}

@@ -1,0 +1,68 @@
+import type { ReactNode } from 'react';
+import { Route, Switch, useLocation } from 'wouter';
+import { Frame } from './frame.tsx';
+import { worded } from './device/catalogues.ts';
+import { useReader } from './device/reader.tsx';
+import { later } from './later/later.ts';
+import { LatePart } from './later/late-part.tsx';
+import type { Update } from './sw/register.ts';
+
+const TodayScreen = later(async () => (await import('./today/today-screen.tsx')).TodayScreen);
+const PlanScreen = later(async () => (await worded(() => import('./plan/plan-screen.tsx'))).PlanScreen);
+const BenchScreen = later(async () => (await worded(() => import('./bench/bench-screen.tsx'))).BenchScreen);
+const SumScreen = later(async () => (await worded(() => import('./bench/sum-screen.tsx'))).SumScreen);
+const LotsScreen = later(async () => (await worded(() => import('./lots/lots-screen.tsx'))).LotsScreen);
+const RecordScreen = later(async () => (await worded(() => import('./record/record-screen.tsx'))).RecordScreen);
+const LabelsScreen = later(async () => (await worded(() => import('./labels/labels-screen.tsx'))).LabelsScreen);
+const CompareScreen = later(async () => (await worded(() => import('./record/compare-screen.tsx'))).CompareScreen);
+const GaugeScreen = later(async () => (await worded(() => import('./print/gauge-screen.tsx'))).GaugeScreen);
+const InstrumentsScreen = later(
+  async () => (await worded(() => import('./instruments/instruments-screen.tsx'))).InstrumentsScreen,
+);
+
+// The first screen is fetched beside its frame, not after it.
+if (location.pathname === '/') TodayScreen.ahead();
+
+/** The places in the desk's frame: all but the vat and the pots, which fetch none of this. */
+export function Places({ update }: { readonly update: Update | null }): ReactNode {
+  const [location] = useLocation();
+  return (
+    <Frame update={update}>
+      <LatePart of={location}>
+        <Switch>
+          <Route path="/">
+            <TodayScreen />
+          </Route>
+          <Route path="/plan">
+            <PlanScreen />
+          </Route>
+          <Route path="/bench">
+            <BenchScreen />
+          </Route>
+          <Route path="/bench/lots">
+            <LotsScreen />
+          </Route>
+          <Route path="/bench/:name">{({ name }) => <SumScreen name={name} />}</Route>
+          <Route path="/record/:batchId/instruments">{({ batchId }) => <InstrumentsScreen batchId={batchId} />}</Route>
+          <Route path="/record/:batchId">{({ batchId }) => <RecordScreen batchId={batchId} />}</Route>
+          <Route path="/record/:batchId/labels">{({ batchId }) => <LabelsScreen batchId={batchId} />}</Route>
+          <Route path="/record/:batchId/compare">{({ batchId }) => <CompareScreen batchId={batchId} />}</Route>
+          <Route path="/gauge">
+            <GaugeScreen />
+          </Route>
+          <Route component={NoSuchPlace} />
+        </Switch>
+      </LatePart>
+    </Frame>
+  );
+}
+
+function NoSuchPlace(): ReactNode {
+  const { say } = useReader();
+  return (
+    <>
+      <h1>{say('app:noPlace.title')}</h1>
+      <p>{say('app:noPlace.remedy')}</p>
+    </>
+  );
+}
