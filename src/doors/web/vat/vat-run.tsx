@@ -134,12 +134,12 @@ export function VatRun({
           />
         )}
         {twice === null ? null : (
-          <Suspense fallback={null}>
+          <LatePart>
             <TwiceQuestion
               twice={twice}
               onAnswer={(entries, said) => void noter.note(entries, { said, expected: null, doubt: null, reads: null })}
             />
-          </Suspense>
+          </LatePart>
         )}
         <ProbeLine record={record} streamId={streamId} nowAt={nowAt} />
         {isFinishing || view.pause !== null ? calls() : null}
