@@ -3,6 +3,7 @@ import type { Page } from 'playwright-core';
 /** One event as the device keeps it. */
 export interface Kept {
   readonly id: string;
+  readonly streamId: string;
   readonly kind: string;
   readonly body: Readonly<Record<string, unknown>>;
 }
@@ -20,11 +21,12 @@ export const keptEvents = (page: Page): Promise<Kept[]> =>
           reading.addEventListener('error', () => reject(reading.error ?? new Error('the store cannot be read')));
           reading.addEventListener('success', () => {
             db.close();
-            resolve((reading.result as { event: Kept }[]).map(({ event: { id, kind, body } }) => ({ id, kind, body })));
+            resolve((reading.result as { event: Kept }[]).map(({ event: { id, streamId, kind, body } }) => ({ id, streamId, kind, body }))); // prettier-ignore
           });
         });
         interface Kept {
           readonly id: string;
+          readonly streamId: string;
           readonly kind: string;
           readonly body: Readonly<Record<string, unknown>>;
         }

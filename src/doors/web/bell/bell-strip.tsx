@@ -44,7 +44,13 @@ export function BellStrip({
 }
 
 /** That the bell is silent, above the actions: a tap anywhere arms it, and what is read does not move when the line goes. */
-export function BellFoot({ bell, isRunning }: { readonly bell: Bell; readonly isRunning: boolean }): ReactNode {
+export function BellFoot({
+  bell,
+  isRunning,
+}: {
+  readonly bell: Pick<Bell, 'armed' | 'arm'>;
+  readonly isRunning: boolean;
+}): ReactNode {
   const { say } = useReader();
   if (!isRunning || bell.armed === 'armed' || bell.armed === 'asking') return null;
   return (

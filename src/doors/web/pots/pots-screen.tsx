@@ -1,5 +1,6 @@
 import { useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
+import type { JudgementName } from '../../../make/judgement.ts';
 import { useReader } from '../device/reader.tsx';
 import { SaveFailed } from '../vat/save-failed.tsx';
 import { NotedBar } from '../vat/noted-bar.tsx';
@@ -15,6 +16,7 @@ import { AllPots } from './all-pots.tsx';
 import { ClashList } from './clash-list.tsx';
 import { NoPots } from './no-pots.tsx';
 import { OtherPot } from './other-pot.tsx';
+import { PotBells, PotsBellFoot } from './pot-bells.tsx';
 import { PotHeads } from './pot-heads.tsx';
 import { PotPage } from './pot-page.tsx';
 import { PotsLanes } from './pots-lanes.tsx';
@@ -34,6 +36,7 @@ type Page =
       readonly potId: string;
       readonly only?: PadQuantity | undefined;
       readonly replaces?: string | undefined;
+      readonly judgement?: JudgementName | undefined;
     }
   | { readonly at: 'all' }
   | { readonly at: 'round'; readonly quantity: 'temperatureC' | 'pH' };
@@ -55,13 +58,33 @@ export function PotsScreen(): ReactNode {
   useWakeLock(pots.length > 0);
   const back = (): void => setPage({ at: 'pots' });
 
+  const onTest = (potId: string, judgement: JudgementName): void => setPage({ at: 'pot', potId, judgement });
+  const bells = (only?: 'act'): ReactNode => (
+    <PotBells pots={pots} nowAt={nowAt} noter={noter} onTest={onTest} {...(only === undefined ? {} : { only })} />
+  );
+
   if (pots.length === 0) return <NoPots isReady={isReady} />;
   const one = page.at === 'pot' ? pots.find(({ potId }) => potId === page.potId) : undefined;
   if (page.at === 'pot' && one !== undefined) {
-    return <PotPage pot={one} only={page.only} replaces={page.replaces} nowAt={nowAt} noter={noter} onBack={back} />;
+    return (
+      <>
+        {bells('act')}
+        <PotPage key={page.judgement ?? 'pad'} pot={one} only={page.only} replaces={page.replaces} judgement={page.judgement} nowAt={nowAt} noter={noter} onBack={back} />
+      </>
+    ); // prettier-ignore
   }
-  if (page.at === 'all') return <AllPots pots={pots} nowAt={nowAt} onBack={back} />;
-  if (page.at === 'round') return <Round pots={pots} quantity={page.quantity} nowAt={nowAt} onBack={back} />;
+  if (page.at === 'all' || page.at === 'round') {
+    return (
+      <>
+        {bells('act')}
+        {page.at === 'all' ? (
+          <AllPots pots={pots} nowAt={nowAt} onBack={back} />
+        ) : (
+          <Round pots={pots} quantity={page.quantity} nowAt={nowAt} onBack={back} />
+        )}
+      </>
+    );
+  }
   const { last } = noter;
   const hasMeter = pots.some(({ batch }) => batch.plan.setup.pHMeter);
   return (
@@ -86,6 +109,7 @@ export function PotsScreen(): ReactNode {
       </header>
       <div className="vat-scroll">
         {noter.failed === null ? null : <SaveFailed failed={noter.failed} log={log} />}
+        {bells()}
         <div className="pots-body">
           <QueueCard view={view} isWorking={pots.some(({ forecast }) => forecast === null)} />
           <ClashList
@@ -137,6 +161,7 @@ export function PotsScreen(): ReactNode {
           more={<OtherPot noter={noter} />}
         />
       )}
+      <PotsBellFoot pots={pots} />
       <nav className="pots-actions" aria-label={say('pots:act.label')}>
         <VatButton className="vat-second" keyHint="A" onAct={() => setPage({ at: 'all' })}>
           {say('pots:act.all')}
