@@ -1,4 +1,3 @@
-import { isAnswer } from './alarm.ts';
 import type { RecordEntry } from './batch-record.ts';
 
 /** Two devices that were out of touch note the end of one step no further apart than this (our own choice: one stage of a make). */
@@ -30,7 +29,7 @@ export interface NotedTwice {
 export function notedTwice(entries: readonly RecordEntry[]): readonly NotedTwice[] {
   const standing = entries.filter(({ isUnderstood, retracted }) => isUnderstood && retracted === null);
   const ends = standing.filter(({ kind }) => kind === 'stepEnded').sort((a, b) => a.at - b.at);
-  const answers = new Map(standing.flatMap(({ kind, body }) => (kind === 'alarmAnswered' && isAnswer({ answer: String(body['answer']) }) ? [[body['alarmId'], String(body['answer'])] as const] : []))); // prettier-ignore
+  const answers = new Map(standing.filter(({ kind }) => kind === 'alarmAnswered').map(({ body }) => [text(body['alarmId']), text(body['answer'])])); // prettier-ignore
   return ends.flatMap((second, index) => {
     const isFirst = (one: RecordEntry): boolean => sameThing(one, second) && one.deviceId !== second.deviceId;
     const first = ends.slice(0, index).find(isFirst);
@@ -38,20 +37,22 @@ export function notedTwice(entries: readonly RecordEntry[]): readonly NotedTwice
     const withIt = standing.filter((one) => one.deviceId === second.deviceId && Math.abs(one.loggedAt - second.loggedAt) <= ONE_TAP_MS); // prettier-ignore
     const again = withIt.filter((one) => standing.some((other) => other.deviceId === first.deviceId && Math.abs(other.at - one.at) <= APART_MS && sameThing(one, other))); // prettier-ignore
     const alarmId = `twice.${second.eventId}`;
-    const ingredient = again.find(({ kind }) => kind === 'added')?.body['ingredient'];
+    const ingredient = text(again.find(({ kind }) => kind === 'added')?.body['ingredient']);
     return [
       {
         alarmId,
-        stepId: String(second.body['stepId']),
+        stepId: text(second.body['stepId']),
         firstAt: first.at,
         secondAt: second.at,
-        ingredient: typeof ingredient === 'string' ? ingredient : null,
+        ingredient: ingredient === '' ? null : ingredient,
         again: again.map(({ eventId }) => eventId),
         answer: answers.get(alarmId) ?? null,
       },
     ];
   });
 }
+
+const text = (value: unknown): string => (typeof value === 'string' ? value : '');
 
 /** What makes two notes of a kind tell of the same thing. */
 const TELLS: Readonly<Record<string, readonly string[]>> = {

@@ -115,7 +115,7 @@ describe('one step noted on two devices', () => {
     await isInOrder(page, AT_THE_VAT);
     const shots = process.env['VATSIDE_SHOTS'];
     if (shots !== undefined) await page.screenshot({ path: `${shots}/twice.png` });
-    await new Hand(page).tap('The same: it was once');
+    await new Hand(page).tap('The same');
     await question.waitFor({ state: 'detached' });
     const kept = await keptEvents(page);
     expect(kept.filter(({ kind }) => kind === 'retracted').map(({ body }) => body['replaces'])).toEqual(again.map(({ id }) => id).reverse()); // prettier-ignore

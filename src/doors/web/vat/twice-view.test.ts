@@ -32,7 +32,7 @@ describe('rennet that two devices noted', () => {
   it('is asked about in the words of the step, with both times, and counts once until it is answered', () => {
     const at = (minutes: number): string => telling.write.clock(Math.round(NINE + (apartAt + minutes) * MINUTE));
     const { done } = walk.plan.steps.find(({ id }) => id === 'add-rennet') ?? { done: '' };
-    expect(asked([...apart, ...tablet, ...phone])?.text).toBe(`Two devices noted “${done}”, at ${at(2)} and ${at(4)}, each without knowing of the other. The same, or both? Until you say, it counts once.`); // prettier-ignore
+    expect(asked([...apart, ...tablet, ...phone])?.text).toBe(`Two devices noted “${done}”, at ${at(2)} and ${at(4)}. Was it the same? Until you say, it counts once.`); // prettier-ignore
     expect(foldBatch([...apart, ...tablet, ...phone]).added.filter(({ ingredient }) => ingredient === 'rennet')).toHaveLength(1); // prettier-ignore
     expect(asked([...apart, ...tablet])).toBeNull();
   });
