@@ -27,7 +27,17 @@ export const asksForTest = (bell: Bell): boolean =>
  * What the bell calls for now: Acts filled, in place of the numbers; due things as watch blocks, oldest first. On a phone every due
  * thing after the first is one line with its own button: the numbers of the step stay above the actions.
  */
-export function BellCalls({ bell, telling, onTest, only }: Asked & { readonly only?: 'act' }): ReactNode {
+export function BellCalls({
+  bell,
+  telling,
+  onTest,
+  only,
+  isFolded = false,
+}: Asked & {
+  readonly only?: 'act';
+  /** Every due thing is a line: among other pots' calls. */
+  readonly isFolded?: boolean;
+}): ReactNode {
   const { say } = useReader();
   const isNarrow = useMedia(NARROW);
   const acts = bell.shown.filter(({ call }) => call.class === 'act');
@@ -50,7 +60,7 @@ export function BellCalls({ bell, telling, onTest, only }: Asked & { readonly on
         </section>
       )}
       {dues.map((due, place) =>
-        isNarrow && (place > 0 || act !== undefined) ? (
+        isFolded || (isNarrow && (place > 0 || act !== undefined)) ? (
           <Line key={due.call.id} shown={due} bell={bell} telling={telling} onTest={onTest} />
         ) : (
           <section key={due.call.id} className="bell-due" aria-label={say('bell:due')}>

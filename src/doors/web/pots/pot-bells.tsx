@@ -1,4 +1,5 @@
 import { useMemo, useSyncExternalStore, type ReactNode } from 'react';
+import { Link } from 'wouter';
 import type { JudgementName } from '../../../make/judgement.ts';
 import { BellCalls } from '../bell/bell-calls.tsx';
 import { BellFoot } from '../bell/bell-strip.tsx';
@@ -19,7 +20,7 @@ interface Heard {
   readonly only?: 'act';
 }
 
-/** Every pot's bell where all pots are seen: each rings as beside its own vat, and calls under its name. */
+/** Every pot's bell where all pots are seen: each rings as beside its own vat, and calls under its name, in lines. */
 export function PotBells({ pots, ...heard }: Heard & { readonly pots: readonly Pot[] }): ReactNode {
   return (
     <div className="pot-bells">
@@ -43,10 +44,13 @@ function PotBell({ pot, nowAt, noter, onTest, only }: Heard & { readonly pot: Po
   if (!isCalled) return null;
   return (
     <section className="pot-bell" aria-label={record.name}>
-      <h2>{record.name}</h2>
+      <h2>
+        <Link href={`/vat/${potId.replace(/^batch:/, '')}`}>{record.name}</Link>
+      </h2>
       <BellCalls
         bell={bell}
         telling={telling}
+        isFolded
         onTest={(judgement) => onTest(potId, judgement)}
         {...(only === undefined ? {} : { only })}
       />
