@@ -3,6 +3,7 @@ import type { Batch } from './batch.ts';
 import { useReader } from '../device/reader.tsx';
 import { LatePart } from '../later/late-part.tsx';
 import { useLog } from '../log/log-provider.tsx';
+import { useMedia } from '../look/use-media.ts';
 import { ProbeLine } from '../instruments/probe-line.tsx';
 import { InvitationLine } from './invitation-line.tsx';
 import { invitationView } from './invitation-view.ts';
@@ -39,6 +40,8 @@ import { VatTimeline } from './vat-timeline.tsx';
 import { vatView } from './vat-view.ts';
 
 const IDLE_MS = 45_000;
+/** Wide enough for the time line beside the card, as the style sheet has it; a phone draws none. */
+const BESIDE = '(min-width: 700px)';
 
 /** One running batch: the card and its four actions, and the pages that come back to it by themselves. */
 export function VatRun({
@@ -70,6 +73,7 @@ export function VatRun({
   const invitation = invitationView({ forecast: foresight.forecast, standing: view.standing, tested: view.readiness?.judgement ?? null, telling }); // prettier-ignore
   const sisters = sistersView({ learning, plan, forecast: foresight.forecast, telling });
   const isWiping = useWipe();
+  const hasRoomBeside = useMedia(BESIDE);
   useVatKeys();
   const wakeLock = useWakeLock(view.standing.stage === 'running');
   const bell = useBell({ batch, foresight, nowAt, telling, language: settings.language, noter });
@@ -137,7 +141,7 @@ export function VatRun({
         {isFinishing || view.pause !== null ? calls() : null}
         <div className="vat-body">
           <LatePart>
-            {foresight.forecast === null || !isBegun ? null : (
+            {foresight.forecast === null || !isBegun || !hasRoomBeside ? null : (
               <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />
             )}
             {isFinishing && asked !== null ? null : isFinishing ? (
