@@ -41,12 +41,18 @@ export async function markBands(page: Page): Promise<void> {
       constructor(url: string | URL, options?: WorkerOptions) {
         super(url, options);
         this.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
-          if (typeof data === 'object' && data !== null && 'forecast' in data) console.timeStamp(mark);
+          if (typeof data !== 'object' || data === null || !('forecast' in data)) return;
+          console.timeStamp(mark);
+          Reflect.set(window, mark, Number(Reflect.get(window, mark) ?? 0) + 1);
         });
       }
     };
   }, BAND);
 }
+
+/** How many have come in since the page was opened. */
+export const countBands = (page: Page): Promise<number> =>
+  page.evaluate((mark) => Number(Reflect.get(window, mark) ?? 0), BAND);
 
 /** What one new band cost the page's own thread [ms]: its work, and the time from the answer's task to the end of the last. */
 export interface BandUpdate {

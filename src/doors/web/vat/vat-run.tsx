@@ -6,19 +6,16 @@ import { useLog } from '../log/log-provider.tsx';
 import { useMedia } from '../look/use-media.ts';
 import { ProbeLine } from '../instruments/probe-line.tsx';
 import { InvitationLine } from './invitation-line.tsx';
-import { invitationView } from './invitation-view.ts';
 import { BellTry, FinishCard, loadLater, OtherPot, PauseCard, VatPages } from './later.ts';
 import { NotedBar } from './noted-bar.tsx';
 import type { Telling } from './said.ts';
 import { SaveFailed } from './save-failed.tsx';
 import { SilenceQuestion } from './silence-question.tsx';
-import { silenceView } from './silence-view.ts';
 import { useForesight, useSilence } from './use-batch.ts';
-import { sistersView } from './sisters-view.ts';
 import { useSisters } from './use-sisters.ts';
 import { useNoting } from './use-noting.ts';
-import { useMadeBefore } from './use-made-before.ts';
 import { useNow } from './use-now.ts';
+import { useViews } from './use-views.ts';
 import { useVatKeys } from './vat-keys.ts';
 import { useVatLight } from './vat-light.ts';
 import { useWakeLock } from './use-wake-lock.ts';
@@ -37,7 +34,6 @@ import { VatCard } from './vat-card.tsx';
 import type { Page } from './vat-pages.tsx';
 import { VatStrip } from './vat-strip.tsx';
 import { VatTimeline } from './vat-timeline.tsx';
-import { vatView } from './vat-view.ts';
 
 const IDLE_MS = 45_000;
 /** Wide enough for the time line beside the card, as the style sheet has it; a phone draws none. */
@@ -67,11 +63,7 @@ export function VatRun({
   // Until the first step has begun, the make is told as if it began now, or when it was planned to.
   const zeroAt = isBegun ? record.zeroAt : Math.max(record.zeroAt, Math.floor(nowAt / 60_000) * 60_000);
   const telling = useMemo<Telling>(() => ({ say, write, zeroAt }), [say, write, zeroAt]);
-  const asked = silenceView({ silence, record, plan, forecast: foresight.forecast, telling });
-  const madeBefore = useMadeBefore(record);
-  const view = vatView({ madeBefore, record: asked?.record ?? record, plan, forecast: foresight.forecast, planned: foresight.planned, before: foresight.before, nowAt, telling }); // prettier-ignore
-  const invitation = invitationView({ forecast: foresight.forecast, standing: view.standing, tested: view.readiness?.judgement ?? null, telling }); // prettier-ignore
-  const sisters = sistersView({ learning, plan, forecast: foresight.forecast, telling });
+  const { asked, view, invitation, sisters } = useViews({ record, plan, foresight, silence, learning, nowAt, telling });
   const isWiping = useWipe();
   const hasRoomBeside = useMedia(BESIDE);
   useVatKeys();
