@@ -1,4 +1,4 @@
-import { useMemo, useRef } from 'react';
+import { useMemo } from 'react';
 import type { Silence } from '../../../exchange/silence.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
@@ -28,14 +28,13 @@ export function useViews(input: {
   const { forecast, planned, before } = foresight;
   const madeBefore = useMadeBefore(record);
   const tickAt = Math.floor(nowAt / EVERY_MS) * EVERY_MS;
-  // Worked out for the very moment at which something changed, but not because a second went by.
-  const latest = useRef(nowAt);
-  latest.current = nowAt;
+  // Never before the last thing noted, which the card knows of already; nor after now, where another device's clock is ahead.
+  const lastAt = record.entries.reduce((latest, entry) => Math.max(latest, entry.at), tickAt);
+  const at = Math.min(lastAt, nowAt);
   return useMemo(() => {
-    const at = Math.max(latest.current, tickAt);
     const asked = silenceView({ silence, record, plan, forecast, telling });
     const view = vatView({ madeBefore, record: asked?.record ?? record, plan, forecast, planned, before, nowAt: at, telling }); // prettier-ignore
     const invitation = invitationView({ forecast, standing: view.standing, tested: view.readiness?.judgement ?? null, telling }); // prettier-ignore
     return { asked, view, invitation, sisters: sistersView({ learning, plan, forecast, telling }) };
-  }, [record, plan, forecast, planned, before, silence, learning, madeBefore, tickAt, telling]);
+  }, [record, plan, forecast, planned, before, silence, learning, madeBefore, at, telling]);
 }
