@@ -43,7 +43,23 @@ function resourcesOf(catalogues: Catalogues): Resource {
   );
 }
 
-/** The plain speaking function of opened catalogues, for view models and the command line. */
+/** Sentences kept of those said; a card says a hundred, and a new one whenever a number in it changes. */
+const MOST_KEPT = 2000;
+
+/**
+ * The plain speaking function of opened catalogues, for view models and the command line. What was said before is not put
+ * together again: a card says nearly the same each second.
+ */
 export function sayFrom(words: i18n): Say {
-  return (key, values) => words.t(key, { ...values });
+  const said = new Map<string, string>();
+  words.store.on('added', () => said.clear());
+  return (key, values) => {
+    const asked = values === undefined ? key : `${key} ${JSON.stringify(values)}`;
+    const known = said.get(asked);
+    if (known !== undefined) return known;
+    if (said.size >= MOST_KEPT) said.clear();
+    const text = words.t(key, { ...values });
+    said.set(asked, text);
+    return text;
+  };
 }

@@ -61,7 +61,7 @@ describe('a class of two pots beside one tablet', () => {
     await page.getByText(/^Birch: .*Heard.* noted/).waitFor();
     const answers = (await keptEvents(page)).filter(({ kind }) => kind === 'alarmAnswered');
     expect(answers.map(({ streamId }) => streamId)).toEqual(['batch:birch']);
-    await expect.poll(() => page.locator('.pot-bell h2').allInnerTexts(), { timeout: 10_000 }).toEqual(['Ash']);
+    await expect.poll(() => called.locator('h2').allInnerTexts(), { timeout: 10_000 }).toEqual(['Ash']);
 
     // Over a page only what cannot wait: a due call does not push the pad away.
     await hand.tap('Note something for Birch');

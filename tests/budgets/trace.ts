@@ -6,9 +6,11 @@ export interface TraceEvent {
   readonly ph: string;
   readonly ts: number;
   readonly dur?: number;
+  /** Of `dur`, what the thread itself worked: the rest went to other programs. */
+  readonly tdur?: number;
   readonly tid: number;
   readonly pid: number;
-  readonly args: { readonly data?: { readonly type?: string }; readonly name?: string };
+  readonly args: { readonly data?: { readonly message?: string }; readonly name?: string };
 }
 
 /** Runs something while the browser writes down what its threads do. */
@@ -29,29 +31,51 @@ export async function traced(page: Page, run: () => Promise<void>): Promise<read
   return events;
 }
 
-/** A worker's answer and what it causes lie within this time; what comes later is another matter. */
+const BAND = 'a new band';
+
+/** Has the page mark in its trace each answer of a worker that brings a forecast, as it comes in. Before the page is opened. */
+export async function markBands(page: Page): Promise<void> {
+  await page.addInitScript((mark) => {
+    const Plain = Worker;
+    window.Worker = class extends Plain {
+      constructor(url: string | URL, options?: WorkerOptions) {
+        super(url, options);
+        this.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
+          if (typeof data !== 'object' || data === null || !('forecast' in data)) return;
+          console.timeStamp(mark);
+          Reflect.set(window, mark, Number(Reflect.get(window, mark) ?? 0) + 1);
+        });
+      }
+    };
+  }, BAND);
+}
+
+/** How many have come in since the page was opened. */
+export const countBands = (page: Page): Promise<number> =>
+  page.evaluate((mark) => Number(Reflect.get(window, mark) ?? 0), BAND);
+
+/** What one new band cost the page's own thread [ms]: its work, and the time from the answer's task to the end of the last. */
+export interface BandUpdate {
+  readonly workMs: number;
+  readonly wallMs: number;
+}
+
+/** An answer and what it causes lie within this time; what comes later is another matter. */
 const WINDOW_US = 120_000;
 
 /**
- * What the page's own thread worked for each answer of a worker [ms]: its tasks from the answer on until it rests,
- * layout and paint among them.
+ * What the page's own thread did for each new band: the task in which the answer came in, and every one after it within the
+ * window, drawing, layout, paint and keeping among them, whoever asked for it.
  */
-export function readTrace(events: readonly TraceEvent[]): readonly number[] {
-  const main = busiestMain(events);
-  const own = events.filter((event) => event.tid === main?.tid && event.pid === main.pid);
-  const tasks = own.filter((event) => /RunTask/.test(event.name) && event.ph === 'X' && (event.dur ?? 0) > 0);
-  const answers = own.filter((event) => event.name === 'EventDispatch' && event.args.data?.type === 'message').map(({ ts }) => ts).sort((a, b) => a - b); // prettier-ignore
-  const starts = answers.filter((ts, index) => index === 0 || ts - (answers[index - 1] ?? 0) > WINDOW_US);
-  return starts.map((from) => {
-    const within = tasks.filter(({ ts, dur = 0 }) => ts + dur > from && ts < from + WINDOW_US);
-    return within.reduce((sum, { dur = 0 }) => sum + dur, 0) / 1000;
+export function readTrace(events: readonly TraceEvent[]): readonly BandUpdate[] {
+  const marks = events.filter(({ name, args }) => name === 'TimeStamp' && args.data?.message === BAND).sort((a, b) => a.ts - b.ts); // prettier-ignore
+  const [first] = marks;
+  // A page has one thread of its own, and the marks are on it.
+  const tasks = events.filter(({ name, ph, tid, pid }) => name === 'RunTask' && ph === 'X' && tid === first?.tid && pid === first.pid); // prettier-ignore
+  return marks.map(({ ts: from }, index) => {
+    const until = Math.min(from + WINDOW_US, marks[index + 1]?.ts ?? Infinity);
+    const within = tasks.filter(({ ts, dur = 0 }) => ts + dur > from && ts < until);
+    const sum = (of: (task: TraceEvent) => number): number => within.reduce((all, task) => all + of(task), 0) / 1000;
+    return { workMs: sum(({ tdur = Infinity }) => tdur), wallMs: sum(({ dur = 0 }) => dur) };
   });
-}
-
-/** The page's own thread: a browser keeps spare renderers, and theirs are idle. */
-function busiestMain(events: readonly TraceEvent[]): TraceEvent | undefined {
-  const mains = events.filter((event) => event.name === 'thread_name' && event.args.name === 'CrRendererMain');
-  const tasks = (main: TraceEvent): number =>
-    events.filter((event) => event.tid === main.tid && event.pid === main.pid && /RunTask/.test(event.name)).length;
-  return mains.map((main) => ({ main, count: tasks(main) })).sort((a, b) => b.count - a.count)[0]?.main;
 }

@@ -6,7 +6,7 @@ import { routeCode } from './route-code.ts';
 import { startTestServer, type TestServer } from '../browser/server.ts';
 import { DEVICES, openAt } from '../browser/tasks/place.ts';
 import { seedMake } from '../browser/tasks/seeded.ts';
-import { readTrace, traced } from './trace.ts';
+import { countBands, markBands, readTrace, traced } from './trace.ts';
 
 /** What the screen beside the vat may cost: design, acceptance numbers 4.3. */
 const CODE_KB = 180;
@@ -15,6 +15,8 @@ const INTERACTIVE_MS = 2000;
 const LAYOUT_SHIFT = 0.02;
 const BAND_UPDATE_MS = 8;
 const SLOWER = 4;
+/** How often the clock alone asks for a new forecast (`use-batch.ts`). */
+const EVERY_MS = 120_000;
 
 let browser: Browser;
 let server: TestServer;
@@ -108,20 +110,30 @@ describe('the screen beside the vat costs little', () => {
   it(`in work: a new band takes the page's own thread at most ${BAND_UPDATE_MS} ms, nineteen times in twenty`, async () => {
     const make = await seedMake({ url: server.url, stepId: 'rest-drained', name: 'Cedar' });
     const { page, context } = await openAt({ browser, place: phone, at: make.at });
+    await markBands(page);
     await page.goto(server.url + make.path);
     await page.locator('.vat-until').waitFor();
     await page.waitForTimeout(4000);
+    const before = await countBands(page);
     const events = await traced(page, async () => {
       for (let update = 0; update < 24; update++) {
-        // Every two minutes the clock alone asks for a new forecast.
-        await page.clock.fastForward(121_000);
-        await page.waitForTimeout(700);
+        // Every two minutes the clock alone asks for a new forecast. What else the leap in time sets going is over by then.
+        await page.clock.fastForward(await page.evaluate((every) => every - 1500 - (Date.now() % every), EVERY_MS));
+        await page.waitForTimeout(1500);
+        // A busy machine takes longer to answer.
+        await expect
+          .poll(() => countBands(page), { timeout: 10_000 })
+          .toBeGreaterThanOrEqual(before + 2 * (update + 1));
+        await page.waitForTimeout(200);
       }
     });
-    const work = readTrace(events);
-    console.log(`band updates: ${work.length}, main thread ${work.map((ms) => ms.toFixed(1)).join(', ')} ms`);
-    expect(work.length).toBeGreaterThanOrEqual(20);
-    const p95 = [...work].sort((a, b) => a - b)[Math.ceil(work.length * 0.95) - 1] ?? Number.NaN;
+    const bands = readTrace(events);
+    const told = (values: readonly number[]): string => values.map((ms) => ms.toFixed(1)).join(', ');
+    console.log(`band updates: ${bands.length}, work ${told(bands.map(({ workMs }) => workMs))} ms; with what other programs took ${told(bands.map(({ wallMs }) => wallMs))} ms`); // prettier-ignore
+    expect(bands.length).toBeGreaterThanOrEqual(20);
+    const work = bands.map(({ workMs }) => workMs).sort((a, b) => a - b);
+    const p95 = work[Math.ceil(work.length * 0.95) - 1] ?? Number.NaN;
+    console.log(`half of them at most ${(work[work.length >> 1] ?? Number.NaN).toFixed(1)} ms, nineteen in twenty at most ${p95.toFixed(1)} ms`); // prettier-ignore
     expect(p95).toBeLessThanOrEqual(BAND_UPDATE_MS);
     await context.close();
   });

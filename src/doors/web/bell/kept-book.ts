@@ -7,7 +7,8 @@ const keyOf = (streamId: string): string => `vatside.bell.${streamId}`;
 /** What the bell of one batch remembers on this device, through sleep, reload and a killed tab. */
 export interface BookStore {
   readonly read: () => Book;
-  readonly write: (book: Book) => void;
+  /** Writes it down, and tells all who watch; whoever shows this very book already need not be told. */
+  readonly write: (book: Book, told?: 'known') => void;
   readonly subscribe: (listener: () => void) => () => void;
 }
 
@@ -31,7 +32,7 @@ function opened(streamId: string): BookStore {
   });
   return {
     read: () => book,
-    write(next) {
+    write(next, told) {
       if (next === book) return;
       book = next;
       try {
@@ -40,7 +41,7 @@ function opened(streamId: string): BookStore {
         // A full or closed storage only means that a reload finds less.
         console.warn('The bell could not write down what it called.', error);
       }
-      for (const listener of listeners) listener();
+      if (told === undefined) for (const listener of listeners) listener();
     },
     subscribe(listener) {
       listeners.add(listener);

@@ -64,7 +64,9 @@ export function useBell(input: {
     const left = unanswered({ before: store.read(), after: book, record });
     if (left.length > 0) void log.recordAll(left.map((entry) => ({ streamId, ...entry }))).catch((error: unknown) => console.warn('An unanswered call was not noted.', error)); // prettier-ignore
     const { book: after, sound } = ring({ book, shown, nowAt });
-    store.write(after);
+    // A book that only follows the forecast is on screen already: drawing it a second time would show the same.
+    if (after === book) store.write(after, 'known');
+    else store.write(after);
     if (sound !== null) tell({ sound, pot: record.name, language, tag: streamId });
   }, [rings, book, shown, nowAt, store, record, log, language, streamId]);
   const jumpedMs = useSyncExternalStore(clockWatch.subscribe, clockWatch.read);

@@ -45,7 +45,7 @@ export function PotPage({
         onPage={(to) => (to.at === 'card' ? onBack() : setPage(to))}
         batch={batch}
         view={view}
-        foresight={{ history, beliefs, forecast, isCurrent, failed, planned, before: null }}
+        foresight={{ history, beliefs, forecast, isCurrent, isRefining: false, failed, planned, before: null }}
         nowAt={nowAt}
         telling={telling}
         noter={own}

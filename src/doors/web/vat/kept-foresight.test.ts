@@ -1,6 +1,8 @@
+import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
+import { simulate } from '../../../forecast/simulate.ts';
 import { MINUTE, Walk } from '../../../../tests/walked-make.ts';
-import { mayShow, versionOf } from './kept-foresight.ts';
+import { keepForesight, mayShow, readForesight, versionOf } from './kept-foresight.ts';
 
 const AT = Date.UTC(2026, 2, 4, 10, 0);
 
@@ -30,5 +32,36 @@ describe('what was foreseen when the card was last open', () => {
     expect(mayShow({ kept: afterwards, record: noted, nowAt: AT })).toBe(true);
     walk.note([{ kind: 'retracted', body: { replaces: walk.events.at(-1)?.id ?? '' } }]);
     expect(mayShow({ kept: afterwards, record: walk.record, nowAt: AT })).toBe(false);
+  });
+
+  it('is read again as it was written, with what was foreseen at the opening and before the last reading', async () => {
+    const [forecast, planned, before] = [1, 2, 3].map((seed) => simulate({ plan: walk.plan, seed, members: 20 }));
+    if (forecast === undefined || planned === undefined || before === undefined) throw new Error('three are foreseen');
+    const streamId = 'batch:ash';
+    expect(await readForesight(streamId)).toBe(null);
+    await keepForesight({ streamId, kept: { forecast, planned: null, before: null }, record: then, writtenAt: AT });
+    expect(await readForesight(streamId)).toMatchObject({ forecast, planned: null, before: null });
+    await keepForesight({ streamId, kept: { forecast, planned, before }, record: then, writtenAt: AT });
+    expect(await readForesight(streamId)).toMatchObject({ forecast, planned, before, writtenAt: AT });
+    // Two minutes later only the forecast is a new one.
+    const later = simulate({ plan: walk.plan, seed: 4, members: 20 });
+    await keepForesight({ streamId, kept: { forecast: later, planned, before }, record: then, writtenAt: AT + 2 * MINUTE }); // prettier-ignore
+    expect(await readForesight(streamId)).toMatchObject({
+      forecast: later,
+      planned,
+      before,
+      writtenAt: AT + 2 * MINUTE,
+    });
+  });
+
+  it('is kept for a dozen batches, the oldest are dropped whole', async () => {
+    const forecast = simulate({ plan: walk.plan, members: 20 });
+    for (let batch = 0; batch < 14; batch++) {
+      const kept = { forecast, planned: forecast, before: null };
+      await keepForesight({ streamId: `batch:day-${batch}`, kept, record: then, writtenAt: AT + (batch + 5) * MINUTE });
+    }
+    expect(await readForesight('batch:day-1')).toBe(null);
+    expect(await readForesight('batch:day-2')).toMatchObject({ planned: forecast });
+    expect(await readForesight('batch:day-13')).toMatchObject({ planned: forecast });
   });
 });

@@ -18,9 +18,15 @@ export interface Written extends KeptForesight {
   readonly writtenAt: number;
 }
 
+/** The forecast comes anew every two minutes; what was foreseen at earlier moments hardly ever, and is written by itself. */
+type Running = Omit<Written, 'planned' | 'before'>;
+type Earlier = Omit<Written, 'forecast'>;
+
 interface Schema extends DBSchema {
-  foresights: { key: string; value: Written };
+  foresights: { key: string; value: Running | Earlier };
 }
+
+const earlierOf = (streamId: string): string => `${streamId} earlier`;
 
 const DATABASE = 'vatside-foresights';
 const FORMAT = 1;
@@ -61,9 +67,19 @@ const patience = (): Promise<undefined> => new Promise((done) => setTimeout(() =
 
 /** What is kept of a batch, if the device answers soon. Never fails: without it the card only waits for its forecast. */
 export async function readForesight(streamId: string): Promise<Written | null> {
-  const reading = opened().then((db) => db.get('foresights', streamId)).catch(() => undefined); // prettier-ignore
-  return (await Promise.race([reading, patience()])) ?? null;
+  return (await Promise.race([read(streamId).catch(() => null), patience()])) ?? null;
 }
+
+async function read(streamId: string): Promise<Written | null> {
+  const { store } = (await opened()).transaction('foresights');
+  const [running, earlier] = await Promise.all([store.get(streamId), store.get(earlierOf(streamId))]);
+  if (running === undefined || !('forecast' in running)) return null;
+  const isOfSame = earlier !== undefined && 'planned' in earlier && earlier.version === running.version;
+  return { ...running, planned: isOfSame ? earlier.planned : null, before: isOfSame ? earlier.before : null };
+}
+
+/** What this page has written of earlier moments, by batch; and thereby the batches whose place it has looked after. */
+const wrote = new Map<string, Pick<Earlier, 'version' | 'planned' | 'before'>>();
 
 /** Keeps what is foreseen now in the place of what was, and drops the oldest of other batches. Never fails. */
 export async function keepForesight(input: {
@@ -73,16 +89,28 @@ export async function keepForesight(input: {
   readonly writtenAt: number;
 }): Promise<void> {
   const { streamId, kept, record, writtenAt } = input;
+  const { forecast, planned, before } = kept;
   try {
     const db = await opened();
-    await db.put('foresights', { ...kept, streamId, version: versionOf(record), writtenAt });
-    const keys = await db.getAllKeys('foresights');
-    if (keys.length <= MOST) return;
-    const all = await db.getAll('foresights');
-    const old = all.sort((a, b) => b.writtenAt - a.writtenAt).slice(MOST);
-    await Promise.all(old.map((one) => db.delete('foresights', one.streamId)));
+    const version = versionOf(record);
+    const known = wrote.get(streamId);
+    const isKnown = known?.version === version && known.planned === planned && known.before === before;
+    const { store, done } = db.transaction('foresights', 'readwrite');
+    const puts = [store.put({ streamId, version, writtenAt, forecast })];
+    if (!isKnown) puts.push(store.put({ streamId: earlierOf(streamId), version, writtenAt, planned, before }));
+    await Promise.all([...puts, done]);
+    wrote.set(streamId, { version, planned, before });
+    if (known === undefined) await dropOldest(db);
   } catch (error) {
     // A full or closed storage only means that the next opening waits for its forecast.
     console.warn('What is foreseen could not be kept.', error);
   }
+}
+
+async function dropOldest(db: IDBPDatabase<Schema>): Promise<void> {
+  const all = await db.getAll('foresights');
+  const batches = all.filter((one) => 'forecast' in one).sort((a, b) => b.writtenAt - a.writtenAt);
+  const staying = new Set(batches.slice(0, MOST).flatMap(({ streamId }) => [streamId, earlierOf(streamId)]));
+  const old = all.filter(({ streamId }) => !staying.has(streamId));
+  await Promise.all(old.map(({ streamId }) => db.delete('foresights', streamId)));
 }

@@ -31,6 +31,8 @@ export interface Foresight {
   readonly forecast: Forecast | null;
   /** False while what is shown answers an older record. */
   readonly isCurrent: boolean;
+  /** True while a longer run for the same record is still under way. */
+  readonly isRefining: boolean;
   readonly failed: string | null;
   readonly planned: Forecast | null;
   readonly before: Forecast | null;
@@ -84,6 +86,7 @@ export function useForesight(input: {
     beliefs,
     forecast: running.forecast,
     isCurrent: isCurrent(running),
+    isRefining: running.refining,
     failed: running.failed,
     planned: first === undefined ? null : (replays.get(first.key) ?? shownOf(first.key)?.planned ?? null),
     before: last === undefined ? null : (replays.get(last.key) ?? shownOf(last.key)?.before ?? null),

@@ -28,10 +28,10 @@ export function useShown(kept: Written | null, record: BatchRecord): KeptForesig
 
 /** Keeps on this device what is foreseen, whenever the page has a moment to spare. */
 export function useKeeping(streamId: string, foresight: Foresight, record: BatchRecord): void {
-  const { forecast, planned, before, isCurrent } = foresight;
+  const { forecast, planned, before, isCurrent, isRefining } = foresight;
   useEffect(() => {
-    // While the plan is taken to fill a silence, what is foreseen hangs on an answer.
-    if (forecast === null || !isCurrent || forecast.assumedFromMin !== undefined) return;
+    // A longer run is on its way, and kept in place of this one. While the plan is taken to fill a silence, what is foreseen hangs on an answer.
+    if (forecast === null || !isCurrent || isRefining || forecast.assumedFromMin !== undefined) return;
     const keep = (): void => void keepForesight({ streamId, kept: { forecast, planned, before }, record, writtenAt: Date.now() }); // prettier-ignore
     if (!('requestIdleCallback' in globalThis)) {
       const timer = setTimeout(keep, 200);
@@ -39,5 +39,5 @@ export function useKeeping(streamId: string, foresight: Foresight, record: Batch
     }
     const idle = requestIdleCallback(keep, { timeout: 2000 });
     return () => cancelIdleCallback(idle);
-  }, [streamId, forecast, planned, before, isCurrent, record]);
+  }, [streamId, forecast, planned, before, isCurrent, isRefining, record]);
 }

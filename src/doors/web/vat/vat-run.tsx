@@ -3,22 +3,20 @@ import type { Batch } from './batch.ts';
 import { useReader } from '../device/reader.tsx';
 import { LatePart } from '../later/late-part.tsx';
 import { useLog } from '../log/log-provider.tsx';
+import { useMedia } from '../look/use-media.ts';
 import { ProbeLine } from '../instruments/probe-line.tsx';
 import { InvitationLine } from './invitation-line.tsx';
-import { invitationView } from './invitation-view.ts';
 import { BellTry, FinishCard, loadLater, OtherPot, PauseCard, TwiceQuestion, VatPages } from './later.ts';
 import { NotedBar } from './noted-bar.tsx';
 import type { Telling } from './said.ts';
 import { SaveFailed } from './save-failed.tsx';
 import { SilenceQuestion } from './silence-question.tsx';
-import { silenceView } from './silence-view.ts';
 import { useForesight, useSilence } from './use-batch.ts';
-import { sistersView } from './sisters-view.ts';
 import { useSisters } from './use-sisters.ts';
 import { useNoting } from './use-noting.ts';
-import { useMadeBefore } from './use-made-before.ts';
 import { useNow } from './use-now.ts';
-import { twiceView } from './twice-view.ts';
+import { useBackToCard } from './use-back-to-card.ts';
+import { useViews } from './use-views.ts';
 import { useVatKeys } from './vat-keys.ts';
 import { useVatLight } from './vat-light.ts';
 import { useWakeLock } from './use-wake-lock.ts';
@@ -26,7 +24,6 @@ import type { Written } from './kept-foresight.ts';
 import { useKeeping, useShown } from './use-kept-foresight.ts';
 import { useWipe } from './use-wipe.ts';
 import { PATH_ITEM } from './short-list.ts';
-import { isBegun } from './told-draft.ts';
 import { asksForTest, BellCalls, hasAct } from '../bell/bell-calls.tsx';
 import { BellNotes } from '../bell/bell-notes.tsx';
 import { BellFoot, BellStrip } from '../bell/bell-strip.tsx';
@@ -37,9 +34,9 @@ import { VatCard } from './vat-card.tsx';
 import type { Page } from './vat-pages.tsx';
 import { VatStrip } from './vat-strip.tsx';
 import { VatTimeline } from './vat-timeline.tsx';
-import { vatView } from './vat-view.ts';
 
-const IDLE_MS = 45_000;
+/** Wide enough for the time line beside the card, as the style sheet has it; a phone draws none. */
+const BESIDE = '(min-width: 700px)';
 
 /** One running batch: the card and its four actions, and the pages that come back to it by themselves. */
 export function VatRun({
@@ -65,13 +62,9 @@ export function VatRun({
   // Until the first step has begun, the make is told as if it began now, or when it was planned to.
   const zeroAt = isBegun ? record.zeroAt : Math.max(record.zeroAt, Math.floor(nowAt / 60_000) * 60_000);
   const telling = useMemo<Telling>(() => ({ say, write, zeroAt }), [say, write, zeroAt]);
-  const asked = silenceView({ silence, record, plan, forecast: foresight.forecast, telling });
-  const twice = twiceView({ record, plan, telling });
-  const madeBefore = useMadeBefore(record);
-  const view = vatView({ madeBefore, record: asked?.record ?? record, plan, forecast: foresight.forecast, planned: foresight.planned, before: foresight.before, nowAt, telling }); // prettier-ignore
-  const invitation = invitationView({ forecast: foresight.forecast, standing: view.standing, tested: view.readiness?.judgement ?? null, telling }); // prettier-ignore
-  const sisters = sistersView({ learning, plan, forecast: foresight.forecast, telling });
+  const { asked, twice, view, invitation, sisters } = useViews({ record, plan, foresight, silence, learning, nowAt, telling }); // prettier-ignore
   const isWiping = useWipe();
+  const hasRoomBeside = useMedia(BESIDE);
   useVatKeys();
   const wakeLock = useWakeLock(view.standing.stage === 'running');
   const bell = useBell({ batch, foresight, nowAt, telling, language: settings.language, noter });
@@ -145,7 +138,7 @@ export function VatRun({
         {isFinishing || view.pause !== null ? calls() : null}
         <div className="vat-body">
           <LatePart>
-            {foresight.forecast === null || !isBegun ? null : (
+            {foresight.forecast === null || !isBegun || !hasRoomBeside ? null : (
               <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />
             )}
             {isFinishing && asked !== null ? null : isFinishing ? (
@@ -266,27 +259,4 @@ export function VatRun({
       )}
     </main>
   );
-}
-
-/** After 45 s without a touch the card comes back by itself; a half-entered number stays. */
-function useBackToCard(page: Page, setPage: (page: Page) => void): void {
-  useEffect(() => {
-    if (page.at === 'card' || page.at === 'pad') return;
-    // So does something that is being tried.
-    if (page.at === 'whatIf' && Object.keys(page.settings).length > 0) return;
-    // A mishap half told stays, as a number half entered does.
-    if (page.at === 'wrong' && page.draft !== undefined && isBegun(page.draft)) return;
-    const back = (): void => setPage({ at: 'card' });
-    let timer = setTimeout(back, IDLE_MS);
-    const touched = (): void => {
-      clearTimeout(timer);
-      timer = setTimeout(back, IDLE_MS);
-    };
-    for (const kind of ['pointerdown', 'keydown', 'wheel'] as const)
-      document.addEventListener(kind, touched, { passive: true });
-    return () => {
-      clearTimeout(timer);
-      for (const kind of ['pointerdown', 'keydown', 'wheel'] as const) document.removeEventListener(kind, touched);
-    };
-  }, [page, setPage]);
 }
