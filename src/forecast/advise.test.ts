@@ -130,6 +130,14 @@ describe('a mishap told', () => {
     expect(chanceOf(remedy(advice, 'coolDown'))).toBeGreaterThan(advice.goOn.chance);
   });
 
+  it('too hot while the whey is drawn, which sets no warmth of its own: cooled to what the curd was held at before', () => {
+    const drawing = underWay({ nowMin: 167, ended: TO_WHEY_REST.slice(0, 10), running: 'draw-whey' });
+    const cooled = remedy(advised(drawing, told(drawing, 'tooHot', { temperatureC: 50, minutes: 10 })), 'coolDown');
+    expect(cooled?.choice.departures).toMatchObject([
+      { what: { kind: 'temperature', temperatureC: 37, elapsedMin: 177 } },
+    ]);
+  });
+
   it('too hot for the sums: says so, and forecasts nothing', () => {
     const answer = advise(input(stirring, told(stirring, 'tooHot', { temperatureC: 66, minutes: 5 })));
     expect(answer).toEqual({ outside: { field: 'temperatureC', value: 66, low: 1, high: 60 } });

@@ -49,10 +49,15 @@ function remedyOf(situation: Situation, told: Told, choice: MishapChoice): Candi
   }
 }
 
-/** Back to what the plan wants now, by a bath round the pot. */
-function bring({ running, last, nowMin }: Situation): Candidate | null {
-  const { set = {} } = running?.step ?? last ?? {};
-  const wanted = set.stopAtC ?? set.atC ?? set.toC;
+/** Back to what the plan wants now, by a bath round the pot; where the step sets nothing, to what the step before it held. */
+function bring({ plan, running, last, phase, nowMin }: Situation): Candidate | null {
+  const here = running?.step ?? last;
+  const held = plan.steps.slice(0, plan.steps.findIndex(({ id }) => id === here?.id) + 1).reverse();
+  const wantedOf = ({ set }: (typeof held)[number]) => set.stopAtC ?? set.atC ?? set.toC;
+  const isSet = (step: (typeof held)[number]): boolean => typeof wantedOf(step) === 'number';
+  // Past the vat nothing is held warm any more: only what the step itself sets counts.
+  const from = phase === 'after' ? here : held.find(isSet);
+  const wanted = from == null ? undefined : wantedOf(from);
   if (typeof wanted !== 'number') return null;
   const elapsedMin = nowMin + BROUGHT_MIN;
   const what: Departure = { kind: 'done', what: { kind: 'temperature', elapsedMin, minutes: 0, temperatureC: wanted } };

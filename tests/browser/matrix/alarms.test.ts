@@ -29,7 +29,7 @@ describe.each(PLACES)('one pot, $name', (place) => {
     const hand = new Hand(page);
     await goTo({ opened, place, url: server.url + make.path });
     await page.locator('.vat-until').waitFor();
-    await page.getByText('The forecast is being worked out').waitFor({ state: 'detached' });
+    await page.getByText('The forecast is being worked out').waitFor({ state: 'detached', timeout: 60_000 });
     await hand.tap('Set a timer');
     await hand.tap(/^2.min$/);
     const dues = page.locator('.bell-due');

@@ -23,7 +23,7 @@ async function atVat(place: Place, stepId: string): Promise<Opened> {
   const opened = await openAt({ browser, place, at: make.at });
   await goTo({ opened, place, url: server.url + make.path });
   await opened.page.locator('.vat-until').waitFor();
-  await opened.page.getByText('The forecast is being worked out').waitFor({ state: 'detached' });
+  await opened.page.getByText('The forecast is being worked out').waitFor({ state: 'detached', timeout: 60_000 });
   return opened;
 }
 

@@ -56,7 +56,7 @@ describe.each(PLACES.filter(({ hasTouch }) => hasTouch))('slips of wet fingers, 
     const { page, context, complaints } = opened;
     await goTo({ opened, place, url: server.url + make.path });
     await page.locator('.vat-until').waitFor();
-    await page.getByText('The forecast is being worked out').waitFor({ state: 'detached' });
+    await page.getByText('The forecast is being worked out').waitFor({ state: 'detached', timeout: 60_000 });
     await page.evaluate(() => {
       const menus: boolean[] = [];
       Object.assign(globalThis, { menus });

@@ -13,7 +13,7 @@ const TEXT_REM = 1.0625;
 const LINE = 1.2;
 const APART_PX = 6;
 /** A letter's mean width in ems, taken wide so that no name runs into the next. Our own choice. */
-const LETTER = 0.58;
+const LETTER = 0.53;
 
 /** Room for the names of a time line: on a phone each as high as its wrapped words. */
 export function useLabelRoom(): {
