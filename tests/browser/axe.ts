@@ -10,7 +10,8 @@ const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
  * @returns one line a violation with the first places, empty where there is none
  */
 export async function violations(page: Page, more: readonly string[] = []): Promise<string[]> {
-  await page.evaluate(SOURCE);
+  // It stays on the page while that is walked about in.
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(SOURCE);
   return page.evaluate(
     async ({ rules, extra }) => {
       const found = await (globalThis as unknown as { axe: Axe }).axe.run(document, {

@@ -10,6 +10,7 @@ import { RestsLines } from '../forecasting/rests-lines.tsx';
 import { layoutTimeline } from '../timeline/timeline-layout.ts';
 import { stepsOnClock } from '../timeline/steps-on-clock.ts';
 import { Timeline } from '../timeline/timeline.tsx';
+import { useNameGap } from '../timeline/use-name-gap.ts';
 import { decisiveStep } from './decisive-step.ts';
 import { clockOf, type Telling } from './said.ts';
 import { VatButton } from './vat-button.tsx';
@@ -45,8 +46,9 @@ export function WholeMake({
   readonly onBack: () => void;
 }): ReactNode {
   const { say, write } = useReader();
+  const labelGapPx = useNameGap(26);
   const steps = stepsOnClock({ plan, forecast, zeroAt: telling.zeroAt });
-  const layout = layoutTimeline({ steps, nowAt, utcOffsetMin, pxPerMin: 1.7, labelGapPx: 26, mostLanes: 2 });
+  const layout = layoutTimeline({ steps, nowAt, utcOffsetMin, pxPerMin: 1.7, labelGapPx, mostLanes: 2 });
   const last = forecast.steps.at(-1);
   const running = steps.find((step) => step.state === 'running');
   const summary = say('vat:whole.summary', { count: steps.length, step: running?.name ?? '', end: last === undefined ? '' : clockOf(telling, last.endMin.p50) }); // prettier-ignore
