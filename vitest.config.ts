@@ -54,7 +54,7 @@ export default defineConfig({
           include: ['tests/browser/conditions/*.test.ts'],
           pool: 'forks',
           maxWorkers: 2,
-          testTimeout: 240_000,
+          testTimeout: 300_000,
           hookTimeout: 120_000,
         },
       },

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, it } from 'vitest';
 import { launchChromium } from '../chromium.ts';
 import { startTestServer, type TestServer } from '../server.ts';
 import { seedPots } from './pots.ts';
-import { placesUnder, walkScreens } from './walk.ts';
+import { walksUnder, walkScreens } from './walk.ts';
 
 /** Every screen once where there is less of something: less width, fewer words to a line, no network. */
 
@@ -19,8 +19,8 @@ afterAll(async () => {
   await server?.close();
 });
 
-describe.each(placesUnder(['320 px', '200 % text', 'offline']))('every screen, %s', (_, place) => {
+describe.each(walksUnder([['offline', '320 px'], ['200 % text']]))('every screen, %s', (_, hardship) => {
   it('is in order: nothing for axe, nothing sideways, every word whole and in its place', async () => {
-    await walkScreens({ browser, url: server.url, place, at });
+    await walkScreens({ browser, url: server.url, hardship, at });
   });
 });
