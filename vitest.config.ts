@@ -63,7 +63,18 @@ export default defineConfig({
         },
       },
       {
-        // Every screen under every hardship, keys alone, slips of wet fingers: `npm run browser:all`.
+        // Every screen once under each hardship, one after the other in one page; two files, as long as each other.
+        test: {
+          name: 'conditions',
+          include: ['tests/browser/conditions/*.test.ts'],
+          pool: 'forks',
+          maxWorkers: 2,
+          testTimeout: 300_000,
+          hookTimeout: 120_000,
+        },
+      },
+      {
+        // Keys alone, two calls at once, slips of wet fingers: `npm run browser:all`.
         test: {
           name: 'matrix',
           include: ['tests/browser/matrix/*.test.ts'],

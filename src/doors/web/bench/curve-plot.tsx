@@ -2,14 +2,14 @@ import type { ReactNode } from 'react';
 import { NumbersTable } from '../chart/numbers-table.tsx';
 import { useWidth } from '../chart/use-width.ts';
 import { useReader } from '../device/reader.tsx';
+import { useTextScale } from '../look/use-text-scale.ts';
 import { curveLayout } from './curve-layout.ts';
 import type { PlotView } from './plot-view.ts';
 import '../chart/chart.css';
 import './curve-plot.css';
 
-const LEFT = 52;
-const TOP = 34;
-const BOTTOM = 48;
+/** The room that words have about the frame at the usual size of text; it grows with the reader's. */
+const ROOM = { left: 52, top: 34, bottom: 48 };
 const HEIGHT = 300;
 
 /** The plot of a sum: a sentence above, the drawing, and the same as numbers behind. */
@@ -47,11 +47,14 @@ function Drawing({
   // All marks of an axis have as many decimals as the finest of them needs.
   const tick = (ticks: readonly number[], value: number): string =>
     write.number(value, Math.max(...ticks.map(decimalsOf)));
-  const isNarrow = widthPx < 520;
+  const scale = useTextScale();
+  const left = ROOM.left * scale;
+  const isNarrow = widthPx < 520 * scale;
   const isNamed = view.curves.length > 1;
-  const right = isNarrow ? 14 : isNamed ? 130 : 116;
-  const width = Math.max(120, widthPx - LEFT - right);
-  const height = HEIGHT - TOP - BOTTOM;
+  const right = (isNarrow ? 14 : isNamed ? 130 : 116) * scale;
+  const width = Math.max(120, widthPx - left - right);
+  const height = HEIGHT - ROOM.top - ROOM.bottom;
+  const heightPx = height + (ROOM.top + ROOM.bottom) * scale;
   const { x, y, xTicks, yTicks, curves } = curveLayout({ view, widthPx: width, heightPx: height });
   const banded = curves.find((curve) => curve.band !== '');
   const end = view.curves[0]?.points.at(-1);
@@ -61,13 +64,13 @@ function Drawing({
       role="img"
       aria-label={`${title}. ${view.summary}`}
       width={widthPx}
-      height={HEIGHT}
-      viewBox={`0 0 ${widthPx} ${HEIGHT}`}
+      height={heightPx}
+      viewBox={`0 0 ${widthPx} ${heightPx}`}
     >
-      <text className="plot-label" x={0} y={14}>
+      <text className="plot-label" x={0} y={14 * scale}>
         {view.yName}
       </text>
-      <g transform={`translate(${LEFT} ${TOP})`}>
+      <g transform={`translate(${left} ${ROOM.top * scale})`}>
         {yTicks.map((value) => (
           <g key={value}>
             <line className="plot-grid" x1={0} x2={width} y1={y(value)} y2={y(value)} />
@@ -101,12 +104,12 @@ function Drawing({
         {xTicks.map((value) => (
           <g key={value}>
             <line className="plot-axis" x1={x(value)} x2={x(value)} y1={height} y2={height + 5} />
-            <text className="plot-label" x={x(value)} y={height + 20} textAnchor="middle">
+            <text className="plot-label" x={x(value)} y={height + 5 + 15 * scale} textAnchor="middle">
               {tick(xTicks, value)}
             </text>
           </g>
         ))}
-        <text className="plot-label" x={width} y={height + 40} textAnchor="end">
+        <text className="plot-label" x={width} y={height + 5 + 35 * scale} textAnchor="end">
           {view.xName}
         </text>
         {isNamed
@@ -115,7 +118,7 @@ function Drawing({
                 key={curve.label}
                 className="curve-name"
                 x={isNarrow ? width - 4 : width + 8}
-                y={isNarrow ? curve.labelY - 10 : curve.labelY}
+                y={isNarrow ? curve.labelY - 10 * scale : curve.labelY}
                 textAnchor={isNarrow ? 'end' : 'start'}
                 dominantBaseline="central"
               >
@@ -125,7 +128,7 @@ function Drawing({
           : null}
         {!isNamed && !isNarrow && banded !== undefined && end?.low != null && end.high != null ? (
           <g className="plot-label">
-            <text x={width + 8} y={Math.min(y(end.high), y(end.low) - 20)} dominantBaseline="central">
+            <text x={width + 8} y={Math.min(y(end.high), y(end.low) - 20 * scale)} dominantBaseline="central">
               {view.bandNames.high}
             </text>
             <text x={width + 8} y={y(end.low)} dominantBaseline="central">

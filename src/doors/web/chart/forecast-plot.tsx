@@ -3,6 +3,7 @@ import { GhostBand } from './ghost-band.tsx';
 import { layoutPlot, clockTicks, type PlotInput } from './plot-layout.ts';
 import { stackDots } from './dots.ts';
 import { AimLabel, EndLabels, MANY_READINGS, Reading, spaced } from './plot-marks.tsx';
+import { useTextScale } from '../look/use-text-scale.ts';
 import './chart.css';
 
 /** One value as it was read, with its instrument's error and what had been expected of it. */
@@ -56,22 +57,31 @@ export interface ForecastPlotProps extends Omit<PlotInput, 'widthPx' | 'heightPx
   };
 }
 
-const LEFT = 56;
-const TOP = 26;
-const AXIS = 26;
+/** The room that words have about the frame at the usual size of text; it grows with the reader's. */
+const ROOM = { left: 56, top: 26, axis: 26, right: 24, rightNamed: 150, dots: 24 };
+const NARROW_PX = 520;
+/** About the width of a letter of a label. */
+const LETTER_PX = 8;
 const DOT = 13;
 const DOT_ROWS = 6;
 
 /** Band in two grades, dashed median, hatched aim above it, readings as discs, judgements as squares, dots to be counted. */
 export function ForecastPlot(props: ForecastPlotProps): ReactNode {
   const hatch = useId();
-  const right = props.widthPx < 520 ? 12 : 150;
-  const dotsPx = props.dotsMin.length > 0 ? DOT * DOT_ROWS + 24 : 0;
-  const width = props.widthPx - LEFT - right;
-  const height = props.heightPx - TOP - AXIS - dotsPx;
+  const scale = useTextScale();
+  const isNamed = props.widthPx >= NARROW_PX * scale;
+  const left = ROOM.left * scale;
+  const top = ROOM.top * scale;
+  const axis = ROOM.axis * scale;
+  const dotsPx = props.dotsMin.length > 0 ? DOT * DOT_ROWS + ROOM.dots * scale : 0;
+  const width = props.widthPx - left - (isNamed ? ROOM.rightNamed : ROOM.right) * scale;
+  const height = props.heightPx - ROOM.top - ROOM.axis - dotsPx;
+  const heightPx = height + top + axis + dotsPx;
+  /** Where a word begins that must end within the frame. */
+  const within = (fromX: number, word: string): number => Math.max(0, Math.min(fromX, width - word.length * LETTER_PX * scale)); // prettier-ignore
   const layout = layoutPlot({ ...props, widthPx: width, heightPx: height });
   const { x, y } = layout;
-  const ticks = clockTicks({ fromAt: at(props, props.fromMin), toAt: at(props, props.toMin), utcOffsetMin: props.utcOffsetMin, most: Math.max(2, Math.floor(width / 62)) }); // prettier-ignore
+  const ticks = clockTicks({ fromAt: at(props, props.fromMin), toAt: at(props, props.toMin), utcOffsetMin: props.utcOffsetMin, most: Math.max(2, Math.floor(width / (62 * scale))) }); // prettier-ignore
   // The window ends with the frame; labels that would lie on each other are left to the table.
   const aim = props.aim === null || props.aim.fromMin >= props.toMin ? null : { ...props.aim, toMin: Math.min(props.aim.toMin, props.toMin) }; // prettier-ignore
   const labelled = spaced(props.judgements.map((judged) => x(judged.atMin)));
@@ -81,15 +91,15 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
       role="img"
       aria-label={props.summary}
       width={props.widthPx}
-      height={props.heightPx}
-      viewBox={`0 0 ${props.widthPx} ${props.heightPx}`}
+      height={heightPx}
+      viewBox={`0 0 ${props.widthPx} ${heightPx}`}
     >
       <defs>
         <pattern id={hatch} width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
           <path className="plot-hatch" d="M0 0V8" />
         </pattern>
       </defs>
-      <g transform={`translate(${LEFT} ${TOP})`}>
+      <g transform={`translate(${left} ${top})`}>
         {layout.valueTicks.map((value) => (
           <g key={value}>
             <line className="plot-grid" x1={0} x2={width} y1={y(value)} y2={y(value)} />
@@ -115,7 +125,14 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
             />
             <line className="plot-aim" x1={x(aim.fromMin)} x2={x(aim.toMin)} y1={y(aim.high)} y2={y(aim.high)} />
             <line className="plot-aim" x1={x(aim.fromMin)} x2={x(aim.toMin)} y1={y(aim.low)} y2={y(aim.low)} />
-            <AimLabel x={x(aim.fromMin)} width={width} top={y(aim.high)} bottom={y(aim.low)} label={aim.label} />
+            <AimLabel
+              x={x(aim.fromMin)}
+              width={width}
+              top={y(aim.high)}
+              bottom={y(aim.low)}
+              label={aim.label}
+              scale={scale}
+            />
           </g>
         )}
         {props.was === null ? null : (
@@ -128,7 +145,7 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
             <line className="plot-now" x1={x(props.nowMin)} x2={x(props.nowMin)} y1={-4} y2={height} />
             <text
               className="plot-now-label"
-              x={Math.min(Math.max(x(props.nowMin), 40), width - 40)}
+              x={Math.min(Math.max(x(props.nowMin), 40 * scale), width - 40 * scale)}
               y={-10}
               textAnchor="middle"
             >
@@ -137,7 +154,7 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
           </g>
         )}
         {layout.endsMin === null ? null : (
-          <text className="plot-label" x={x(layout.endsMin) + 6} y={height - 8}>
+          <text className="plot-label" x={within(x(layout.endsMin) + 6, props.words.sumsEnd)} y={height - 8}>
             {props.words.sumsEnd}
           </text>
         )}
@@ -159,7 +176,7 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
             {labelled.has(index) ? (
               <text
                 className="plot-judged-label"
-                x={Math.min(x(judged.atMin) + 12, width - 70)}
+                x={within(x(judged.atMin) + 12, judged.name)}
                 y={y(judged.value) - 12}
               >
                 {judged.name}
@@ -177,16 +194,16 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
               y1={height}
               y2={height + 5}
             />
-            <text className="plot-label" x={x(fromZero(props, tick))} y={height + 20} textAnchor="middle">
+            <text className="plot-label" x={x(fromZero(props, tick))} y={height + 5 + 15 * scale} textAnchor="middle">
               {props.clockText(tick)}
             </text>
           </g>
         ))}
-        {right > 100 && layout.ends !== null && layout.endsMin === null ? (
+        {isNamed && layout.ends !== null && layout.endsMin === null ? (
           <EndLabels ends={layout.ends} x={width + 10} words={props.words} />
         ) : null}
         {props.dotsMin.length === 0 ? null : (
-          <g transform={`translate(0 ${height + AXIS + DOT * DOT_ROWS})`}>
+          <g transform={`translate(0 ${height + axis + DOT * DOT_ROWS})`}>
             <line className="plot-axis" x1={0} x2={width} y1={2} y2={2} />
             {stackDots({
               dotsMin: props.dotsMin.filter((dot) => dot >= props.fromMin && dot <= props.toMin),
@@ -202,10 +219,10 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
                 r={DOT / 2 - 1}
               />
             ))}
-            <text className="plot-dots-label" x={0} y={20}>
+            <text className="plot-dots-label" x={0} y={3 + 17 * scale}>
               {props.dotsLabel}
             </text>
-            {right > 100 ? (
+            {isNamed ? (
               <text className="plot-label" x={width + 10} y={-4}>
                 {props.words.eachDot}
               </text>
@@ -218,7 +235,7 @@ export function ForecastPlot(props: ForecastPlotProps): ReactNode {
             x1={x(props.leaveMin)}
             x2={x(props.leaveMin)}
             y1={height}
-            y2={height + AXIS + DOT * DOT_ROWS + 4}
+            y2={height + axis + DOT * DOT_ROWS + 4}
           />
         )}
       </g>

@@ -50,14 +50,17 @@ export function AimLabel({
   top,
   bottom,
   label,
+  scale,
 }: {
   readonly x: number;
   readonly width: number;
   readonly top: number;
   readonly bottom: number;
   readonly label: string;
+  /** How much larger than usual the reader's text is. */
+  readonly scale: number;
 }): ReactNode {
-  const roomPx = label.length * 9;
+  const roomPx = label.length * 9 * scale;
   const isBefore = x > roomPx;
   const isTight = !isBefore && x + roomPx > width;
   return (

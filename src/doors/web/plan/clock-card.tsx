@@ -3,18 +3,16 @@ import { Link } from 'wouter';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { useReader } from '../device/reader.tsx';
-import { useMedia } from '../look/use-media.ts';
 import { Card } from '../look/card.tsx';
 import { gaugeHref } from '../print/gauge-view.ts';
 import type { PlanBefore } from './held-plan.ts';
 import { plannedSteps } from './planned-steps.ts';
 import { layoutTimeline } from '../timeline/timeline-layout.ts';
 import { Timeline } from '../timeline/timeline.tsx';
+import { useNameGap } from '../timeline/use-name-gap.ts';
 
 const PX_PER_MIN = 2.2;
-const LABEL_GAP_PX = 30;
-/** On a phone a name stands under its time. */
-const NARROW_GAP_PX = 44;
+const ROW_PX = 30;
 
 /** The day on the clock: every step hung on round clock times, hands and waiting told apart by width. */
 export function ClockCard({
@@ -32,7 +30,7 @@ export function ClockCard({
   readonly before: PlanBefore | null;
 }): ReactNode {
   const { say, write } = useReader();
-  const isNarrow = useMedia('(max-width: 30rem)');
+  const labelGapPx = useNameGap(ROW_PX);
   const steps = useMemo(() => plannedSteps({ plan, forecast, zeroAt }), [plan, forecast, zeroAt]);
   const was = useMemo(
     () =>
@@ -49,9 +47,9 @@ export function ClockCard({
         nowAt: null,
         utcOffsetMin: -new Date(zeroAt).getTimezoneOffset(),
         pxPerMin: PX_PER_MIN,
-        labelGapPx: isNarrow ? NARROW_GAP_PX : LABEL_GAP_PX,
+        labelGapPx,
       }),
-    [steps, was, zeroAt, isNarrow],
+    [steps, was, zeroAt, labelGapPx],
   );
   const last = steps.at(-1);
   return (

@@ -37,7 +37,7 @@ function PotBell({ pot, nowAt, noter, onTest, only }: Heard & { readonly pot: Po
   const { record } = batch;
   const { zeroAt } = tellingOf({ nowAt, say, write }, { record });
   const telling = useMemo<Telling>(() => ({ say, write, zeroAt }), [say, write, zeroAt]);
-  const foresight = { history, beliefs, forecast, isCurrent, failed, planned, before: null };
+  const foresight = { history, beliefs, forecast, isCurrent, failed, planned, before: null, isRefining: false };
   const own = potNoter({ noter, streamId: potId, pot: record.name });
   const bell = useBell({ batch, foresight, nowAt, telling, language: settings.language, noter: own });
   const isCalled = bell.shown.some(({ call }) => call.class === 'act' || (only === undefined && call.class === 'due'));

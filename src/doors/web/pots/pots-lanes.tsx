@@ -23,7 +23,7 @@ export function PotsLanes({
       <div
         className="lane-heads"
         aria-hidden="true"
-        style={{ gridTemplateColumns: `62px repeat(${lanes.length}, minmax(0, 1fr))` }}
+        style={{ gridTemplateColumns: `3.875rem repeat(${lanes.length}, minmax(0, 1fr))` }}
       >
         <span />
         {lanes.map(({ id, name }) => (

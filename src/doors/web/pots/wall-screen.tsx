@@ -56,7 +56,7 @@ export function WallScreen(): ReactNode {
         <ol className="wall-next" aria-label={say('pots:wall.next')}>
           {view.next.map((line) => (
             <li key={`${line.call.potId} ${line.call.stepId}`}>
-              <strong className="numerals">{write.clock(line.call.at)}</strong>{' '}
+              <strong className="numerals pair">{write.clock(line.call.at)}</strong>{' '}
               {say('pots:wall.call', { pot: line.pot, verb: line.verb })}
             </li>
           ))}

@@ -1,14 +1,13 @@
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import type { ReactNode } from 'react';
+import { useTextScale } from '../look/use-text-scale.ts';
 import type { CoursePoint } from './compare-course.ts';
 import type { CompareLine } from './compare-view.ts';
 import { axisTicks, labelPlaces } from './compare-layout.ts';
 
-const LEFT = 46;
-const TOP = 12;
-const BOTTOM = 50;
-const LABEL_PX = 9;
+/** The room that words have about the frame, and a letter of a name, at the usual size of text. */
+const ROOM = { left: 46, top: 12, bottom: 50, letter: 9 };
 
 /** Batches over time, this one in heavy ink, each named at the end of its line; no colour tells them apart. */
 export function ComparePlot({
@@ -33,9 +32,11 @@ export function ComparePlot({
   readonly valueStep: number;
 }): ReactNode {
   const points = lines.flatMap((one) => one.points);
-  const right = 26 + LABEL_PX * Math.max(0, ...lines.map(({ label }) => label.length));
-  const width = widthPx - LEFT - right;
-  const height = heightPx - TOP - BOTTOM;
+  const scale = useTextScale();
+  const left = ROOM.left * scale;
+  const right = 26 + ROOM.letter * scale * Math.max(0, ...lines.map(({ label }) => label.length));
+  const width = widthPx - left - right;
+  const height = heightPx - ROOM.top - ROOM.bottom * scale;
   const times = points.map(({ atMin }) => atMin);
   const values = points.map(({ value }) => value);
   const x = scaleLinear().domain([Math.min(...times), Math.max(...times)]).range([0, width]); // prettier-ignore
@@ -52,7 +53,7 @@ export function ComparePlot({
   const ordered = [...lines].sort((a, b) => Number(a.isMine) - Number(b.isMine));
   return (
     <svg className="plot compare-plot" role="img" aria-label={summary} width={widthPx} height={heightPx} viewBox={`0 0 ${widthPx} ${heightPx}`}>
-      <g transform={`translate(${LEFT} ${TOP})`}>
+      <g transform={`translate(${left} ${ROOM.top})`}>
         {y.ticks(5).filter((tick) => valueStep < 1 || Number.isInteger(tick)).map((tick) => (
           <g key={tick}>
             <line className="plot-grid" x1={0} x2={width} y1={y(tick)} y2={y(tick)} />
@@ -62,15 +63,15 @@ export function ComparePlot({
           </g>
         ))}
         <line className="plot-axis" x1={0} x2={width} y1={height} y2={height} />
-        {axisTicks({ fromMin: Math.min(...times), toMin: Math.max(...times), most: Math.max(2, Math.floor(width / 80)) }).map((tick) => (
+        {axisTicks({ fromMin: Math.min(...times), toMin: Math.max(...times), most: Math.max(2, Math.floor(width / (80 * scale))) }).map((tick) => (
           <g key={tick} transform={`translate(${x(tick)} ${height})`}>
             <line className="plot-axis" y2={6} />
-            <text className="plot-label" y={22} textAnchor="middle">
+            <text className="plot-label" y={6 + 16 * scale} textAnchor="middle">
               {timeText(tick)}
             </text>
           </g>
         ))}
-        <text className="plot-label" x={width / 2} y={height + 42} textAnchor="middle">
+        <text className="plot-label" x={width / 2} y={height + 6 + 36 * scale} textAnchor="middle">
           {axis}
         </text>
         {ends.map((end, index) => (

@@ -24,6 +24,8 @@ import { useReplays, type Asked } from './replays.ts';
 import './record.css';
 import '../print/print.css';
 
+const CAME_COLUMNS = ['time', 'readingOf', 'expectedBefore', 'came', 'result'] as const;
+
 /** What happened, what was foreseen and what came of it; printable as it stands. */
 export function RecordScreen({ batchId }: { readonly batchId: string }): ReactNode {
   const { say } = useReader();
@@ -141,9 +143,9 @@ function OpenRecord({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
                 {aims.map((line) => (
                   <tr key={line.name}>
                     <th scope="row">{line.name}</th>
-                    <td>{line.wanted}</td>
-                    <td>{line.came}</td>
-                    <td>{line.verdict}</td>
+                    <td data-label={say('record:wanted')}>{line.wanted}</td>
+                    <td data-label={say('record:came')}>{line.came}</td>
+                    <td data-label={say('record:result')}>{line.verdict}</td>
                   </tr>
                 ))}
               </tbody>
@@ -178,7 +180,7 @@ function OpenRecord({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
                 <caption>{say('record:cameCaption')}</caption>
                 <thead>
                   <tr>
-                    {['time', 'readingOf', 'expectedBefore', 'came', 'result'].map((column) => (
+                    {CAME_COLUMNS.map((column) => (
                       <th key={column} scope="col">
                         {say(`record:${column}`)}
                       </th>
@@ -189,7 +191,9 @@ function OpenRecord({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
                   {came.map((row) => (
                     <tr key={row.join('|')}>
                       {row.map((cell, index) => (
-                        <td key={`${cell}-${index}`}>{cell}</td>
+                        <td key={`${cell}-${index}`} data-label={say(`record:${CAME_COLUMNS[index] ?? 'result'}`)}>
+                          {cell}
+                        </td>
                       ))}
                     </tr>
                   ))}

@@ -1,10 +1,12 @@
 import { useMemo, type ReactNode } from 'react';
 import { layoutTimeline, type TimelineLayout, type TimelineStep } from './timeline-layout.ts';
 import { LANE_STEP, Span, Stretch, Tick } from './timeline-marks.tsx';
+import { useTextScale } from '../look/use-text-scale.ts';
 import './timeline.css';
 import './lanes.css';
 
-const SCALE_PX = 62;
+/** The times and their axis at the usual size of text; they grow with the reader's. */
+const USUAL_SCALE_PX = 62;
 const COLUMN_X = 12; // middle of a lane's blocks, from its left edge
 const WHISKER_X = 27;
 /** Whiskers beside each other in one lane; a third is left out before lanes get wider. */
@@ -39,28 +41,31 @@ export function Lanes({
   /** For those who hear the page. */
   readonly summary: string;
 }): ReactNode {
+  const scale = useTextScale();
+  const scalePx = USUAL_SCALE_PX * scale;
+  const labelGapPx = 22 * scale;
   const layouts = useMemo(
-    () => lanes.map(({ steps }) => layoutTimeline({ steps, nowAt, utcOffsetMin, pxPerMin, labelGapPx: 22, mostLanes: MOST_WHISKERS, frame })), // prettier-ignore
-    [lanes, nowAt, utcOffsetMin, pxPerMin, frame],
+    () => lanes.map(({ steps }) => layoutTimeline({ steps, nowAt, utcOffsetMin, pxPerMin, labelGapPx, mostLanes: MOST_WHISKERS, frame })), // prettier-ignore
+    [lanes, nowAt, utcOffsetMin, pxPerMin, frame, labelGapPx],
   );
-  const scale = layouts.find(({ graduations }) => graduations.length > 0);
-  if (scale === undefined) return null;
-  const heightPx = Math.max(...scale.graduations.map(({ yPx }) => yPx)) + 2 * TOP_PX;
-  const nowPx = scale.nowPx ?? 0;
+  const scaled = layouts.find(({ graduations }) => graduations.length > 0);
+  if (scaled === undefined) return null;
+  const heightPx = Math.max(...scaled.graduations.map(({ yPx }) => yPx)) + 2 * TOP_PX;
+  const nowPx = scaled.nowPx ?? 0;
   const yOf = (at: number): number => nowPx + ((at - nowAt) / 60_000) * pxPerMin;
   return (
     <figure
       className="lanes"
-      style={{ height: heightPx, gridTemplateColumns: `${SCALE_PX}px repeat(${lanes.length}, minmax(0, 1fr))` }}
+      style={{ height: heightPx, gridTemplateColumns: `${scalePx}px repeat(${lanes.length}, minmax(0, 1fr))` }}
     >
       <figcaption className="out-of-sight">{summary}</figcaption>
-      <svg className="lanes-scale" aria-hidden="true" width={SCALE_PX} height={heightPx}>
+      <svg className="lanes-scale" aria-hidden="true" width={scalePx} height={heightPx}>
         <g transform={`translate(0 ${TOP_PX})`}>
-          <line className="timeline-axis" x1={SCALE_PX - 2} x2={SCALE_PX - 2} y1={0} y2={heightPx - 2 * TOP_PX} />
-          {scale.graduations.map((mark) => (
+          <line className="timeline-axis" x1={scalePx - 2} x2={scalePx - 2} y1={0} y2={heightPx - 2 * TOP_PX} />
+          {scaled.graduations.map((mark) => (
             <Tick
               key={mark.at}
-              x={SCALE_PX - 2}
+              x={scalePx - 2}
               mark={mark}
               text={mark.long && Math.abs(mark.yPx - nowPx) > 16 ? clockText(mark.at) : null}
             />

@@ -86,15 +86,6 @@ describe('the time line', () => {
     );
   });
 
-  it('gives a long name the lines it takes: the next stands below all of them', () => {
-    const steps = ['warm', 'stir in the warm whey', 'cut'].map((name, index) => ({ ...step({ id: `s${index}`, start: index, end: index + 1 }), name })); // prettier-ignore
-    const labelGapPx = ({ name }: TimelineStep): number => (name.length > 10 ? 60 : 20);
-    const laid = layoutTimeline({ steps, nowAt: null, utcOffsetMin: 0, pxPerMin: 2, labelGapPx });
-    const [first = 0, second = 0, third = 0] = laid.labels.map(({ yPx }) => yPx);
-    expect([second - first, third - second]).toEqual([20, 60]);
-    expect(laid.heightPx).toBeGreaterThanOrEqual(third + 20);
-  });
-
   it('puts the same minute at the same height in lines that share a frame', () => {
     const frame = { fromAt: at(10), toAt: at(200) };
     const laid = [[step({ id: 'a', start: 0, end: 60 }), step({ id: 'b', start: 60, end: 90 })], [step({ id: 'b', start: 60, end: 120 })]].map((steps) => layoutTimeline({ steps, nowAt: at(30), utcOffsetMin: 0, pxPerMin: 2, labelGapPx: 0, frame })); // prettier-ignore

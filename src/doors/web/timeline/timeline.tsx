@@ -2,11 +2,14 @@ import type { CSSProperties, ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import type { Ghost, Graduation, Label, TimelineLayout } from './timeline-layout.ts';
 import { HANDS_WIDTH, LANE_STEP, Span, Stretch, Tick } from './timeline-marks.tsx';
+import { useTextScale } from '../look/use-text-scale.ts';
 import './timeline.css';
 
 const AXIS_X = 56;
 const COLUMN_X = 76; // middle of the block column
 const LANE_X = 96;
+/** The times beside the axis take so much more with each size that the reader's text grows by. */
+const TIME_PX = 40;
 const NOW_SHARE = 0.25;
 
 export interface TimelineProps {
@@ -28,6 +31,7 @@ export interface TimelineProps {
 export function Timeline(props: TimelineProps): ReactNode {
   const { layout, windowPx } = props;
   const shiftPx = windowPx === undefined || layout.nowPx === null ? 0 : windowPx * NOW_SHARE - layout.nowPx;
+  const asideX = Math.max(0, useTextScale() - 1) * TIME_PX;
   const window = windowPx === undefined ? { height: layout.heightPx + 24 } : { height: windowPx };
   return (
     <figure className="timeline" style={window} data-live={windowPx === undefined ? undefined : ''}>
@@ -40,29 +44,31 @@ export function Timeline(props: TimelineProps): ReactNode {
           height={layout.heightPx + 24}
           overflow="visible"
         >
-          <line className="timeline-axis" x1={AXIS_X} x2={AXIS_X} y1={0} y2={layout.heightPx} />
-          {layout.graduations.map((mark) => (
-            <Tick
-              key={mark.at}
-              x={AXIS_X}
-              mark={mark}
-              text={mark.long && !isUnderNow(layout, mark) ? props.clockText(mark.at) : null}
-            />
-          ))}
-          {layout.ghosts.map((ghost) => (
-            <AsItWas key={ghost.stepId} ghost={ghost} />
-          ))}
-          {layout.blocks.map((block, index) => (
-            <Stretch key={`${block.yPx}-${index}`} x={COLUMN_X} block={block} />
-          ))}
-          {layout.whiskers.map((whisker) => (
-            <Span key={whisker.stepId} x={LANE_X} whisker={whisker} />
-          ))}
-          {layout.labels.map((label) => (
-            <Leader key={label.stepId} label={label} lanes={layout.lanes} />
-          ))}
+          <g transform={`translate(${asideX} 0)`}>
+            <line className="timeline-axis" x1={AXIS_X} x2={AXIS_X} y1={0} y2={layout.heightPx} />
+            {layout.graduations.map((mark) => (
+              <Tick
+                key={mark.at}
+                x={AXIS_X}
+                mark={mark}
+                text={mark.long && !isUnderNow(layout, mark) ? props.clockText(mark.at) : null}
+              />
+            ))}
+            {layout.ghosts.map((ghost) => (
+              <AsItWas key={ghost.stepId} ghost={ghost} />
+            ))}
+            {layout.blocks.map((block, index) => (
+              <Stretch key={`${block.yPx}-${index}`} x={COLUMN_X} block={block} />
+            ))}
+            {layout.whiskers.map((whisker) => (
+              <Span key={whisker.stepId} x={LANE_X} whisker={whisker} />
+            ))}
+            {layout.labels.map((label) => (
+              <Leader key={label.stepId} label={label} lanes={layout.lanes} />
+            ))}
+          </g>
         </svg>
-        <ol className="timeline-names" style={{ left: LANE_X + layout.lanes * LANE_STEP + 8 }}>
+        <ol className="timeline-names" style={{ left: asideX + LANE_X + layout.lanes * LANE_STEP + 8 }}>
           {layout.labels.map((label) => (
             <li key={label.stepId} data-state={label.state} style={nameStyle(label)}>
               {props.withTimes === true && (
@@ -81,7 +87,7 @@ export function Timeline(props: TimelineProps): ReactNode {
         {layout.nowPx !== null && (
           <NowLine
             yPx={layout.nowPx}
-            widthPx={LANE_X + layout.lanes * LANE_STEP + 4}
+            widthPx={asideX + LANE_X + layout.lanes * LANE_STEP + 4}
             text={props.clockText(layout.nowAt ?? 0)}
           />
         )}

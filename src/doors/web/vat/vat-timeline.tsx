@@ -5,6 +5,7 @@ import { useReader } from '../device/reader.tsx';
 import { stepsOnClock } from '../timeline/steps-on-clock.ts';
 import { layoutTimeline } from '../timeline/timeline-layout.ts';
 import { Timeline } from '../timeline/timeline.tsx';
+import { useTextScale } from '../look/use-text-scale.ts';
 import { useWidth } from '../chart/use-width.ts';
 import { clockOf, type Telling } from './said.ts';
 import { utcOffsetMin } from './utc-offset.ts';
@@ -23,13 +24,14 @@ export function VatTimeline({
 }): ReactNode {
   const { say, write } = useReader();
   const { ref, heightPx } = useWidth<HTMLDivElement>(240, 560);
+  const scale = useTextScale();
   const steps = stepsOnClock({ plan, forecast, zeroAt: telling.zeroAt });
   const layout = layoutTimeline({
     steps,
     nowAt,
     utcOffsetMin: utcOffsetMin(nowAt),
     pxPerMin: 2.2,
-    labelGapPx: 24,
+    labelGapPx: 24 * scale,
     mostLanes: 2,
   });
   const running = steps.find((step) => step.state === 'running');

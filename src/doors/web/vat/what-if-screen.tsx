@@ -5,18 +5,17 @@ import { BatchPlot } from '../chart/batch-plot.tsx';
 import { useReader } from '../device/reader.tsx';
 import { useWhatIf } from '../forecasting/use-what-if.ts';
 import type { WhatIfBase } from '../forecasting/what-if-messages.ts';
-import { useMedia } from '../look/use-media.ts';
 import { Was } from '../look/was.tsx';
 import { stepsOnClock } from '../timeline/steps-on-clock.ts';
 import { layoutTimeline } from '../timeline/timeline-layout.ts';
 import { Timeline } from '../timeline/timeline.tsx';
+import { useNameGap } from '../timeline/use-name-gap.ts';
 import type { Entry } from './actions.ts';
 import type { Batch } from './batch.ts';
 import { clockOf, type Telling } from './said.ts';
 import type { Foresight } from './use-batch.ts';
 import { utcOffsetMin } from './utc-offset.ts';
 import { VatButton } from './vat-button.tsx';
-import { NARROW } from './vat-card.tsx';
 import { figureRows, meansOf, settingRows, whatIfEntries, type SettingRow } from './what-if-view.ts';
 import './what-if.css';
 
@@ -53,8 +52,7 @@ export function WhatIfScreen({
   const { plan, answers, seed, record } = batch;
   const { history, beliefs } = foresight;
   const [isAll, setAll] = useState(false);
-  // On a phone a name stands under its times.
-  const isNarrow = useMedia(NARROW);
+  const labelGapPx = useNameGap(26);
   const base = useMemo<WhatIfBase>(() => ({ plan, answers, history, seed, members: MEMBERS, ...(beliefs === null ? {} : { beliefs }) }), [plan, answers, history, seed, beliefs]); // prettier-ignore
   const state = useWhatIf(base, settings);
   const figures = useMemo(() => openFiguresOf({ plan, history, forecast }), [plan, history, forecast]);
@@ -65,7 +63,7 @@ export function WhatIfScreen({
   const told = isChanged && state.answer !== null ? meansOf({ answer, plan, telling, nowMin }) : say('vat:whatIf.lead');
   const steps = stepsOnClock({ plan: answer.plan, forecast: answer.next, zeroAt: telling.zeroAt });
   const was = isChanged ? stepsOnClock({ plan, forecast: answer.was, zeroAt: telling.zeroAt }) : undefined;
-  const layout = layoutTimeline({ steps, was, nowAt, utcOffsetMin: utcOffsetMin(nowAt), pxPerMin: 1.7, labelGapPx: isNarrow ? 46 : 26, mostLanes: 2 }); // prettier-ignore
+  const layout = layoutTimeline({ steps, was, nowAt, utcOffsetMin: utcOffsetMin(nowAt), pxPerMin: 1.7, labelGapPx, mostLanes: 2 }); // prettier-ignore
   const last = answer.next.steps.at(-1);
   const summary = say('vat:whole.summary', { count: steps.length, step: '', end: last === undefined ? '' : clockOf(telling, last.endMin.p50) }); // prettier-ignore
   const plotted = { record, plan, forecast: answer.next, range: answer.next, expected: NOTHING_EXPECTED, nowAt, utcOffsetMin: utcOffsetMin(nowAt), telling, dots: null, was: isChanged ? { forecast: answer.was, shiftMin: 0 } : null }; // prettier-ignore

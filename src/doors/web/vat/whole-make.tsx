@@ -10,7 +10,7 @@ import { RestsLines } from '../forecasting/rests-lines.tsx';
 import { layoutTimeline } from '../timeline/timeline-layout.ts';
 import { stepsOnClock } from '../timeline/steps-on-clock.ts';
 import { Timeline } from '../timeline/timeline.tsx';
-import { useLabelRoom } from '../timeline/use-label-room.ts';
+import { useNameGap } from '../timeline/use-name-gap.ts';
 import { decisiveStep } from './decisive-step.ts';
 import { clockOf, type Telling } from './said.ts';
 import { VatButton } from './vat-button.tsx';
@@ -46,8 +46,8 @@ export function WholeMake({
   readonly onBack: () => void;
 }): ReactNode {
   const { say, write } = useReader();
+  const labelGapPx = useNameGap(26);
   const steps = stepsOnClock({ plan, forecast, zeroAt: telling.zeroAt });
-  const { ref, labelGapPx } = useLabelRoom();
   const layout = layoutTimeline({ steps, nowAt, utcOffsetMin, pxPerMin: 1.7, labelGapPx, mostLanes: 2 });
   const last = forecast.steps.at(-1);
   const running = steps.find((step) => step.state === 'running');
@@ -67,9 +67,7 @@ export function WholeMake({
         </VatButton>
       </div>
       <div className="whole-body">
-        <div ref={ref}>
-          <Timeline layout={layout} clockText={write.clock} summary={summary} withTimes />
-        </div>
+        <Timeline layout={layout} clockText={write.clock} summary={summary} withTimes />
         <div className="whole-plots">
           <BatchPlot quantity="pH" {...plotted} dots={decisive} leaveMin={decisive === null ? null : leaveMin} />
           {decisive === null ? null : (

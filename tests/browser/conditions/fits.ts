@@ -15,6 +15,9 @@ export const misfits = (page: Page): Promise<string[]> =>
       const isCut = one.scrollWidth > one.clientWidth + slack && style.display !== 'inline' && style.textOverflow !== 'ellipsis'; // prettier-ignore
       if (isCut && one.clientWidth > 0 && !scrolls) found.push(`${name(one)} is wider than its place`);
     }
+    // Where a pot's name or a step's is cut short, nobody knows which it is.
+    for (const one of document.querySelectorAll<HTMLElement>('.vat-pot > span:not(.out-of-sight), .timeline-name'))
+      if (one.scrollWidth > one.clientWidth + slack && one.clientWidth > 0) found.push(`${name(one)} is cut short`);
     // What does not scroll must be wholly in sight, and leave most of the screen to the rest.
     for (const bar of document.querySelectorAll('.vat-actions, .pots-actions, .whatif-acts')) {
       const { bottom, height } = bar.getBoundingClientRect();

@@ -1,6 +1,7 @@
 import { expect } from 'vitest';
 import type { Page } from 'playwright-core';
 import type { Hand } from '../tasks/hand.ts';
+import { POTS } from './pots.ts';
 
 /** A screen, and how to come to it from the one before in this list. */
 export interface Screen {
@@ -79,9 +80,10 @@ const BESIDE_VAT: readonly Screen[] = [
   { name: 'pots', path: '/pots', shows: '.pots-next li', to: ({ page }) => forecastThere(page) },
 ];
 
-/** Every screen there is, once; the pots on the server are those of `conditions.test.ts`. */
+/** Every screen there is, once; the pots on the server are those of `seedPots`. */
 export const SCREENS: readonly Screen[] = [
-  { name: 'today', path: '/', shows: '.today, main h1' },
+  { name: 'today', path: '/', shows: `.today-pots > li:nth-child(${POTS.length})` },
+  { name: 'this device', shows: 'dialog[open]', to: (hand) => hand.tap('This device') },
   ...BESIDE_VAT.map((screen) => ({ ...screen, isVat: true })),
   { name: 'wall', path: '/pots/wall', shows: '.wall-next li' },
   { name: 'plan', path: '/plan', shows: '.start-line-time' },
