@@ -99,7 +99,7 @@ function bandOf(of: {
 }): Band {
   const { traces, place, span, points, moments, work } = of;
   const members = traces.length;
-  const line = (): number[] => Array.from({ length: points }, () => Number.NaN);
+  const line = (): number[] => new Array<number>(points).fill(Number.NaN);
   const band = { p5: line(), p25: line(), p50: line(), p75: line(), p95: line() };
   const counts = new Int32Array(AT_ONCE);
   for (let first = span.first; first < span.end; first += AT_ONCE) {

@@ -53,7 +53,7 @@ function runsIn(memory: ArrayBuffer, sizes: RunSizes): MemberRun[] {
  * @returns the same as `storeMembers`, to the bit
  */
 export function* storeInParts(input: SimulateInput): PartsSteps {
-  const { drawing, ...set } = setOut(input);
+  const { drawing, groundOnce, ...set } = setOut(input);
   const { plan, history = NO_HISTORY, stepMin } = input;
   const make = { plan, history, ...(stepMin === undefined ? {} : { stepMin }) };
   const sizes = runSizes(set.course);
@@ -69,5 +69,5 @@ export function* storeInParts(input: SimulateInput): PartsSteps {
     if (answers.length !== count) throw new Error(`${count} members were drawn and ${answers.length} came back`);
     step = steps.next(answers);
   }
-  return { ...set, ensemble: step.value, input };
+  return { ...set, ground: groundOnce(), ensemble: step.value, input };
 }

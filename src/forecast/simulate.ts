@@ -90,12 +90,14 @@ export interface Members {
 
 /** Draws, runs and weighs the members of a forecast: what `simulate` tells of, and what its calibration ranks the truth among. */
 export function membersOf(input: SimulateInput): Members {
-  const { drawing, ...set } = setOut(input);
-  return { ...set, ensemble: runEnsemble(drawing) };
+  const { drawing, groundOnce, ...set } = setOut(input);
+  return { ...set, ground: groundOnce(), ensemble: runEnsemble(drawing) };
 }
 
 /** Everything that the members of a forecast have in common, before any is run. */
-export interface SetOut extends Omit<Members, 'ensemble'> {
+export interface SetOut extends Omit<Members, 'ensemble' | 'ground'> {
+  /** Worked out when first asked for, and no more than once. */
+  readonly groundOnce: () => Ground;
   readonly drawing: EnsembleInput<MemberRun> & Required<Pick<EnsembleInput<MemberRun>, 'runAll'>>;
 }
 
@@ -103,15 +105,16 @@ export function setOut(input: SimulateInput): SetOut {
   const course = courseOf({ plan: input.plan, history: input.history ?? NO_HISTORY });
   const members = Math.round(Math.min(Math.max(input.members ?? MEMBERS.usual, MEMBERS.least), MEMBERS.most));
   const seed = Math.trunc(input.seed ?? 1);
-  const ground = groundOf(input.plan);
-  // Not before the first member is run: half of the members may then be on their way elsewhere (`parts.ts`).
+  // Neither before the first member is run: half of the members may then be on their way elsewhere (`parts.ts`).
+  let ground: Ground | null = null;
+  const groundOnce = (): Ground => (ground ??= groundOf(input.plan));
   let bench: Bench | null = null;
   const run = (row: Float64Array, into?: Room): MemberAnswer<MemberRun> =>
-    answerOf((bench ??= benchOf(course, ground, input.stepMin)).run(row, into));
+    answerOf((bench ??= benchOf(course, groundOnce(), input.stepMin)).run(row, into));
   const runAll = (rows: Float64Array): MemberAnswer<MemberRun>[] =>
     roomFor(course, rows).map((room, i) => run(rowAt(rows, i), room));
   const drawing = { members, seed, beliefs: input.beliefs ?? {}, run, runAll };
-  return { course, ground, members, seed, drawing };
+  return { course, groundOnce, members, seed, drawing };
 }
 
 /** Where a run is to lie: from a byte of a piece of memory on. */

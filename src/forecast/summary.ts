@@ -20,7 +20,23 @@ type Own = readonly Float64Array[];
 
 const ownOf = (runs: readonly MemberRun[], of: (run: MemberRun) => Float64Array): Own => runs.map(of);
 
-/** The number that every member has at a place, in the members' order. */
+/**
+ * The numbers of all members at each place in turn, in the members' order, for whoever asks for every place: each member is
+ * read once, from start to end.
+ */
+function byPlace(own: Own): (place: number) => Float64Array {
+  const members = own.length;
+  const places = own[0]?.length ?? 0;
+  const all = new Float64Array(places * members);
+  for (let i = 0; i < members; i++) {
+    const numbers = own[i];
+    if (numbers === undefined) continue;
+    for (let place = 0; place < places; place++) all[place * members + i] = numbers[place] ?? Number.NaN;
+  }
+  return (place) => all.subarray(place * members, (place + 1) * members);
+}
+
+/** The number that every member has at one place, in the members' order. */
 function allAt(own: Own, place: number, into: Float64Array): Float64Array {
   for (let i = 0; i < own.length; i++) into[i] = own[i]?.[place] ?? Number.NaN;
   return into;
@@ -61,11 +77,10 @@ export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepF
   let hasAcidWait = false;
   const work = newOrdering(runs.length);
   const spreads = newSpreads(runs.length);
-  const startMin = ownOf(runs, (run) => run.startMin);
-  const endMin = ownOf(runs, (run) => run.endMin);
-  const endPH = ownOf(runs, (run) => run.endPH);
-  const endTemperatureC = ownOf(runs, (run) => run.endTemperatureC);
-  const laid = { ends: new Float64Array(runs.length), starts: new Float64Array(runs.length) };
+  const startMin = byPlace(ownOf(runs, (run) => run.startMin));
+  const endMin = byPlace(ownOf(runs, (run) => run.endMin));
+  const endPH = byPlace(ownOf(runs, (run) => run.endPH));
+  const endTemperatureC = byPlace(ownOf(runs, (run) => run.endTemperatureC));
   return course.steps.map((step) => {
     const state = stateOf(course, step);
     // From the first rest on, every later time inherits that rest's own uncertainty, and with it its floor.
@@ -81,8 +96,8 @@ export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepF
         notBeforeMin: mayEndFromMin,
       });
     };
-    const ends = timed(allAt(endMin, step.index, laid.ends), hasAcidWait);
-    const starts = timed(allAt(startMin, step.index, laid.starts), hasAcidWait && step.verb !== 'restToAcid');
+    const ends = timed(endMin(step.index), hasAcidWait);
+    const starts = timed(startMin(step.index), hasAcidWait && step.verb !== 'restToAcid');
     return {
       stepId: step.id,
       state,
@@ -91,8 +106,8 @@ export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepF
       endDots: twentyDots(ends),
       phase,
       looksMin: looks(step, ends, nowMin),
-      endPH: spreads.at(endPH, step.index),
-      endTemperatureC: spreads.at(endTemperatureC, step.index),
+      endPH: spreads.of(endPH(step.index)),
+      endTemperatureC: spreads.of(endTemperatureC(step.index)),
     };
   });
 }

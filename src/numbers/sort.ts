@@ -51,7 +51,10 @@ function isCounted(values: Float64Array, from: number, to: number, { counts, buc
     counts[bucket] = (counts[bucket] ?? 0) + 1;
   }
   let fullest = 0;
-  for (let bucket = 0; bucket < BUCKETS; bucket++) fullest = Math.max(fullest, counts[bucket] ?? 0);
+  for (let bucket = 0; bucket < BUCKETS; bucket++) {
+    const count = counts[bucket] ?? 0;
+    if (count > fullest) fullest = count;
+  }
   return fullest <= FULLEST_SHARE * n;
 }
 
