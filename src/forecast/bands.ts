@@ -99,8 +99,8 @@ function bandOf(of: {
 }): Band {
   const { traces, place, span, points, moments, work } = of;
   const members = traces.length;
-  const line = (): number[] => new Array<number>(points).fill(Number.NaN);
-  const band = { p5: line(), p25: line(), p50: line(), p75: line(), p95: line() };
+  const nothing = Array.from({ length: points }, () => Number.NaN);
+  const band = { p5: nothing.slice(), p25: nothing.slice(), p50: nothing.slice(), p75: nothing.slice(), p95: nothing };
   const counts = new Int32Array(AT_ONCE);
   for (let first = span.first; first < span.end; first += AT_ONCE) {
     const width = Math.min(AT_ONCE, span.end - first);
