@@ -10,6 +10,8 @@ export interface Timing {
   /** The p50 of those runs alone that nothing else on the machine disturbed; null where they are too few to say. */
   readonly undisturbed: number | null;
   readonly undisturbedRuns: number;
+  /** Beside these runs: in the middle of them, and the least in the whole program, by which disturbance is told. */
+  readonly yardstick: { readonly p50: number; readonly least: number };
 }
 
 /** A run, and the slower of the two yardsticks before and after it [ms]. */
@@ -70,11 +72,13 @@ export async function timedAsync(input: {
 const yardsticksFor = (ms: number): number => Math.max(1, Math.round((YARDSTICK_SHARE * ms) / leastYardstickMs()));
 
 const rounded = (value: number): number => Math.round(value * 10) / 10;
+const hundredths = (value: number): number => Math.round(value * 100) / 100;
 
 /** What a series says, by the least yardstick seen so far: ask when all is measured. */
 export function timingOf(series: Series): Timing {
   const inOrder = (runs: Series): number[] => runs.map(({ ms }) => ms).sort((a, b) => a - b);
   const times = inOrder(series);
+  const besides = series.map(({ besideMs }) => besideMs).sort((a, b) => a - b);
   const calm = inOrder(series.filter(({ besideMs }) => besideMs <= DISTURBED_ABOVE * leastYardstickMs()));
   return {
     p50: rounded(quantileSorted(times, 0.5)),
@@ -83,5 +87,6 @@ export function timingOf(series: Series): Timing {
     runs: times.length,
     undisturbed: calm.length < FEWEST_UNDISTURBED ? null : rounded(quantileSorted(calm, 0.5)),
     undisturbedRuns: calm.length,
+    yardstick: { p50: hundredths(quantileSorted(besides, 0.5)), least: hundredths(leastYardstickMs()) },
   };
 }
