@@ -7,7 +7,7 @@ import { solve as solveFor } from '../src/forecast/solve.ts';
 import { forecastOf, renewed, storeMembers, weighedBy } from '../src/forecast/stored-members.ts';
 import type { History } from '../src/make/history.ts';
 import { startSecondCore } from './second-core.ts';
-import { timed, timedAsync, type Timing } from './timing.ts';
+import { timed, timedAsync, timingOf, type Series } from './timing.ts';
 
 /** How long what people wait for takes, warm; README.md beside this file says what each is. Prints JSON. */
 const plan = planFor();
@@ -23,12 +23,13 @@ const now: History = {
 
 const secondCore = startSecondCore(new URL('./part-worker.mjs', import.meta.url));
 const forecast500 = await timedAsync({
-  runs: 40,
-  warmUp: 8,
+  runs: 150,
+  warmUp: 40,
   run: async () => void told(await storeTogether({ plan, members: 500 }, secondCore.run)),
+  yardstick: secondCore.yardstick,
 });
 secondCore.stop();
-const forecast500OneCore = timed({ runs: 40, warmUp: 8, run: () => simulate({ plan, members: 500 }) });
+const forecast500OneCore = timed({ runs: 60, warmUp: 8, run: () => simulate({ plan, members: 500 }) });
 const forecast200 = timed({ runs: 40, warmUp: 4, run: () => simulate({ plan, members: 200 }) });
 const stored = storeMembers({ plan, history: before, members: STORED });
 const oneMoreReading = timed({ runs: 20, warmUp: 3, run: () => weighedBy(stored, now) });
@@ -73,7 +74,7 @@ const explained = timed({
   run: () => explain({ plan, history: cutEarly, faults: [{ fault: 'soft-set', isThere: true }] }),
 });
 
-const results: Readonly<Record<string, Timing>> = {
+const results: Readonly<Record<string, Series>> = {
   forecast500,
   oneMoreReading,
   oneMoreReadingFull,
@@ -82,4 +83,6 @@ const results: Readonly<Record<string, Timing>> = {
   explain: explained,
   forecast200,
 };
-console.log(JSON.stringify(results));
+console.log(
+  JSON.stringify(Object.fromEntries(Object.entries(results).map(([key, series]) => [key, timingOf(series)]))),
+);

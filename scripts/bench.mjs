@@ -55,10 +55,13 @@ function line(name, { msPerMember, worstPH, worstC }, ratio) {
 
 function print() {
   console.log(`${machine.cores} cores, ${machine.model}, Node ${machine.node}; milliseconds, warm\n`);
-  console.log(`${''.padEnd(44)}${['p50', 'p95', 'least'].map((head) => head.padStart(9)).join('')}`);
-  for (const [key, { p50, p95, least, runs }] of Object.entries(timings)) {
-    const figures = [p50, p95, least].map((value) => value.toFixed(1).padStart(9)).join('');
-    console.log(`${(NAMES[key] ?? key).padEnd(44)}${figures}   (${runs} runs)`);
+  console.log(`${''.padEnd(44)}${['p50', 'p95', 'least', 'undisturbed'].map((head) => head.padStart(12)).join('')}`);
+  for (const [key, { p50, p95, least, undisturbed, runs, undisturbedRuns, yardstick }] of Object.entries(timings)) {
+    const figures = [p50, p95, least, undisturbed].map((value) => (value?.toFixed(1) ?? '-').padStart(12)).join('');
+    const beside =
+      undisturbed === null ? `only ${undisturbedRuns} undisturbed: too few` : `${undisturbedRuns} undisturbed`;
+    const yard = `yardstick ${yardstick.p50.toFixed(2)}, at its least ${yardstick.least.toFixed(2)}`;
+    console.log(`${(NAMES[key] ?? key).padEnd(44)}${figures}   (${runs} runs, ${beside}; ${yard})`);
   }
   console.log('\nOne member of a make by the clock, the vat alone');
   console.log(line('Vatside, TypeScript', comparison.ours, 1));

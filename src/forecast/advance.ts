@@ -22,7 +22,7 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
 
   const isCut = !Number.isNaN(vat.cutMin);
   if (isCut) loseWhey(vat, minutes / 2, middleC, stirring);
-  noteCurd(vat, middle.curd);
+  if (isCut) noteCurd(vat, middle.curd);
   const startPH = curdPHOf(vat);
   middle.curdPH = startPH;
   if (!Number.isNaN(vat.cultureMin)) {

@@ -1,6 +1,6 @@
 import { positionsOf } from '../numbers/positions.ts';
-import { newSpreader } from '../numbers/sort.ts';
-import { quantileSorted, type Spread } from '../numbers/stats.ts';
+import { newOrdering, spreadBetween, type Ordering } from '../numbers/sort.ts';
+import { quantileSorted } from '../numbers/stats.ts';
 import { seededRandom } from '../numbers/random.ts';
 import type { Band, BandQuantity, StepForecast } from './forecast.ts';
 import { TRACED, TRACE_EVERY_MIN, TRACE_POINTS, type MemberRun } from './run.ts';
@@ -33,25 +33,22 @@ export function equalMembers<R>(input: {
 /** Fewer members than this share still there: no band is drawn. */
 const LEAST_SHARE = 0.1; // our own choice
 
+/** Moments laid out at once: so few that the processor's nearest memory holds all members at them. Our own choice. */
+const AT_ONCE = 8;
+
 /** Bands over time of every traced quantity, cut where the last member has ended. */
 export function traceBands(runs: readonly MemberRun[]): {
   gridMin: number[];
   bands: Record<BandQuantity, Band>;
 } {
   const at = positionsOf(TRACED);
-  const moments = new Float64Array(TRACE_POINTS * runs.length);
-  const spread = newSpreader(runs.length);
-  const drawn = (quantity: BandQuantity): (Spread | null)[] => spreadsOverTime(runs, at[quantity], moments, spread);
-  const spreads: Record<BandQuantity, (Spread | null)[]> = {
-    pH: drawn('pH'),
-    wheyPH: drawn('wheyPH'),
-    temperatureC: drawn('temperatureC'),
-    curdMoisturePercent: drawn('curdMoisturePercent'),
-    curdKg: drawn('curdKg'),
-    saltPercent: drawn('saltPercent'),
-  };
-  const points = Math.max(1, ...Object.values(spreads).map((list) => list.length));
-  const band = (quantity: BandQuantity): Band => bandOf(spreads[quantity], points);
+  const traces = runs.map(({ trace }) => trace);
+  const spans = TRACED.map((_, place) => spanOf(traces, place));
+  const points = Math.max(1, ...spans.map(({ end }) => end));
+  const moments = new Float64Array(AT_ONCE * runs.length);
+  const work = newOrdering(runs.length);
+  const band = (quantity: BandQuantity): Band =>
+    bandOf({ traces, place: at[quantity], span: spans[at[quantity]] ?? NO_SPAN, points, moments, work });
   return {
     gridMin: Array.from({ length: points }, (_, p) => p * TRACE_EVERY_MIN),
     bands: {
@@ -65,39 +62,85 @@ export function traceBands(runs: readonly MemberRun[]): {
   };
 }
 
-/**
- * One quantity's spread at each traced point up to the last that any member has; null where too few have one. Members are
- * read through once, each from start to end, and laid out by moment in `moments`: that is how memory likes it.
- */
-function spreadsOverTime(
-  runs: readonly MemberRun[],
-  quantityIndex: number,
-  moments: Float64Array,
-  spread: (sample: Float64Array) => Spread,
-): (Spread | null)[] {
-  const counts = new Int32Array(TRACE_POINTS);
-  let points = 0;
-  for (const { trace } of runs) {
-    for (let p = 0; p < TRACE_POINTS; p++) {
-      const value = trace[quantityIndex * TRACE_POINTS + p] ?? Number.NaN;
-      if (Number.isNaN(value)) continue;
-      const count = counts[p] ?? 0;
-      moments[p * runs.length + count] = value;
-      counts[p] = count + 1;
-      if (p >= points) points = p + 1;
-    }
-  }
-  return Array.from({ length: points }, (_, p) => {
-    const count = counts[p] ?? 0;
-    if (count === 0 || count < LEAST_SHARE * runs.length) return null;
-    return spread(moments.subarray(p * runs.length, p * runs.length + count));
-  });
+/** Points of the grid from the first to before the last that any member has a value at. */
+interface TracedSpan {
+  readonly first: number;
+  readonly end: number;
 }
 
-function bandOf(spreads: readonly (Spread | null)[], points: number): Band {
-  const line = (probability: keyof Spread): number[] =>
-    Array.from({ length: points }, (_, p) => spreads[p]?.[probability] ?? Number.NaN);
-  return { p5: line('p5'), p25: line('p25'), p50: line('p50'), p75: line('p75'), p95: line('p95') };
+const NO_SPAN: TracedSpan = { first: 0, end: 0 };
+
+function spanOf(traces: readonly Float32Array[], place: number): TracedSpan {
+  const start = place * TRACE_POINTS;
+  let first = TRACE_POINTS;
+  let end = 0;
+  for (const trace of traces) {
+    let before = 0;
+    while (before < first && Number.isNaN(trace[start + before])) before++;
+    first = before;
+    let after = TRACE_POINTS;
+    while (after > end && Number.isNaN(trace[start + after - 1])) after--;
+    end = after;
+  }
+  return { first, end };
+}
+
+/**
+ * One quantity's band; NaN where too few members have it. Some moments at a time are laid out one after the other, all members
+ * of each side by side, and spread: that is how memory likes it.
+ */
+function bandOf(of: {
+  traces: readonly Float32Array[];
+  place: number;
+  span: TracedSpan;
+  points: number;
+  moments: Float64Array;
+  work: Ordering;
+}): Band {
+  const { traces, place, span, points, moments, work } = of;
+  const members = traces.length;
+  const nothing = Array.from({ length: points }, () => Number.NaN);
+  const band = { p5: nothing.slice(), p25: nothing.slice(), p50: nothing.slice(), p75: nothing.slice(), p95: nothing };
+  const counts = new Int32Array(AT_ONCE);
+  for (let first = span.first; first < span.end; first += AT_ONCE) {
+    const width = Math.min(AT_ONCE, span.end - first);
+    layOut({ traces, start: place * TRACE_POINTS + first, width, moments, counts });
+    for (let k = 0; k < width; k++) {
+      const count = counts[k] ?? 0;
+      if (count === 0 || count < LEAST_SHARE * members) continue;
+      const { p5, p25, p50, p75, p95 } = spreadBetween(moments, k * members, k * members + count, work);
+      band.p5[first + k] = p5;
+      band.p25[first + k] = p25;
+      band.p50[first + k] = p50;
+      band.p75[first + k] = p75;
+      band.p95[first + k] = p95;
+    }
+  }
+  return band;
+}
+
+/** Lays out so many moments, from one place of the traces on; `counts` says how many members have a value at each. */
+function layOut(of: {
+  traces: readonly Float32Array[];
+  start: number;
+  width: number;
+  moments: Float64Array;
+  counts: Int32Array;
+}): void {
+  const { traces, start, width, moments, counts } = of;
+  const members = traces.length;
+  counts.fill(0);
+  for (let i = 0; i < members; i++) {
+    const trace = traces[i];
+    if (trace === undefined) continue;
+    for (let k = 0; k < width; k++) {
+      const value = trace[start + k] ?? Number.NaN;
+      if (Number.isNaN(value)) continue;
+      const count = counts[k] ?? 0;
+      moments[k * members + count] = value;
+      counts[k] = count + 1;
+    }
+  }
 }
 
 /**

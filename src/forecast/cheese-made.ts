@@ -47,11 +47,21 @@ interface Making {
   readonly as: AsWeighed;
 }
 
+/** Water and salt alone. Written out, not spread: it is made for every traced minute in the brine. */
+const saltWater = (waterKg: number, saltKg: number): Contents => ({
+  waterKg,
+  fatKg: 0,
+  caseinKg: 0,
+  lactoseKg: 0,
+  saltKg,
+  otherKg: 0,
+});
+
 /** The cheese at any minute: salted by hand first, then by the brine for as long as it has lain there. */
 export function cheeseOver({ fresh, decisions, inputs, as }: Making): (elapsedMin: number) => MadeCheese {
   const { waterPerSalt } = inputs;
   const runOffKg = fresh.holds.saltKg - fresh.saltKeptKg;
-  const dripped = { ...NOTHING, waterKg: waterPerSalt * fresh.saltKeptKg, saltKg: runOffKg };
+  const dripped = saltWater(waterPerSalt * fresh.saltKeptKg, runOffKg);
   const mixed = without(fresh.holds, dripped);
   const weighed = times(mixed, as.mass);
   const unbrined = { holds: weighed, dripped, offTheScale: without(mixed, weighed), toBrine: NOTHING };
@@ -66,8 +76,8 @@ export function cheeseOver({ fresh, decisions, inputs, as }: Making): (elapsedMi
     const minutes = Math.min(Math.max(elapsedMin - fresh.brineFromMin, 0), fresh.brineMin);
     if (!(minutes > 0)) return unbrined;
     const takenKg = weighedKg * taken(minutes) * as.salt;
-    const toBrine = { ...NOTHING, waterKg: waterPerSalt * takenKg, saltKg: -takenKg };
-    return { ...unbrined, holds: without(weighed, toBrine), toBrine };
+    const toBrine = saltWater(waterPerSalt * takenKg, -takenKg);
+    return { holds: without(weighed, toBrine), dripped, offTheScale: unbrined.offTheScale, toBrine };
   };
 }
 

@@ -37,6 +37,8 @@ export interface EnsembleInput<R> {
   readonly beliefs: Beliefs | JointBeliefs;
   /** One member: its row in, its result, log-likelihood and innovations out. */
   readonly run: RunMember<R>;
+  /** Many members at once, where that is quicker than one by one. */
+  readonly runAll?: (rows: Float64Array) => readonly MemberAnswer<R>[];
 }
 
 /** Hands out rows of members to be run, all at once, and takes what they said back in the same order. */
@@ -44,14 +46,15 @@ export type EnsembleSteps<R> = Generator<Float64Array, Ensemble<R>, readonly Mem
 
 /** Draws members, runs each, and weighs them by how well they explain what was observed: `ensembleSteps`, all run here. */
 export function runEnsemble<R>(input: EnsembleInput<R>): Ensemble<R> {
+  const { run, runAll = (rows) => runEach(rows, run) } = input;
   const steps = ensembleSteps(input);
   let step = steps.next();
-  while (step.done !== true) step = steps.next(runAll(step.value, input.run));
+  while (step.done !== true) step = steps.next(runAll(step.value));
   return step.value;
 }
 
 /** Runs every row, one after the other. */
-export const runAll = <R>(rows: Float64Array, run: RunMember<R>): MemberAnswer<R>[] =>
+const runEach = <R>(rows: Float64Array, run: RunMember<R>): MemberAnswer<R>[] =>
   Array.from({ length: rows.length / DIMENSIONS }, (_, i) => run(rowAt(rows, i)));
 
 /**

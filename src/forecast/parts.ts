@@ -1,6 +1,6 @@
 import { courseOf } from './course.ts';
 import { rowAt } from './draw.ts';
-import { ensembleSteps, runAll } from './ensemble.ts';
+import { ensembleSteps } from './ensemble.ts';
 import { groundOf } from './inputs.ts';
 import { runSizes } from './member.ts';
 import { runBytes, runIn, type MemberRun, type RunSizes } from './run.ts';
@@ -53,7 +53,7 @@ function runsIn(memory: ArrayBuffer, sizes: RunSizes): MemberRun[] {
  * @returns the same as `storeMembers`, to the bit
  */
 export function* storeInParts(input: SimulateInput): PartsSteps {
-  const { drawing, ...set } = setOut(input);
+  const { drawing, groundOnce, ...set } = setOut(input);
   const { plan, history = NO_HISTORY, stepMin } = input;
   const make = { plan, history, ...(stepMin === undefined ? {} : { stepMin }) };
   const sizes = runSizes(set.course);
@@ -64,10 +64,10 @@ export function* storeInParts(input: SimulateInput): PartsSteps {
     const count = rows.length / DIMENSIONS;
     const here = count < FEWEST_TO_SEND ? count : count - Math.floor(ELSEWHERE_SHARE * count);
     if (here < count) yield { send: { make, rows: rows.slice(here * DIMENSIONS) } };
-    const answers = runAll(rows.subarray(0, here * DIMENSIONS), drawing.run);
+    const answers = [...drawing.runAll(rows.subarray(0, here * DIMENSIONS))];
     if (here < count) answers.push(...runsIn((yield 'bring') ?? new ArrayBuffer(0), sizes).map(answerOf));
     if (answers.length !== count) throw new Error(`${count} members were drawn and ${answers.length} came back`);
     step = steps.next(answers);
   }
-  return { ...set, ensemble: step.value, input };
+  return { ...set, ground: groundOnce(), ensemble: step.value, input };
 }

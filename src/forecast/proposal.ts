@@ -1,4 +1,4 @@
-import { choleskyFactor, logDeterminant, lowerTimes, normalExponent } from '../numbers/linear.ts';
+import { choleskyFactor, isDiagonal, logDeterminant, lowerTimes, normalExponent } from '../numbers/linear.ts';
 import { AT, DIMENSIONS, UNCERTAIN, type Beliefs, type JointBeliefs } from './uncertain.ts';
 
 /** A normal distribution over members' rows: the prior, or where the evidence points. */
@@ -6,6 +6,8 @@ export interface Gaussian {
   readonly mean: Float64Array;
   readonly factor: Float64Array;
   readonly logDeterminant: number;
+  /** True where each input is believed by itself: the factor is nought but on its diagonal. */
+  readonly isApart: boolean;
 }
 
 /** What is believed before the make. */
@@ -33,16 +35,24 @@ export function gaussianOf(mean: Float64Array, covariance: Float64Array): Gaussi
     factor = choleskyFactor(covariance, n);
   }
   if (factor === null) throw new RangeError('a covariance of members must be positive definite');
-  return { mean, factor, logDeterminant: logDeterminant(factor, n) };
+  return { mean, factor, logDeterminant: logDeterminant(factor, n), isApart: isDiagonal(factor, n) };
 }
 
 /** Turns standard normal rows into rows of this distribution, in place. */
 export function place(rows: Float64Array, from: number, to: number, gaussian: Gaussian): void {
+  const { mean, factor, isApart } = gaussian;
+  if (isApart) {
+    const sd = Float64Array.from(mean, (_, d) => factor[d * DIMENSIONS + d] ?? 1);
+    for (let i = from * DIMENSIONS; i < to * DIMENSIONS; i += DIMENSIONS) {
+      for (let d = 0; d < DIMENSIONS; d++) rows[i + d] = (mean[d] ?? 0) + (sd[d] ?? 1) * (rows[i + d] ?? 0);
+    }
+    return;
+  }
   const out = new Float64Array(DIMENSIONS);
   for (let i = from; i < to; i++) {
     const row = rows.subarray(i * DIMENSIONS, (i + 1) * DIMENSIONS);
-    lowerTimes(gaussian.factor, row, out);
-    for (let d = 0; d < DIMENSIONS; d++) row[d] = (gaussian.mean[d] ?? 0) + (out[d] ?? 0);
+    lowerTimes(factor, row, out);
+    for (let d = 0; d < DIMENSIONS; d++) row[d] = (mean[d] ?? 0) + (out[d] ?? 0);
   }
 }
 

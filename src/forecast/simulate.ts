@@ -2,16 +2,16 @@ import { NO_HISTORY, type History } from '../make/history.ts';
 import type { Plan } from '../make/plan.ts';
 import { equalMembers, traceBands } from './bands.ts';
 import { courseOf, type Course } from './course.ts';
-import type { MemberAnswer } from './draw.ts';
+import { rowAt, type MemberAnswer } from './draw.ts';
 import { runEnsemble, type Ensemble, type EnsembleInput } from './ensemble.ts';
 import { findingsOf } from './findings.ts';
 import type { Forecast } from './forecast.ts';
 import { invitationOf } from './invitation.ts';
 import { groundOf, inputsOf, type Ground } from './inputs.ts';
-import { runMember } from './member.ts';
+import { runMember, runSizes } from './member.ts';
 import { decisionsOf, type Decisions } from './pieces.ts';
 import { restsOn } from './rests-on.ts';
-import { FIGURE_AT, type MemberRun } from './run.ts';
+import { FIGURE_AT, runBytes, type MemberRun } from './run.ts';
 import { aimForecasts, needsOf, outcomeOf, stepForecasts } from './summary.ts';
 import { surprisesOf } from './surprises.ts';
 import { DIMENSIONS, type Beliefs, type JointBeliefs } from './uncertain.ts';
@@ -90,26 +90,45 @@ export interface Members {
 
 /** Draws, runs and weighs the members of a forecast: what `simulate` tells of, and what its calibration ranks the truth among. */
 export function membersOf(input: SimulateInput): Members {
-  const { drawing, ...set } = setOut(input);
-  return { ...set, ensemble: runEnsemble(drawing) };
+  const { drawing, groundOnce, ...set } = setOut(input);
+  return { ...set, ground: groundOnce(), ensemble: runEnsemble(drawing) };
 }
 
 /** Everything that the members of a forecast have in common, before any is run. */
-export interface SetOut extends Omit<Members, 'ensemble'> {
-  readonly drawing: EnsembleInput<MemberRun>;
+export interface SetOut extends Omit<Members, 'ensemble' | 'ground'> {
+  /** Worked out when first asked for, and no more than once. */
+  readonly groundOnce: () => Ground;
+  readonly drawing: EnsembleInput<MemberRun> & Required<Pick<EnsembleInput<MemberRun>, 'runAll'>>;
 }
 
 export function setOut(input: SimulateInput): SetOut {
   const course = courseOf({ plan: input.plan, history: input.history ?? NO_HISTORY });
   const members = Math.round(Math.min(Math.max(input.members ?? MEMBERS.usual, MEMBERS.least), MEMBERS.most));
   const seed = Math.trunc(input.seed ?? 1);
-  const ground = groundOf(input.plan);
-  // Not before the first member is run: half of the members may then be on their way elsewhere (`parts.ts`).
+  // Neither before the first member is run: half of the members may then be on their way elsewhere (`parts.ts`).
+  let ground: Ground | null = null;
+  const groundOnce = (): Ground => (ground ??= groundOf(input.plan));
   let bench: Bench | null = null;
-  const run = (row: Float64Array): MemberAnswer<MemberRun> =>
-    answerOf((bench ??= benchOf(course, ground, input.stepMin)).run(row));
-  const drawing = { members, seed, beliefs: input.beliefs ?? {}, run };
-  return { course, ground, members, seed, drawing };
+  const run = (row: Float64Array, into?: Room): MemberAnswer<MemberRun> =>
+    answerOf((bench ??= benchOf(course, groundOnce(), input.stepMin)).run(row, into));
+  const runAll = (rows: Float64Array): MemberAnswer<MemberRun>[] =>
+    roomFor(course, rows).map((room, i) => run(rowAt(rows, i), room));
+  const drawing = { members, seed, beliefs: input.beliefs ?? {}, run, runAll };
+  return { course, groundOnce, members, seed, drawing };
+}
+
+/** Where a run is to lie: from a byte of a piece of memory on. */
+export interface Room {
+  readonly memory: ArrayBuffer;
+  readonly from: number;
+}
+
+/** Room for the run of every row, one after the other in one piece of memory: hundreds of pieces are slower to come by. */
+export function roomFor(course: Course, rows: Float64Array): Room[] {
+  const bytes = runBytes(runSizes(course));
+  const count = rows.length / DIMENSIONS;
+  const memory = new ArrayBuffer(count * bytes);
+  return Array.from({ length: count }, (_, i) => ({ memory, from: i * bytes }));
 }
 
 /** What a run says of itself, for weighing. */
@@ -120,7 +139,7 @@ export function answerOf(result: MemberRun): MemberAnswer<MemberRun> {
 
 export interface Bench {
   readonly decisions: Decisions;
-  run(row: Float64Array, into?: { readonly memory: ArrayBuffer; readonly from: number }): MemberRun;
+  run(row: Float64Array, into?: Room): MemberRun;
 }
 
 /** One vat that all members use in turn, and the decisions of the plan, taken from the member in the middle. */

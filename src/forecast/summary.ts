@@ -1,4 +1,4 @@
-import { newSorter, newSpreader } from '../numbers/sort.ts';
+import { newOrdering, sortSample, spreadBetween } from '../numbers/sort.ts';
 import { quantileSorted, spreadOfSorted, type Spread } from '../numbers/stats.ts';
 import { leastHalfWidthMin, twentyDots, widened } from './bands.ts';
 import type { Course, CourseStep } from './course.ts';
@@ -15,45 +15,59 @@ export function valuesOf(runs: readonly MemberRun[], of: (run: MemberRun) => num
   return values;
 }
 
+/** One array of each member: its figures, its steps' ends, ... */
+type Own = readonly Float64Array[];
+
+const ownOf = (runs: readonly MemberRun[], of: (run: MemberRun) => Float64Array): Own => runs.map(of);
+
 /**
- * One array of every member laid out by place: every member is read once, from start to end, whatever is asked for after.
- * @returns the numbers of all members at a place, in the members' order
+ * The numbers of all members at each place in turn, in the members' order, for whoever asks for every place: each member is
+ * read once, from start to end.
  */
-function byPlace(runs: readonly MemberRun[], of: (run: MemberRun) => Float64Array): (place: number) => Float64Array {
-  const first = runs[0];
-  const places = first === undefined ? 0 : of(first).length;
-  const all = new Float64Array(places * runs.length);
-  runs.forEach((run, i) => {
-    const own = of(run);
-    for (let place = 0; place < places; place++) all[place * runs.length + i] = own[place] ?? Number.NaN;
-  });
-  return (place) => all.subarray(place * runs.length, (place + 1) * runs.length);
-}
-
-type Spreader = (sample: Float64Array) => Spread;
-
-/** Spreads of single figures over members of equal weight; null where fewer than half have it. */
-function figureSpreads(runs: readonly MemberRun[]): (figure: Figure) => Spread | null {
-  const spread = newSpreader(runs.length);
-  const figures = byPlace(runs, (run) => run.figures);
-  return (figure) => spreadOf(figures(FIGURE_AT[figure]), spread);
-}
-
-function spreadOf(values: Float64Array, spread: Spreader): Spread | null {
-  const there = valuesThere(values);
-  if (there.length < values.length / 2 || there.length === 0) return null;
-  return spread(there);
-}
-
-/** Without those that are not there. A loop: to filter an array of numbers takes several times as long as to spread it. */
-function valuesThere(values: Float64Array): Float64Array {
-  const there = new Float64Array(values.length);
-  let count = 0;
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i] ?? Number.NaN;
-    if (!Number.isNaN(value)) there[count++] = value;
+function byPlace(own: Own): (place: number) => Float64Array {
+  const members = own.length;
+  const places = own[0]?.length ?? 0;
+  const all = new Float64Array(places * members);
+  for (let i = 0; i < members; i++) {
+    const numbers = own[i];
+    if (numbers === undefined) continue;
+    for (let place = 0; place < places; place++) all[place * members + i] = numbers[place] ?? Number.NaN;
   }
-  return there.subarray(0, count);
+  return (place) => all.subarray(place * members, (place + 1) * members);
+}
+
+/** The number that every member has at one place, in the members' order. */
+function allAt(own: Own, place: number, into: Float64Array): Float64Array {
+  for (let i = 0; i < own.length; i++) into[i] = own[i]?.[place] ?? Number.NaN;
+  return into;
+}
+
+/** Takes the spread of one number over members of equal weight; null where fewer than half have it. */
+interface Spreads {
+  of(values: Float64Array): Spread | null;
+  at(own: Own, place: number): Spread | null;
+}
+
+/** With its scratch. A loop: to filter an array of numbers takes several times as long as to spread it. */
+function newSpreads(members: number): Spreads {
+  const work = newOrdering(members);
+  const all = new Float64Array(members);
+  const there = new Float64Array(members);
+  const of = (values: Float64Array): Spread | null => {
+    let count = 0;
+    for (let i = 0; i < values.length; i++) {
+      const value = values[i] ?? Number.NaN;
+      if (!Number.isNaN(value)) there[count++] = value;
+    }
+    return count === 0 || count < values.length / 2 ? null : spreadBetween(there, 0, count, work);
+  };
+  return { of, at: (own, place) => of(allAt(own, place, all)) };
+}
+
+/** Spreads of single figures. */
+function figureSpreads(runs: readonly MemberRun[], spreads: Spreads): (figure: Figure) => Spread | null {
+  const figures = ownOf(runs, (run) => run.figures);
+  return (figure) => spreads.at(figures, FIGURE_AT[figure]);
 }
 
 const NOTHING: Spread = { p5: Number.NaN, p25: Number.NaN, p50: Number.NaN, p75: Number.NaN, p95: Number.NaN };
@@ -61,12 +75,12 @@ const NOTHING: Spread = { p5: Number.NaN, p25: Number.NaN, p50: Number.NaN, p75:
 /** Every step's start and end, with the floors on the bands of times still to come. */
 export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepForecast[] {
   let hasAcidWait = false;
-  const sort = newSorter(runs.length);
-  const spreader = newSpreader(runs.length);
-  const startMin = byPlace(runs, (run) => run.startMin);
-  const endMin = byPlace(runs, (run) => run.endMin);
-  const endPH = byPlace(runs, (run) => run.endPH);
-  const endTemperatureC = byPlace(runs, (run) => run.endTemperatureC);
+  const work = newOrdering(runs.length);
+  const spreads = newSpreads(runs.length);
+  const startMin = byPlace(ownOf(runs, (run) => run.startMin));
+  const endMin = byPlace(ownOf(runs, (run) => run.endMin));
+  const endPH = byPlace(ownOf(runs, (run) => run.endPH));
+  const endTemperatureC = byPlace(ownOf(runs, (run) => run.endTemperatureC));
   return course.steps.map((step) => {
     const state = stateOf(course, step);
     // From the first rest on, every later time inherits that rest's own uncertainty, and with it its floor.
@@ -74,7 +88,7 @@ export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepF
     const phase = phaseOf(runs, step);
     const { nowMin, mayEndFromMin } = course;
     const timed = (values: Float64Array, floored: boolean): Float64Array => {
-      const sorted = sort(values);
+      const sorted = sortSample(values, work);
       if (!floored || state === 'done') return sorted;
       return widened({
         values: sorted,
@@ -92,8 +106,8 @@ export function stepForecasts(course: Course, runs: readonly MemberRun[]): StepF
       endDots: twentyDots(ends),
       phase,
       looksMin: looks(step, ends, nowMin),
-      endPH: spreadOf(endPH(step.index), spreader),
-      endTemperatureC: spreadOf(endTemperatureC(step.index), spreader),
+      endPH: spreads.of(endPH(step.index)),
+      endTemperatureC: spreads.of(endTemperatureC(step.index)),
     };
   });
 }
@@ -126,7 +140,7 @@ function looks(step: CourseStep, ends: Float64Array, nowMin: number): number[] {
 
 /** The finished cheese and the way there. */
 export function outcomeOf(course: Course, runs: readonly MemberRun[]): Outcome {
-  const of = figureSpreads(runs);
+  const of = figureSpreads(runs, newSpreads(runs.length));
   const spread = (figure: Figure): Spread => of(figure) ?? NOTHING;
   const planned = course.steps
     .filter((step) => step.verb === 'restToAcid')
@@ -149,16 +163,15 @@ export function outcomeOf(course: Course, runs: readonly MemberRun[]): Outcome {
 
 /** What must be hot, cold, mixed or lifted, and how much of it. */
 export function needsOf(course: Course, runs: readonly MemberRun[]): Needs {
-  const spreader = newSpreader(runs.length);
-  const spread = figureSpreads(runs);
-  const offC = byPlace(runs, (run) => run.heatOffC);
+  const spreads = newSpreads(runs.length);
+  const spread = figureSpreads(runs, spreads);
+  const offC = ownOf(runs, (run) => run.heatOffC);
   const heatOffC = course.steps.flatMap((step) => {
-    const off = spreadOf(offC(step.index), spreader);
+    const off = spreads.at(offC, step.index);
     const targetC = step.plan.set.toC;
     if (off === null || typeof targetC !== 'number') return [];
-    const minutes = spreadOf(
+    const minutes = spreads.of(
       valuesOf(runs, (run) => (run.endMin[step.index] ?? Number.NaN) - (run.startMin[step.index] ?? Number.NaN)),
-      spreader,
     );
     return minutes === null ? [] : [{ stepId: step.id, offC: off, targetC, minutes }];
   });
@@ -190,7 +203,7 @@ const AIM_FIGURE: Partial<Record<string, Figure>> = {
 
 /** How each aim of the make is likely to come out. Aims the simulator has no figure for are left out. */
 export function aimForecasts(course: Course, runs: readonly MemberRun[]): AimForecast[] {
-  const spreader = newSpreader(runs.length);
+  const spreads = newSpreads(runs.length);
   return course.plan.make.aims.flatMap((aim, index) => {
     const figure = AIM_FIGURE[aim.quantity];
     const step = course.steps.find((candidate) => candidate.id === aim.moment);
@@ -198,10 +211,10 @@ export function aimForecasts(course: Course, runs: readonly MemberRun[]): AimFor
       aim.quantity === 'pH'
         ? valuesOf(runs, (run) => (step === undefined ? Number.NaN : run.endPH[step.index]))
         : valuesOf(runs, (run) => (figure === undefined ? Number.NaN : run.figures[FIGURE_AT[figure]]));
-    const spread = spreadOf(values, spreader);
+    const spread = spreads.of(values);
     if (spread === null) return [];
-    const there = valuesThere(values);
-    const met = there.reduce((sum, value) => sum + (value >= aim.low && value <= aim.high ? 1 : 0), 0);
-    return [{ aim: index, spread, probability: met / there.length }];
+    const there = values.reduce((sum, value) => sum + (Number.isNaN(value) ? 0 : 1), 0);
+    const met = values.reduce((sum, value) => sum + (value >= aim.low && value <= aim.high ? 1 : 0), 0);
+    return [{ aim: index, spread, probability: met / there }];
   });
 }

@@ -53,7 +53,7 @@ function noteValues({ vat, curd }: Walk, into: Float64Array): void {
   into[0] = believedPH(vat);
   into[1] = vat.conditions.phase === 'curd-in-whey' ? wheyPHOf(vat) : Number.NaN;
   into[2] = vat.temperatureC;
-  noteCurd(vat, curd);
+  if (isCut(vat)) noteCurd(vat, curd);
   noteWeight(vat, curd, into);
 }
 
@@ -85,9 +85,11 @@ function noteMiddle({ vat, before, middle: into, after, curd }: Walk): void {
   noteWeight(vat, curd, into);
 }
 
+const isCut = (vat: Vat): boolean => !Number.isNaN(vat.cutMin);
+
 /** Moisture and weight of the curd, from the cut on. */
 function noteWeight(vat: Vat, curd: CurdState, into: Float64Array): void {
-  const curdKg = Number.isNaN(vat.cutMin) ? Number.NaN : curdKgAt(vat, curd);
-  into[3] = (100 * curdWaterKg(vat, curd.serumL)) / curdKg;
+  const curdKg = isCut(vat) ? curdKgAt(vat, curd) : Number.NaN;
+  into[3] = isCut(vat) ? (100 * curdWaterKg(vat, curd.serumL)) / curdKg : Number.NaN;
   into[4] = curdKg;
 }

@@ -115,7 +115,7 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
   traceFromHere(walk);
   if (metBefore >= 0 && vat.minute >= notBeforeMin - CLOSE) return true;
   while (vat.minute < wholeEndMin - CLOSE) {
-    const untilMin = nextStop(walk, { wholeEndMin, notBeforeMin, lookMin: isHeld ? nextLookMin : wholeEndMin });
+    const untilMin = nextStop(walk, isHeld ? Math.min(wholeEndMin, nextLookMin) : wholeEndMin, notBeforeMin);
     if (untilMin > vat.minute + CLOSE) {
       keep(vat);
       advance(vat, untilMin - vat.minute, step.stirring);
@@ -139,16 +139,16 @@ export function walkLeg(walk: Walk, leg: Leg): boolean {
   return forcedEndMin !== null;
 }
 
-/** Where the next integration step ends: never past anything that happens, or that the clock ends. */
-function nextStop(walk: Walk, at: { wholeEndMin: number; notBeforeMin: number; lookMin: number }): number {
+/** Where the next integration step ends: never past anything that happens, that the clock ends, or `atMostMin`. */
+function nextStop(walk: Walk, atMostMin: number, notBeforeMin: number): number {
   const { vat } = walk;
   const now = vat.minute;
-  let stop = Math.min(at.wholeEndMin, at.lookMin);
+  let stop = atMostMin;
   const observation = walk.observations[walk.nextObservation];
   if (observation !== undefined) stop = Math.min(stop, Math.max(observation.elapsedMin, now));
   const act = walk.acts[walk.nextAct];
   if (act !== undefined) stop = Math.min(stop, Math.max(act.elapsedMin, now));
-  if (at.notBeforeMin > now + CLOSE) stop = Math.min(stop, at.notBeforeMin);
+  if (notBeforeMin > now + CLOSE) stop = Math.min(stop, notBeforeMin);
   stop = nextClockEnd(walk.watching, vat, stop);
   const minutes = nextStepMin(vat, walk.stepMin, stop - now);
   return minutes === stop - now ? stop : now + minutes;

@@ -8,7 +8,10 @@ import { firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
 export interface Watching {
   watches: readonly Watch[];
   join: CourseStep['join'];
-  /** Beside each watch: the minute where the clock ends it, or where this maker says "now"; NaN where neither holds. */
+  /**
+   * Beside each watch: the minute where the clock ends it, or where this maker says "now"; NaN where neither holds. What stands
+   * past the last watch is left over from a stretch with more of them: the list is never cut, so that its room stays.
+   */
   readonly thresholds: number[];
 }
 
@@ -24,8 +27,10 @@ export function watchFor(
   const { watches } = ends;
   watching.watches = watches;
   watching.join = ends.join;
-  watching.thresholds.length = 0;
-  for (const watch of watches) watching.thresholds.push(thresholdOf(watch, vat, startedMin));
+  for (let i = 0; i < watches.length; i++) {
+    const watch = watches[i];
+    if (watch !== undefined) watching.thresholds[i] = thresholdOf(watch, vat, startedMin);
+  }
 }
 
 function thresholdOf(watch: Watch, vat: Vat, startedMin: number): number {

@@ -32,6 +32,12 @@ export function lowerTimes(factor: Float64Array, z: ArrayLike<number>, out: Floa
   }
 }
 
+/** True where a lower factor is nought but on its diagonal. */
+export function isDiagonal(factor: Float64Array, n: number): boolean {
+  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) if (factor[i * n + j] !== 0) return false;
+  return true;
+}
+
 /** Squared length of the solution of `factor * x = difference`, and the log of the factor's determinant: what a normal density needs. */
 export function normalExponent(factor: Float64Array, difference: Float64Array, work: Float64Array): number {
   const n = difference.length;

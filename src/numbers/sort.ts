@@ -10,33 +10,52 @@ const BUCKETS = 256; // our own choice: about two values in each for five hundre
 const FEW = 48; // fewer values are sorted at once; our own choice
 const FULLEST_SHARE = 0.1; // a bucket with more of the values than this is no even sample; our own choice
 
-interface Buckets {
-  readonly low: number;
-  readonly perUnit: number;
+/** Scratch for ordering samples: make one, and order many samples with it. */
+export interface Ordering {
+  /** How many values each bucket holds, and which bucket each value fell into. */
+  readonly counts: Int32Array;
+  readonly bucketOf: Uint8Array;
+  /** Where the next value of each bucket goes, and room for values. */
+  readonly next: Int32Array;
+  readonly laid: Float64Array;
+  /** Where the values next to each wanted rank are found. */
+  readonly placeOf: Int32Array;
 }
 
-/** Counts a sample into buckets; null where that is no help. */
-function counted(sample: Float64Array, counts: Int32Array): Buckets | null {
-  const n = sample.length;
-  if (n < FEW) return null;
+/** @param most  values in the largest sample */
+export const newOrdering = (most: number): Ordering => ({
+  counts: new Int32Array(BUCKETS),
+  bucketOf: new Uint8Array(most),
+  next: new Int32Array(BUCKETS),
+  laid: new Float64Array(most),
+  placeOf: new Int32Array(2 * SPREAD_AT.length),
+});
+
+/** Counts the values from one place to before another into buckets; false where that is no help. */
+function isCounted(values: Float64Array, from: number, to: number, { counts, bucketOf }: Ordering): boolean {
+  const n = to - from;
+  if (n < FEW) return false;
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < n; i++) {
-    const value = sample[i] ?? 0;
+  for (let i = from; i < to; i++) {
+    const value = values[i] ?? 0;
     if (value < low) low = value;
     if (value > high) high = value;
   }
   const perUnit = (BUCKETS - 1e-6) / (high - low);
-  if (!(perUnit > 0) || !Number.isFinite(perUnit)) return null;
+  if (!(perUnit > 0) || !Number.isFinite(perUnit)) return false;
   counts.fill(0);
-  let fullest = 0;
   for (let i = 0; i < n; i++) {
-    const bucket = (((sample[i] ?? 0) - low) * perUnit) | 0;
-    const count = (counts[bucket] ?? 0) + 1;
-    counts[bucket] = count;
+    const bucket = (((values[from + i] ?? 0) - low) * perUnit) | 0;
+    bucketOf[i] = bucket;
+    counts[bucket] = (counts[bucket] ?? 0) + 1;
+  }
+  let fullest = 0;
+  for (let bucket = 0; bucket < BUCKETS; bucket++) {
+    const count = counts[bucket] ?? 0;
     if (count > fullest) fullest = count;
   }
-  return fullest > FULLEST_SHARE * n ? null : { low, perUnit };
+  return fullest <= FULLEST_SHARE * n;
 }
 
 /** Puts values in order in place, from one place to before another. */
@@ -50,63 +69,55 @@ function insert(values: Float64Array, from: number, to: number): void {
 }
 
 /**
- * A sorter with its scratch: make one, sort many samples with it.
- * @param most  values in the largest sample
- * @returns sorts a sample in place, ascending; no NaN
+ * Sorts a sample in place.
+ * @param sample  no NaN
+ * @returns the sample, ascending
  */
-export function newSorter(most: number): (sample: Float64Array) => Float64Array {
-  const places = new Int32Array(BUCKETS);
-  const laid = new Float64Array(most);
-  return (sample) => {
-    const buckets = counted(sample, places);
-    if (buckets === null) return sample.sort();
-    const { low, perUnit } = buckets;
-    const n = sample.length;
-    let before = 0;
-    for (let bucket = 0; bucket < BUCKETS; bucket++) {
-      const count = places[bucket] ?? 0;
-      places[bucket] = before;
-      before += count;
-    }
-    for (let i = 0; i < n; i++) {
-      const value = sample[i] ?? 0;
-      const bucket = ((value - low) * perUnit) | 0;
-      const place = places[bucket] ?? 0;
-      laid[place] = value;
-      places[bucket] = place + 1;
-    }
-    insert(laid, 0, n);
-    for (let i = 0; i < n; i++) sample[i] = laid[i] ?? 0;
-    return sample;
-  };
+export function sortSample(sample: Float64Array, work: Ordering): Float64Array {
+  const { counts, bucketOf, next, laid } = work;
+  const n = sample.length;
+  if (!isCounted(sample, 0, n, work)) return sample.sort();
+  let before = 0;
+  for (let bucket = 0; bucket < BUCKETS; bucket++) {
+    next[bucket] = before;
+    before += counts[bucket] ?? 0;
+  }
+  for (let i = 0; i < n; i++) {
+    const bucket = bucketOf[i] ?? 0;
+    const place = next[bucket] ?? 0;
+    laid[place] = sample[i] ?? 0;
+    next[bucket] = place + 1;
+  }
+  insert(laid, 0, n);
+  for (let i = 0; i < n; i++) sample[i] = laid[i] ?? 0;
+  return sample;
 }
 
 /**
- * Takes the five quantiles of many samples, with its scratch: only the buckets in which a quantile falls are put in order.
- * @param most  values in the largest sample
- * @returns the quantiles of a sample of at least one value, no NaN, as `spreadOf` gives them; the sample may be reordered
+ * The five quantiles of the values that stand from one place to before another: only the buckets in which a quantile falls
+ * are put in order.
+ * @param values  at least one between the two places, no NaN; they may be reordered there
+ * @returns as `spreadOf`
  */
-export function newSpreader(most: number): (sample: Float64Array) => Spread {
-  const counts = new Int32Array(BUCKETS);
-  const next = new Int32Array(BUCKETS);
-  const kept = new Float64Array(most);
-  const placeOf = new Int32Array(2 * SPREAD_AT.length);
-  return (sample) => {
-    const buckets = counted(sample, counts);
-    if (buckets === null) return spreadOfSorted(sample.sort());
-    const { low, perUnit } = buckets;
-    const n = sample.length;
-    const used = keepBuckets({ n, counts, next, placeOf });
-    for (let i = 0; i < n; i++) {
-      const value = sample[i] ?? 0;
-      const bucket = ((value - low) * perUnit) | 0;
-      const place = next[bucket] ?? -1;
-      if (place < 0) continue;
-      kept[place] = value;
-      next[bucket] = place + 1;
-    }
-    insert(kept, 0, used);
-    return betweenRanks(n, kept, placeOf);
+export function spreadBetween(values: Float64Array, from: number, to: number, work: Ordering): Spread {
+  if (!isCounted(values, from, to, work)) return spreadOfSorted(values.subarray(from, to).sort());
+  const { bucketOf, next, laid } = work;
+  const n = to - from;
+  const used = keepBuckets(n, work);
+  for (let i = 0; i < n; i++) {
+    const bucket = bucketOf[i] ?? 0;
+    const place = next[bucket] ?? -1;
+    if (place < 0) continue;
+    laid[place] = values[from + i] ?? 0;
+    next[bucket] = place + 1;
+  }
+  insert(laid, 0, used);
+  return {
+    p5: betweenRanks(n, 0, work),
+    p25: betweenRanks(n, 1, work),
+    p50: betweenRanks(n, 2, work),
+    p75: betweenRanks(n, 3, work),
+    p95: betweenRanks(n, 4, work),
   };
 }
 
@@ -118,8 +129,7 @@ const rankBelow = (n: number, k: number): number => Math.floor((SPREAD_AT[k] ?? 
  * all that is kept is in order.
  * @returns how many values will be kept
  */
-function keepBuckets(of: { n: number; counts: Int32Array; next: Int32Array; placeOf: Int32Array }): number {
-  const { n, counts, next, placeOf } = of;
+function keepBuckets(n: number, { counts, next, placeOf }: Ordering): number {
   next.fill(-1);
   let bucket = 0;
   let before = 0;
@@ -137,12 +147,10 @@ function keepBuckets(of: { n: number; counts: Int32Array; next: Int32Array; plac
   return used;
 }
 
-function betweenRanks(n: number, kept: Float64Array, placeOf: Int32Array): Spread {
-  const at = (k: number): number => {
-    const low = kept[placeOf[2 * k] ?? 0] ?? 0;
-    const high = kept[placeOf[2 * k + 1] ?? 0] ?? 0;
-    const share = (SPREAD_AT[k] ?? 0) * (n - 1) - rankBelow(n, k);
-    return low + share * (high - low);
-  };
-  return { p5: at(0), p25: at(1), p50: at(2), p75: at(3), p95: at(4) };
+/** A quantile from the two values that it lies between. */
+function betweenRanks(n: number, k: number, { laid, placeOf }: Ordering): number {
+  const low = laid[placeOf[2 * k] ?? 0] ?? 0;
+  const high = laid[placeOf[2 * k + 1] ?? 0] ?? 0;
+  const share = (SPREAD_AT[k] ?? 0) * (n - 1) - rankBelow(n, k);
+  return low + share * (high - low);
 }

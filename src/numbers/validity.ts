@@ -82,9 +82,10 @@ export class InputError extends Error {
  */
 export function outside(validity: Validity, values: Readonly<Record<string, number | undefined>>): Problem[] {
   const problems: Problem[] = [];
-  for (const [field, range] of Object.entries(validity)) {
+  for (const field of Object.keys(validity)) {
     const value = values[field];
-    if (value === undefined) continue;
+    const range = validity[field];
+    if (value === undefined || range === undefined) continue;
     if (!Number.isFinite(value)) {
       problems.push({
         code: 'not-a-number',
