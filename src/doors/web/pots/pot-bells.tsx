@@ -11,6 +11,7 @@ import type { Noter } from '../vat/use-noting.ts';
 import { potNoter } from './pot-noter.ts';
 import { tellingOf } from './pot-seen.ts';
 import type { Pot } from './use-pots.ts';
+import './pot-bells.css';
 
 interface Heard {
   readonly nowAt: number;
