@@ -27,7 +27,7 @@ check('types', process.execPath, [bin('typescript', 'bin/tsc'), '-b']);
 await buildIfStale();
 
 // What opens a page and times nothing shares the machine's cores; what is timed has them to itself.
-for (const projects of [['pure'], ['shell'], ['browser', 'tasks'], ['timed']]) {
+for (const projects of [['pure'], ['shell'], ['browser', 'tasks', 'conditions'], ['timed']]) {
   const name = projects.join('-');
   const report = join(root, '.build', `report-${name}.json`);
   rmSync(report, { force: true });
