@@ -13,12 +13,12 @@ function whey(text: string) {
 
 /** The browser fails the next transactions of this kind so many times, with this name. */
 function failing(name: string, times: number): void {
-  const real = IDBDatabase.prototype.transaction;
-  let left = times;
-  vi.spyOn(IDBDatabase.prototype, 'transaction').mockImplementation(function (this: IDBDatabase, ...rest) {
-    if (left-- > 0) throw new DOMException('The connection was lost.', name);
-    return real.apply(this, rest);
-  });
+  const opening = vi.spyOn(IDBDatabase.prototype, 'transaction');
+  for (let left = times; left > 0; left--) {
+    opening.mockImplementationOnce(() => {
+      throw new DOMException('The connection was lost.', name);
+    });
+  }
 }
 
 describe('a tablet that woke beside the vat with its storage gone from under it', () => {
