@@ -52,7 +52,7 @@ export default defineConfig({
         },
       },
       {
-        // The usability script: nothing in it is timed to the frame, so two browsers may run side by side.
+        // The usability script, keys alone and wet fingers among it; on harder places too by `npm run browser:all`.
         test: {
           name: 'tasks',
           include: ['tests/browser/tasks/*.test.ts'],
@@ -71,17 +71,6 @@ export default defineConfig({
           maxWorkers: 2,
           testTimeout: 300_000,
           hookTimeout: 120_000,
-        },
-      },
-      {
-        // Keys alone, two calls at once, slips of wet fingers: `npm run browser:all`.
-        test: {
-          name: 'matrix',
-          include: ['tests/browser/matrix/*.test.ts'],
-          pool: 'forks',
-          maxWorkers: 2,
-          testTimeout: 240_000,
-          hookTimeout: 240_000,
         },
       },
       {

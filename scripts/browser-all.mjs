@@ -16,7 +16,7 @@ const vitest = join(root, 'node_modules', 'vitest', 'vitest.mjs');
 let passed = 0;
 let failed = 0;
 // One after the other: some of them may not share the machine with a second browser.
-for (const project of ['browser', 'timed', 'tasks', 'conditions', 'matrix']) {
+for (const project of ['browser', 'timed', 'tasks', 'conditions']) {
   const report = join(root, '.build', `report-all-${project}.json`);
   rmSync(report, { force: true });
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];

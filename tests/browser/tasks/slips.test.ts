@@ -2,10 +2,10 @@ import type { Browser, CDPSession, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { launchChromium } from '../chromium.ts';
 import { startTestServer, type TestServer } from '../server.ts';
-import { Hand } from '../tasks/hand.ts';
-import { keptEvents } from '../tasks/kept.ts';
-import { goTo, openAt, PLACES } from '../tasks/place.ts';
-import { seedSameMake } from '../tasks/seeded.ts';
+import { Hand } from './hand.ts';
+import { keptEvents } from './kept.ts';
+import { goTo, openAt, PLACES } from './place.ts';
+import { seedSameMake } from './seeded.ts';
 
 /** Taps that nobody meant: water on the glass, a hand that trembles, a finger that thinks better of it. */
 

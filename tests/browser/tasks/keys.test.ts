@@ -3,9 +3,9 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from
 import { launchChromium } from '../chromium.ts';
 import { startTestServer, type TestServer } from '../server.ts';
 import { outOfOrder, tabThrough } from './focus.ts';
-import { keptEvents } from '../tasks/kept.ts';
-import { goTo, openAt, PLACES, type Opened, type Place } from '../tasks/place.ts';
-import { seedSameMake } from '../tasks/seeded.ts';
+import { keptEvents } from './kept.ts';
+import { goTo, openAt, PLACES, type Opened, type Place } from './place.ts';
+import { seedSameMake } from './seeded.ts';
 
 let browser: Browser;
 let server: TestServer;

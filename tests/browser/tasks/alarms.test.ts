@@ -2,9 +2,9 @@ import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { launchChromium } from '../chromium.ts';
 import { startTestServer, type TestServer } from '../server.ts';
-import { AT_THE_VAT, Hand, isInOrder } from '../tasks/hand.ts';
-import { goTo, openAt, PLACES } from '../tasks/place.ts';
-import { seedSameMake } from '../tasks/seeded.ts';
+import { AT_THE_VAT, Hand, isInOrder } from './hand.ts';
+import { goTo, openAt, PLACES } from './place.ts';
+import { seedSameMake } from './seeded.ts';
 import { spyOnSound, tonesHeard } from '../sound.ts';
 
 /** Two calls in one minute: one voice at a time. */
