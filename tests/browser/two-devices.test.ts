@@ -41,6 +41,9 @@ describe('one make on two devices', () => {
     await phone.page.goto(desk.page.url());
     await expect.poll(() => verb(phone.page), { timeout: 20_000 }).toBe('Let it ripen');
 
+    // Each has the whole app by now, as after a first minute at the vat.
+    for (const { page } of [desk, phone])
+      await page.evaluate(async () => navigator.serviceWorker.ready.then(() => null));
     // Nobody reaches the server: the desk ends the step, the phone notes a temperature; neither loses a thing.
     await desk.context.setOffline(true);
     await phone.context.setOffline(true);
