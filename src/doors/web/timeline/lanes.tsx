@@ -12,7 +12,7 @@ const WHISKER_X = 27;
 /** Whiskers beside each other in one lane; a third is left out before lanes get wider. */
 const MOST_WHISKERS = 2;
 const TOP_PX = 14;
-/** Numbers of clashes nearer than this stand beside each other, not on each other. */
+/** Numbers of clashes nearer than this stand under each other, not on each other. */
 const CLASH_PX = 30;
 
 /** One pot's line among several. */
@@ -133,7 +133,7 @@ function Lane({
           <span
             key={number}
             className="lane-clash-number numerals"
-            style={{ top: yOf(fromAt) + TOP_PX, right: `${over.length * 1.4}em` }}
+            style={{ top: `calc(${yOf(fromAt) + TOP_PX}px + ${over.length * 1.3}em)` }}
           >
             {number}
           </span>
