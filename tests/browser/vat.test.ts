@@ -85,7 +85,7 @@ describe('a whole make at the vat', () => {
     await walkTo(page, 'Draw off whey', usual);
     expect(await page.locator('.vat-numbers').innerText()).toMatch(/L[\s\S]*cm/);
     await walkTo(page, 'Wash with hot water', usual);
-    await page.getByText('whatever is left').waitFor();
+    await page.getByText(/^In portions/).waitFor();
     await walkTo(page, 'Drain and weigh', usual);
     await weigh(page, { coarse: '1.6_', fine: '1.65' });
     await page.getByText('Curd weighed:').waitFor();

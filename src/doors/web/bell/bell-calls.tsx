@@ -3,12 +3,14 @@ import type { JudgementName } from '../../../make/judgement.ts';
 import { useReader } from '../device/reader.tsx';
 import { useMedia } from '../look/use-media.ts';
 import { VatButton } from '../vat/vat-button.tsx';
-import { NARROW } from '../vat/vat-card.tsx';
 import type { Shown } from './book.ts';
 import { answer } from './call-parts.ts';
 import type { Telling } from '../vat/said.ts';
 import type { Bell } from './use-bell.ts';
 import './bell.css';
+
+/** A phone, and any window too low for several calls and the numbers under them: a tablet on its side, a desk. */
+const IS_SHORT_OF_ROOM = '(max-width: 640px), (max-height: 960px)';
 
 interface Asked {
   readonly bell: Bell;
@@ -24,7 +26,7 @@ export const asksForTest = (bell: Bell): boolean =>
   bell.shown.some(({ call }) => call.class !== 'note' && call.look !== undefined);
 
 /**
- * What the bell calls for now: Acts filled, in place of the numbers; due things as watch blocks, oldest first. On a phone every due
+ * What the bell calls for now: Acts filled, in place of the numbers; due things as watch blocks, oldest first. Where the room is short every due
  * thing after the first is one line with its own button: the numbers of the step stay above the actions.
  */
 export function BellCalls({
@@ -39,7 +41,7 @@ export function BellCalls({
   readonly isFolded?: boolean;
 }): ReactNode {
   const { say } = useReader();
-  const isNarrow = useMedia(NARROW);
+  const isShort = useMedia(IS_SHORT_OF_ROOM);
   const acts = bell.shown.filter(({ call }) => call.class === 'act');
   const dues = only === 'act' ? [] : bell.shown.filter(({ call }) => call.class === 'due');
   const [act] = acts;
@@ -60,7 +62,7 @@ export function BellCalls({
         </section>
       )}
       {dues.map((due, place) =>
-        isFolded || (isNarrow && (place > 0 || act !== undefined)) ? (
+        isFolded || (isShort && (place > 0 || act !== undefined)) ? (
           <Line key={due.call.id} shown={due} bell={bell} telling={telling} onTest={onTest} />
         ) : (
           <section key={due.call.id} className="bell-due" aria-label={say('bell:due')}>

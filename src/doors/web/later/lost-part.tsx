@@ -35,7 +35,7 @@ export function LostPart({
           </button>
         )}
       </div>
-      <p className="lost-part-because">{because}</p>
+      <p className="lost-part-because">{because.replaceAll(location.origin, '')}</p>
     </section>
   );
 }

@@ -41,6 +41,7 @@ export function PadScreen({
   extra,
   onReading,
   onBack,
+  backSays,
 }: {
   readonly step: PlannedStep | null;
   readonly plan: Plan;
@@ -55,6 +56,8 @@ export function PadScreen({
   readonly extra?: ReactNode;
   readonly onReading: (reading: PadReading) => void;
   readonly onBack: () => void;
+  /** Where the way back leads, where it is not the vat. */
+  readonly backSays?: string;
 }): ReactNode {
   const { say } = useReader();
   const { unitsOf, switchUnits } = usePadUnits();
@@ -67,6 +70,7 @@ export function PadScreen({
   const save = (block: PadBlock, value: number): void =>
     onReading({ quantity: block.quantity, sample: block.sample, value, minutesAgo, units: unitsOf(block.quantity) });
   const home: Page = only === undefined ? { at: 'coarse' } : { at: 'rare', block: make(only, sample) };
+  const isHome = page.at === 'coarse' || (page.at === 'rare' && only !== undefined);
 
   return (
     <section className="pad" aria-label={title}>
@@ -138,12 +142,12 @@ export function PadScreen({
           onBack={() => setPage(home)}
         />
       ) : null}
-      <VatButton
-        className="vat-back"
-        keyHint="Escape"
-        onAct={page.at === 'coarse' || (page.at === 'rare' && only !== undefined) ? onBack : () => setPage(home)}
-      >
-        {page.at === 'coarse' || only !== undefined ? say('vat:action.back') : say('vat:pad.back')}
+      <VatButton className="vat-back" keyHint="Escape" onAct={isHome ? onBack : () => setPage(home)}>
+        {isHome && backSays !== undefined
+          ? backSays
+          : page.at === 'coarse' || only !== undefined
+            ? say('vat:action.back')
+            : say('vat:pad.back')}
       </VatButton>
     </section>
   );

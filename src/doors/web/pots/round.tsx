@@ -104,14 +104,12 @@ export function Round({
         only={quantity}
         title={say('pots:round.title', { pot: record.name, nth: place + 1, of: ids.length })}
         onReading={(reading) => void onReading(reading)}
-        onBack={() => setOver(true)}
+        onBack={() => (place === 0 ? onBack() : setOver(true))}
+        backSays={say('pots:round.end')}
       />
       <div className="pots-round-acts">
         <VatButton className="vat-lesser" keyHint="S" onAct={skip}>
           {say('pots:round.skip', { pot: record.name })}
-        </VatButton>
-        <VatButton className="vat-lesser" onAct={() => (place === 0 ? onBack() : setOver(true))}>
-          {say('pots:round.end')}
         </VatButton>
       </div>
     </main>

@@ -12,6 +12,8 @@ const WHISKER_X = 27;
 /** Whiskers beside each other in one lane; a third is left out before lanes get wider. */
 const MOST_WHISKERS = 2;
 const TOP_PX = 14;
+/** Numbers of clashes nearer than this stand under each other, not on each other. */
+const CLASH_PX = 30;
 
 /** One pot's line among several. */
 export interface LaneDrawn {
@@ -94,6 +96,7 @@ function Lane({
   readonly yOf: (at: number) => number;
 }): ReactNode {
   const whiskers = layout?.lanes ?? 0;
+  const numbered = lane.marks.filter(({ number }) => number !== null);
   return (
     <div className="lane" aria-hidden="true">
       <svg width="100%" height={heightPx}>
@@ -124,13 +127,18 @@ function Lane({
             </li>
           ))}
       </ol>
-      {lane.marks.map(({ fromAt, number }) =>
-        number === null ? null : (
-          <span key={number} className="lane-clash-number numerals" style={{ top: yOf(fromAt) + TOP_PX }}>
+      {numbered.map(({ fromAt, number }, index) => {
+        const over = numbered.slice(0, index).filter((one) => Math.abs(yOf(one.fromAt) - yOf(fromAt)) < CLASH_PX);
+        return (
+          <span
+            key={number}
+            className="lane-clash-number numerals"
+            style={{ top: `calc(${yOf(fromAt) + TOP_PX}px + ${over.length * 1.3}em)` }}
+          >
             {number}
           </span>
-        ),
-      )}
+        );
+      })}
     </div>
   );
 }

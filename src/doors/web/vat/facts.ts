@@ -38,7 +38,6 @@ function portions({ step, forecast, telling }: Asked): string | null {
   return say('vat:fact.portions', {
     low: write.litres(water.p5).text,
     high: write.litres(water.p95).text,
-    stop: write.degrees(stopC).text,
   });
 }
 

@@ -67,6 +67,9 @@ export function VatCard({
           </p>
         ),
       )}
+      {view.cautions.map((caution) => (
+        <Caution key={caution} text={caution} />
+      ))}
       {view.facts.map((fact) => (
         <p key={fact} className="vat-fact">
           {fact}
@@ -105,9 +108,6 @@ export function VatCard({
         </div>
       )}
       {isStale ? <p className="vat-stale">{say('vat:stale')}</p> : null}
-      {view.cautions.map((caution) => (
-        <Caution key={caution} text={caution} />
-      ))}
       {isNarrow ? null : <ReadinessLines view={view} />}
     </Card>
   );

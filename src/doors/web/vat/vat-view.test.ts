@@ -42,7 +42,7 @@ describe('the vat card', () => {
     expect(walk.view.numbers.map((number) => number.written.unit)).toEqual(['L', 'cm']);
     walk.to('wash');
     expect(walk.view.numbers.map((number) => number.label)).toEqual(['Water at', 'Stop pouring at']);
-    expect(walk.view.facts.join(' ')).toContain('whatever is left');
+    expect(walk.view.facts.join(' ')).toContain('In portions');
   });
 
   it('watches readiness by counting, keeps the water near, and says what early and late cost', () => {
