@@ -20,7 +20,7 @@ import { useViews } from './use-views.ts';
 import { useVatKeys } from './vat-keys.ts';
 import { useVatLight } from './vat-light.ts';
 import { useWakeLock } from './use-wake-lock.ts';
-import type { Written } from './kept-foresight.ts';
+import type { Written } from './foresight-store.ts';
 import { useKeeping, useShown } from './use-kept-foresight.ts';
 import { useWipe } from './use-wipe.ts';
 import { PATH_ITEM } from './short-list.ts';
