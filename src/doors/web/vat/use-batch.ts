@@ -43,10 +43,16 @@ export interface KeepableForesight extends Foresight {
   readonly keep: Forecasting['keep'];
 }
 
+/** How often the clock alone may bring a silence to light. */
+const LOOK_MS = 5_000;
+
 /** The silence to be asked about, if there is one; the same object until it changes. */
 export function useSilence(batch: Extract<Batch, { state: 'open' }>, nowAt: number): Silence | null {
   const { record, plan } = batch;
-  const found = silenceOf({ record, steps: plan.steps, nowAt });
+  // Looked for every few seconds, and at once when something was noted.
+  const lastAt = record.entries.reduce((latest, { at, loggedAt }) => Math.max(latest, at, loggedAt), 0);
+  const at = Math.min(Math.max(Math.floor(nowAt / LOOK_MS) * LOOK_MS, lastAt), nowAt);
+  const found = useMemo(() => silenceOf({ record, steps: plan.steps, nowAt: at }), [record, plan.steps, at]);
   const sinceAt = found?.sinceAt ?? null;
   return useMemo(() => (sinceAt === null ? null : { sinceAt, alarmId: `silence.${sinceAt}` }), [sinceAt]);
 }

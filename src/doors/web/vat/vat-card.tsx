@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import { Card } from '../look/card.tsx';
 import { Quantity } from '../look/quantity.tsx';
 import { useMedia } from '../look/use-media.ts';
@@ -16,10 +16,13 @@ const DEPARTS: ReadonlySet<string> = new Set(['early', 'late', 'off']);
 /** As narrow as a phone. */
 export const NARROW = '(max-width: 640px)';
 
-/** The card: what to do, how, by which numbers, until when, and whether the make is on course. Nothing else has the rim. */
-export function VatCard({
+/**
+ * The card: what to do, how, by which numbers, until when, and whether the make is on course. Nothing else has the rim.
+ * That what is foreseen answers an older record stands on the rim ready, and is seen while the screen around it says so
+ * (`data-stale`): the card is not drawn anew for it, and nothing moves.
+ */
+export const VatCard = memo(function VatCard({
   view,
-  isStale,
   failed,
   onTest,
   onChoices,
@@ -27,8 +30,6 @@ export function VatCard({
   isAct,
 }: {
   readonly view: VatView;
-  /** What is foreseen answers an older record; said on the rim, where it moves nothing. */
-  readonly isStale: boolean;
   /** Why nothing is foreseen any more. */
   readonly failed: string | null;
   readonly onTest: (() => void) | null;
@@ -104,11 +105,11 @@ export function VatCard({
           ) : null}
         </div>
       )}
-      {isStale ? <p className="vat-stale">{say('vat:stale')}</p> : null}
+      <p className="vat-stale">{say('vat:stale')}</p>
       {view.cautions.map((caution) => (
         <Caution key={caution} text={caution} />
       ))}
       {isNarrow ? null : <ReadinessLines view={view} />}
     </Card>
   );
-}
+});
