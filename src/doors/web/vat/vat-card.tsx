@@ -16,19 +16,7 @@ const DEPARTS: ReadonlySet<string> = new Set(['early', 'late', 'off']);
 /** As narrow as a phone. */
 export const NARROW = '(max-width: 640px)';
 
-/**
- * The card: what to do, how, by which numbers, until when, and whether the make is on course. Nothing else has the rim.
- * That what is foreseen answers an older record stands on the rim ready, and is seen while the screen around it says so
- * (`data-stale`): the card is not drawn anew for it, and nothing moves.
- */
-export const VatCard = memo(function VatCard({
-  view,
-  failed,
-  onTest,
-  onChoices,
-  calls,
-  isAct,
-}: {
+interface CardProps {
   readonly view: VatView;
   /** Why nothing is foreseen any more. */
   readonly failed: string | null;
@@ -37,13 +25,33 @@ export const VatCard = memo(function VatCard({
   /** What the bell calls for; an Act takes the place of the numbers. */
   readonly calls: ReactNode;
   readonly isAct: boolean;
+}
+
+/** The card: what to do, how, by which numbers, until when, and whether the make is on course. Nothing else has the rim. */
+export function VatCard({
+  isStale,
+  ...told
+}: CardProps & {
+  /** What is foreseen answers an older record; said on the rim, where it moves nothing. */
+  readonly isStale: boolean;
 }): ReactNode {
+  const { say } = useReader();
+  return (
+    <Card rim className={told.isAct ? 'vat-card has-act' : 'vat-card'} aria-labelledby="vat-verb">
+      <Told {...told} />
+      {isStale ? <p className="vat-stale">{say('vat:stale')}</p> : null}
+    </Card>
+  );
+}
+
+/** All that the card says of the make: drawn anew only when it says something else. */
+const Told = memo(function Told({ view, failed, onTest, onChoices, calls, isAct }: CardProps): ReactNode {
   const { say } = useReader();
   // On a phone what comes next must stand above the fold; the details follow it there.
   const isNarrow = useMedia(NARROW);
   const departs = view.standing.stage === 'running' && DEPARTS.has(view.course.form);
   return (
-    <Card rim className={isAct ? 'vat-card has-act' : 'vat-card'} aria-labelledby="vat-verb">
+    <>
       <h1 id="vat-verb" className="vat-verb">
         {view.verb}
       </h1>
@@ -105,11 +113,10 @@ export const VatCard = memo(function VatCard({
           ) : null}
         </div>
       )}
-      <p className="vat-stale">{say('vat:stale')}</p>
       {view.cautions.map((caution) => (
         <Caution key={caution} text={caution} />
       ))}
       {isNarrow ? null : <ReadinessLines view={view} />}
-    </Card>
+    </>
   );
 });

@@ -135,7 +135,7 @@ export function VatRun({
   const isFinishing = standing.stage === 'finishing' || standing.stage === 'closed';
   const last = foresight.forecast?.steps.at(-1);
   return (
-    <main className="vat" inert={isWiping} data-stage={standing.stage} data-stale={isStale}>
+    <main className="vat" inert={isWiping} data-stage={standing.stage}>
       <div>
         <VatStrip strip={view.strip} saved={saved} light={vatLight.light} onLight={onLight} />
         <BellStrip bell={bell} isRunning={standing.stage === 'running'} step={view.verb} />
@@ -232,6 +232,7 @@ export function VatRun({
                 view={view}
                 calls={calls}
                 isAct={hasAct(bell)}
+                isStale={isStale}
                 failed={foresight.failed === null ? null : say('vat:noForecast', { because: foresight.failed })}
                 onChoices={to.choices}
                 onTest={view.readiness === null || asksForTest(bell) ? null : onTest}
