@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import type { JudgementName } from '../../../make/judgement.ts';
 import { useReader } from '../device/reader.tsx';
 import { useMedia } from '../look/use-media.ts';
@@ -29,7 +29,7 @@ export const asksForTest = (bell: Bell): boolean =>
  * What the bell calls for now: Acts filled, in place of the numbers; due things as watch blocks, oldest first. Where the room is short every due
  * thing after the first is one line with its own button: the numbers of the step stay above the actions.
  */
-export function BellCalls({
+export const BellCalls = memo(function BellCalls({
   bell,
   telling,
   onTest,
@@ -79,7 +79,7 @@ export function BellCalls({
       )}
     </div>
   );
-}
+});
 
 const LONG_MIN = 90;
 

@@ -1,4 +1,4 @@
-import { useState, type ReactNode } from 'react';
+import { memo, useState, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import type { WakeLock } from '../vat/use-wake-lock.ts';
 import { VatButton } from '../vat/vat-button.tsx';
@@ -9,7 +9,13 @@ const MINUTES = [2, 5, 10, 15, 20, 30, 45, 60] as const;
 const LABELS = ['plain', 'water', 'wash', 'look'] as const;
 
 /** Silent lines beside the card, the kitchen timers that run, and setting one: two taps. */
-export function BellNotes({ bell, wakeLock }: { readonly bell: Bell; readonly wakeLock: WakeLock }): ReactNode {
+export const BellNotes = memo(function BellNotes({
+  bell,
+  wakeLock,
+}: {
+  readonly bell: Bell;
+  readonly wakeLock: WakeLock;
+}): ReactNode {
   const { say, write } = useReader();
   const [isOpen, setOpen] = useState(false);
   const [label, setLabel] = useState<(typeof LABELS)[number]>('plain');
@@ -56,4 +62,4 @@ export function BellNotes({ bell, wakeLock }: { readonly bell: Bell; readonly wa
       )}
     </>
   );
-}
+});

@@ -1,11 +1,11 @@
-import type { ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { VatButton } from '../vat/vat-button.tsx';
 import type { Bell } from './use-bell.ts';
 import './bell.css';
 
 /** Which step runs, for those who listen, and what the device's clock did, to be asked about under the strip. */
-export function BellStrip({
+export const BellStrip = memo(function BellStrip({
   bell,
   isRunning,
   step,
@@ -41,7 +41,7 @@ export function BellStrip({
       )}
     </div>
   );
-}
+});
 
 /** That the bell is silent, above the actions: a tap anywhere arms it, and what is read does not move when the line goes. */
 export function BellFoot({

@@ -7,10 +7,16 @@ const keyOf = (streamId: string): string => `vatside.bell.${streamId}`;
 /** What the bell of one batch remembers on this device, through sleep, reload and a killed tab. */
 export interface BookStore {
   readonly read: () => Book;
-  /** Writes it down, and tells all who watch; whoever shows this very book already need not be told. */
+  /**
+   * Writes it down, and tells all who watch. Whoever shows this very book already need not be told: it only follows the
+   * forecast, and is written once the page has a moment to spare, or goes.
+   */
   readonly write: (book: Book, told?: 'known') => void;
   readonly subscribe: (listener: () => void) => () => void;
 }
+
+/** A forecast comes as a quick one and a whole one, within about a second: their book is written once. */
+const LATER_MS = 2_000;
 
 const stores = new Map<string, BookStore>();
 
@@ -24,9 +30,28 @@ export function bookStore(streamId: string): BookStore {
 function opened(streamId: string): BookStore {
   const listeners = new Set<() => void>();
   let book = kept(streamId);
+  let owed: ReturnType<typeof setTimeout> | null = null;
+  const put = (): void => {
+    if (owed !== null) clearTimeout(owed);
+    owed = null;
+    try {
+      localStorage.setItem(keyOf(streamId), JSON.stringify({ form: FORM, book }));
+    } catch (error) {
+      // A full or closed storage only means that a reload finds less.
+      console.warn('The bell could not write down what it called.', error);
+    }
+  };
+  const putOwed = (): void => {
+    if (owed !== null) put();
+  };
+  // A page that is hidden may never be woken again.
+  window.addEventListener('pagehide', putOwed);
+  document.addEventListener('visibilitychange', putOwed);
   // What another tab of this device has called is called.
   window.addEventListener('storage', ({ key }) => {
     if (key !== keyOf(streamId)) return;
+    if (owed !== null) clearTimeout(owed);
+    owed = null;
     book = kept(streamId);
     for (const listener of listeners) listener();
   });
@@ -35,12 +60,8 @@ function opened(streamId: string): BookStore {
     write(next, told) {
       if (next === book) return;
       book = next;
-      try {
-        localStorage.setItem(keyOf(streamId), JSON.stringify({ form: FORM, book }));
-      } catch (error) {
-        // A full or closed storage only means that a reload finds less.
-        console.warn('The bell could not write down what it called.', error);
-      }
+      if (told === undefined) put();
+      else owed ??= setTimeout(put, LATER_MS);
       if (told === undefined) for (const listener of listeners) listener();
     },
     subscribe(listener) {

@@ -1,5 +1,7 @@
 import { useEffect, useMemo, useState, useSyncExternalStore } from 'react';
 import { uuidV7 } from '../../../record/new-event.ts';
+import { useKeptParts } from '../device/use-kept-parts.ts';
+import { useSteady } from '../device/use-steady.ts';
 import { useLog } from '../log/log-provider.tsx';
 import type { Entry } from '../vat/actions.ts';
 import type { Batch } from '../vat/batch.ts';
@@ -55,7 +57,7 @@ export function useBell(input: {
     () => heldBook({ book: kept, calls, record, plan, isComplete, nowAt }),
     [kept, calls, record, plan, isComplete, nowAt],
   );
-  const shown = useMemo(() => shownCalls({ book, record, nowAt }), [book, record, nowAt]);
+  const shown = useKeptParts(useMemo(() => shownCalls({ book, record, nowAt }), [book, record, nowAt]));
   const armed = useArmed();
   const rings = useOneTab(streamId, armed);
   const { log } = useLog();
@@ -74,24 +76,24 @@ export function useBell(input: {
   const { say, write } = telling;
   const note = (entries: readonly Entry[], said: string): void =>
     void noter.note(entries, { said, expected: null, doubt: null, reads: null });
-  return {
-    shown,
-    armed,
-    jumpedMs,
-    timers: record.timers.filter((timer) => timer.timerId.startsWith(HAND)).map(({ label, startedAt, lastsMs }) => ({ label, at: startedAt + lastsMs })).filter(({ at }) => at > nowAt), // prettier-ignore
-    arm: () => void speaker.arm(),
-    answer: (call, answer, dueAt) => note(answered({ call, answer, dueAt, nowAt }), say('bell:answered', { seen: call.seen, answer: answer.label })), // prettier-ignore
-    clockWasSet: (was) => {
-      if (was && jumpedMs !== null) store.write(withClockSet(book, jumpedMs));
-      clockWatch.forget();
-    },
-    setTimer: (label, minutes) => {
-      const timerId = `${HAND}${uuidV7(nowAt, crypto.getRandomValues(new Uint8Array(10)))}`;
-      const lastsMs = minutes * MINUTE_MS;
-      note([{ kind: 'timerSet', body: { timerId, label, startedAt: nowAt, lastsMs } }], say('bell:timer.said', { label, at: write.clock(nowAt + lastsMs) })); // prettier-ignore
-    },
-  };
+  const timers = useKeptParts(record.timers.filter((timer) => timer.timerId.startsWith(HAND)).map(({ label, startedAt, lastsMs }) => ({ label, at: startedAt + lastsMs })).filter(({ at }) => at > nowAt)); // prettier-ignore
+  const answer = useSteady<Parameters<Bell['answer']>, void>((call, given, dueAt) => note(answered({ call, answer: given, dueAt, nowAt }), say('bell:answered', { seen: call.seen, answer: given.label }))); // prettier-ignore
+  const clockWasSet = useSteady((was: boolean) => {
+    if (was && jumpedMs !== null) store.write(withClockSet(book, jumpedMs));
+    clockWatch.forget();
+  });
+  const setTimer = useSteady((label: string, minutes: number) => {
+    const timerId = `${HAND}${uuidV7(nowAt, crypto.getRandomValues(new Uint8Array(10)))}`;
+    const lastsMs = minutes * MINUTE_MS;
+    note([{ kind: 'timerSet', body: { timerId, label, startedAt: nowAt, lastsMs } }], say('bell:timer.said', { label, at: write.clock(nowAt + lastsMs) })); // prettier-ignore
+  });
+  return useMemo(
+    () => ({ shown, armed, jumpedMs, timers, arm, answer, clockWasSet, setTimer }),
+    [shown, armed, jumpedMs, timers, answer, clockWasSet, setTimer],
+  );
 }
+
+const arm = (): void => void speaker.arm();
 
 /** What an answer notes: that it was answered, what follows from it, and when to call again. */
 function answered(input: {
@@ -131,7 +133,6 @@ function useArmed(): Armed {
   const armed = useSyncExternalStore(speaker.subscribe, () => speaker.state);
   useEffect(() => {
     if (armed !== 'silent' && armed !== 'asking') return;
-    const arm = (): void => void speaker.arm();
     arm();
     document.addEventListener('pointerup', arm);
     document.addEventListener('keydown', arm);

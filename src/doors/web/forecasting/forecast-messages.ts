@@ -18,3 +18,21 @@ export interface ForecastQuestion {
 export type ForecastReply =
   | { readonly number: number; readonly forecast: Forecast; readonly last: boolean }
   | { readonly number: number; readonly failed: string };
+
+/** What is kept of a batch with its forecast, for the next opening of its card. */
+export interface ToKeep {
+  readonly streamId: string;
+  /** Program, record and plan that it was foreseen by and for. */
+  readonly version: string;
+  /** Milliseconds UTC. */
+  readonly writtenAt: number;
+  /** What was foreseen at earlier moments; null where it is what was sent before. */
+  readonly earlier: { readonly planned: Forecast | null; readonly before: Forecast | null } | null;
+}
+
+/** Asks the worker to keep its last whole answer, which it has at hand. */
+export interface KeepOrder {
+  /** Of the question that it answers. */
+  readonly number: number;
+  readonly keep: ToKeep;
+}

@@ -3,7 +3,8 @@ import { firstLook } from '../../../forecast/first-look.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { SimulateInput } from '../../../forecast/simulate.ts';
 import { forecastOf, hasEnough, storeMembers, weighedBy, type Stored } from '../../../forecast/stored-members.ts';
-import type { ForecastQuestion, ForecastReply } from './forecast-messages.ts';
+import type { ForecastQuestion, ForecastReply, KeepOrder } from './forecast-messages.ts';
+import { keepForesight } from './keep-foresight.ts';
 import { secondCore } from './second-core.ts';
 import { storeTogether } from './together.ts';
 
@@ -73,7 +74,12 @@ async function answer(question: ForecastQuestion): Promise<void> {
   }
 }
 
-self.addEventListener('message', (event: MessageEvent<ForecastQuestion>) => {
-  newest = event.data.number;
-  void answer(event.data);
+self.addEventListener('message', ({ data }: MessageEvent<ForecastQuestion | KeepOrder>) => {
+  if ('keep' in data) {
+    // It comes after its answer and before the next question: what is at hand is what was answered.
+    if (data.number === newest && keptForecast !== null) void keepForesight({ ...data.keep, forecast: keptForecast });
+    return;
+  }
+  newest = data.number;
+  void answer(data);
 });

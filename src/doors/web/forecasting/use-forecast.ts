@@ -1,9 +1,9 @@
-import { useEffect, useReducer, useRef } from 'react';
+import { useCallback, useEffect, useMemo, useReducer, useRef } from 'react';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { JointBeliefs } from '../../../forecast/uncertain.ts';
 import { NO_HISTORY, type History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
-import type { ForecastQuestion, ForecastReply } from './forecast-messages.ts';
+import type { ForecastQuestion, ForecastReply, KeepOrder, ToKeep } from './forecast-messages.ts';
 import { asked, replied, startingWith, type ForecastState } from './forecast-state.ts';
 
 /** Quick enough for a note at the vat, then enough members that the bands no longer dance. */
@@ -24,6 +24,11 @@ export interface Asking {
   readonly shown?: Forecast | null;
 }
 
+export interface Forecasting extends ForecastState {
+  /** Has the worker keep the whole answer on screen; does nothing and says false where another question has been asked since. */
+  readonly keep: (what: ToKeep) => boolean;
+}
+
 /**
  * The forecast of a plan, computed in a worker and kept up with what changes. The old one stays until the new one is
  * there (`isCurrent` tells which it is); no plan asks nothing.
@@ -31,7 +36,7 @@ export interface Asking {
  * @param asked.history what happened so far, also by identity
  * @param asked.members run sizes in order, by identity
  */
-export function useForecast(plan: Plan | null, asked: Asking = {}): ForecastState {
+export function useForecast(plan: Plan | null, asked: Asking = {}): Forecasting {
   const { history = NO_HISTORY, seed = 1, members = LIVE_MEMBERS, beliefs = null, shown = null } = asked;
   const [state, take] = useReducer(step, shown, startingWith);
   const worker = useRef<Worker | null>(null);
@@ -59,5 +64,14 @@ export function useForecast(plan: Plan | null, asked: Asking = {}): ForecastStat
     };
     worker.current?.postMessage(question);
   }, [plan, history, seed, members, beliefs]);
-  return state;
+  const { answers } = state;
+  const keep = useCallback(
+    (what: ToKeep): boolean => {
+      if (answers !== number.current) return false;
+      worker.current?.postMessage({ number: answers, keep: what } satisfies KeepOrder);
+      return worker.current !== null;
+    },
+    [answers],
+  );
+  return useMemo(() => ({ ...state, keep }), [state, keep]);
 }

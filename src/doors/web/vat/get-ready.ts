@@ -87,12 +87,21 @@ interface Anchor {
   readonly index: number;
 }
 
-/** Where the pauses stand: first step, culture, the run of additions that ends in rennet, hot water, stretching. */
+const anchors = new WeakMap<Plan, readonly Anchor[]>();
+
+/** Where the pauses stand: a plan says it once, however often its card is worked out. */
 function anchorsOf(plan: Plan): readonly Anchor[] {
-  const anchors: Anchor[] = [];
+  const known = anchors.get(plan) ?? findAnchors(plan);
+  anchors.set(plan, known);
+  return known;
+}
+
+/** First step, culture, the run of additions that ends in rennet, hot water, stretching. */
+function findAnchors(plan: Plan): readonly Anchor[] {
+  const found: Anchor[] = [];
   const put = (id: Pause['id'], index: number): void => {
     const step = plan.steps[index];
-    if (step !== undefined) anchors.push({ id, step, index });
+    if (step !== undefined) found.push({ id, step, index });
   };
   const adds = (ingredient: string): number =>
     plan.steps.findIndex((step) => step.verb === 'add' && step.set.ingredient === ingredient);
@@ -113,7 +122,7 @@ function anchorsOf(plan: Plan): readonly Anchor[] {
     'stretch',
     plan.steps.findIndex((step) => hot(step) && step.verb === 'stretch'),
   );
-  return anchors;
+  return found;
 }
 
 type Asked = Parameters<typeof pausesOf>[0];

@@ -1,10 +1,10 @@
-import type { ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import type { InvitationView } from './invitation-view.ts';
 import type { Page } from './vat-pages.tsx';
 import { VatButton } from './vat-button.tsx';
 
 /** One quiet line under the card: a reading that would pay, and the tap that takes it. */
-export function InvitationLine({
+export const InvitationLine = memo(function InvitationLine({
   invitation,
   onPage,
 }: {
@@ -21,4 +21,4 @@ export function InvitationLine({
       )}
     </div>
   );
-}
+});

@@ -2,7 +2,8 @@ import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
 import { simulate } from '../../../forecast/simulate.ts';
 import { MINUTE, Walk } from '../../../../tests/walked-make.ts';
-import { keepForesight, mayShow, readForesight, versionOf } from './kept-foresight.ts';
+import { keepForesight } from '../forecasting/keep-foresight.ts';
+import { mayShow, readForesight, versionOf } from './kept-foresight.ts';
 
 const AT = Date.UTC(2026, 2, 4, 10, 0);
 
@@ -39,13 +40,14 @@ describe('what was foreseen when the card was last open', () => {
     if (forecast === undefined || planned === undefined || before === undefined) throw new Error('three are foreseen');
     const streamId = 'batch:ash';
     expect(await readForesight(streamId)).toBe(null);
-    await keepForesight({ streamId, kept: { forecast, planned: null, before: null }, record: then, writtenAt: AT });
+    const version = versionOf(then);
+    await keepForesight({ streamId, version, writtenAt: AT, forecast, earlier: { planned: null, before: null } });
     expect(await readForesight(streamId)).toMatchObject({ forecast, planned: null, before: null });
-    await keepForesight({ streamId, kept: { forecast, planned, before }, record: then, writtenAt: AT });
+    await keepForesight({ streamId, version, writtenAt: AT, forecast, earlier: { planned, before } });
     expect(await readForesight(streamId)).toMatchObject({ forecast, planned, before, writtenAt: AT });
     // Two minutes later only the forecast is a new one.
     const later = simulate({ plan: walk.plan, seed: 4, members: 20 });
-    await keepForesight({ streamId, kept: { forecast: later, planned, before }, record: then, writtenAt: AT + 2 * MINUTE }); // prettier-ignore
+    await keepForesight({ streamId, version, writtenAt: AT + 2 * MINUTE, forecast: later, earlier: null });
     expect(await readForesight(streamId)).toMatchObject({
       forecast: later,
       planned,
@@ -57,8 +59,8 @@ describe('what was foreseen when the card was last open', () => {
   it('is kept for a dozen batches, the oldest are dropped whole', async () => {
     const forecast = simulate({ plan: walk.plan, members: 20 });
     for (let batch = 0; batch < 14; batch++) {
-      const kept = { forecast, planned: forecast, before: null };
-      await keepForesight({ streamId: `batch:day-${batch}`, kept, record: then, writtenAt: AT + (batch + 5) * MINUTE });
+      const earlier = { planned: forecast, before: null };
+      await keepForesight({ streamId: `batch:day-${batch}`, version: versionOf(then), writtenAt: AT + (batch + 5) * MINUTE, forecast, earlier }); // prettier-ignore
     }
     expect(await readForesight('batch:day-1')).toBe(null);
     expect(await readForesight('batch:day-2')).toMatchObject({ planned: forecast });

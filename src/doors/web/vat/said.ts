@@ -60,9 +60,19 @@ export function listText(items: readonly string[], joinedBy: string): string {
   return `${items.slice(0, -1).join(', ')} ${joinedBy} ${items.at(-1) ?? ''}`;
 }
 
+/** A make's sentences stay the same for hours, and are said at every new forecast; beyond so many they are of another make. */
+const MOST_SAID = 1000;
+const saidIn = new Map<Writer['units'], Map<string, string>>();
+
 /** Text from a make as this reader sees it: in their units, and unbroken. */
-export const asSaid = (text: string, { write }: Pick<Telling, 'write'>): string =>
-  unbroken(sentenceInUnits({ text, units: write.units }));
+export function asSaid(text: string, { write }: Pick<Telling, 'write'>): string {
+  const { units } = write;
+  const known = saidIn.get(units) ?? new Map<string, string>();
+  if (known.size >= MOST_SAID) known.clear();
+  const said = known.get(text) ?? unbroken(sentenceInUnits({ text, units }));
+  saidIn.set(units, known.set(text, said));
+  return said;
+}
 
 /** Text from a make with its numbers held to their units, so that no line ends between them. */
 export const unbroken = (text: string): string =>

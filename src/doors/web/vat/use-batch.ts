@@ -8,12 +8,12 @@ import { NO_HISTORY, type History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { isCurrent } from '../forecasting/forecast-state.ts';
-import { useForecast } from '../forecasting/use-forecast.ts';
+import { useForecast, type Forecasting } from '../forecasting/use-forecast.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { useReplays, type Asked } from '../record/replays.ts';
 import { openBatch, planKey, streamOf, type Batch } from './batch.ts';
 import { bandOf } from '../chart/band-of.ts';
-import type { KeptForesight } from './kept-foresight.ts';
+import type { KeptForesight } from './foresight-store.ts';
 
 /** The batch that an address names, as this device holds it now. */
 export function useBatch(batchId: string): Batch {
@@ -38,10 +38,21 @@ export interface Foresight {
   readonly before: Forecast | null;
 }
 
+/** With the way to keep it on this device for the next opening. */
+export interface KeepableForesight extends Foresight {
+  readonly keep: Forecasting['keep'];
+}
+
+/** How often the clock alone may bring a silence to light. */
+const LOOK_MS = 5_000;
+
 /** The silence to be asked about, if there is one; the same object until it changes. */
 export function useSilence(batch: Extract<Batch, { state: 'open' }>, nowAt: number): Silence | null {
   const { record, plan } = batch;
-  const found = silenceOf({ record, steps: plan.steps, nowAt });
+  // Looked for every few seconds, and at once when something was noted.
+  const lastAt = record.entries.reduce((latest, { at, loggedAt }) => Math.max(latest, at, loggedAt), 0);
+  const at = Math.min(Math.max(Math.floor(nowAt / LOOK_MS) * LOOK_MS, lastAt), nowAt);
+  const found = useMemo(() => silenceOf({ record, steps: plan.steps, nowAt: at }), [record, plan.steps, at]);
   const sinceAt = found?.sinceAt ?? null;
   return useMemo(() => (sinceAt === null ? null : { sinceAt, alarmId: `silence.${sinceAt}` }), [sinceAt]);
 }
@@ -63,7 +74,7 @@ export function useForesight(input: {
   readonly beliefs?: JointBeliefs | null;
   /** What this device last foresaw of the same record; shown until it is worked out again. */
   readonly shown?: KeptForesight | null;
-}): Foresight {
+}): KeepableForesight {
   const { plan, record, seed, nowAt, silence = null, beliefs = null, shown = null } = input;
   const tick = Math.floor(nowAt / EVERY_MS) * EVERY_MS;
   const history = useMemo(() => {
@@ -89,6 +100,7 @@ export function useForesight(input: {
     isRefining: running.refining,
     failed: running.failed,
     planned: first === undefined ? null : (replays.get(first.key) ?? shownOf(first.key)?.planned ?? null),
+    keep: running.keep,
     before: last === undefined ? null : (replays.get(last.key) ?? shownOf(last.key)?.before ?? null),
   };
 }

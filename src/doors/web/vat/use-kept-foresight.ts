@@ -1,7 +1,8 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import type { BatchRecord } from '../../../record/batch-record.ts';
-import { keepForesight, mayShow, readForesight, type KeptForesight, type Written } from './kept-foresight.ts';
-import type { Foresight } from './use-batch.ts';
+import type { Earlier, KeptForesight, Written } from './foresight-store.ts';
+import { mayShow, readForesight, versionOf } from './kept-foresight.ts';
+import type { KeepableForesight } from './use-batch.ts';
 
 /** What this device last foresaw of a batch; undefined while it is being looked up, which takes a moment at most. */
 export function useKeptForesight(streamId: string): Written | null | undefined {
@@ -26,18 +27,17 @@ export function useShown(kept: Written | null, record: BatchRecord): KeptForesig
   return shown;
 }
 
-/** Keeps on this device what is foreseen, whenever the page has a moment to spare. */
-export function useKeeping(streamId: string, foresight: Foresight, record: BatchRecord): void {
-  const { forecast, planned, before, isCurrent, isRefining } = foresight;
+/** Has the worker keep on this device what is foreseen, which it has at hand: the page only says so. */
+export function useKeeping(streamId: string, foresight: KeepableForesight, record: BatchRecord): void {
+  const { forecast, planned, before, isCurrent, isRefining, keep } = foresight;
+  const version = useMemo(() => versionOf(record), [record]);
+  const sent = useRef<Pick<Earlier, 'streamId' | 'version' | 'planned' | 'before'> | null>(null);
   useEffect(() => {
     // A longer run is on its way, and kept in place of this one. While the plan is taken to fill a silence, what is foreseen hangs on an answer.
     if (forecast === null || !isCurrent || isRefining || forecast.assumedFromMin !== undefined) return;
-    const keep = (): void => void keepForesight({ streamId, kept: { forecast, planned, before }, record, writtenAt: Date.now() }); // prettier-ignore
-    if (!('requestIdleCallback' in globalThis)) {
-      const timer = setTimeout(keep, 200);
-      return () => clearTimeout(timer);
-    }
-    const idle = requestIdleCallback(keep, { timeout: 2000 });
-    return () => cancelIdleCallback(idle);
-  }, [streamId, forecast, planned, before, isCurrent, isRefining, record]);
+    const last = sent.current;
+    const isSent = last?.streamId === streamId && last.version === version && last.planned === planned && last.before === before; // prettier-ignore
+    const earlier = isSent ? null : { planned, before };
+    if (keep({ streamId, version, writtenAt: Date.now(), earlier })) sent.current = { streamId, version, planned, before }; // prettier-ignore
+  }, [streamId, forecast, planned, before, isCurrent, isRefining, keep, version]);
 }

@@ -11,12 +11,13 @@ import { twiceView } from './twice-view.ts';
 import type { Foresight } from './use-batch.ts';
 import { useMadeBefore } from './use-made-before.ts';
 import type { Learning } from './use-sisters.ts';
+import { useKeptParts } from '../device/use-kept-parts.ts';
 import { vatView } from './vat-view.ts';
 
 /** By the clock alone the card is worked out anew this often, and each second while it counts seconds. */
 const EVERY_MS = 5_000;
 
-/** What the card and all beside it say; the same objects until something is noted or foreseen, or the clock has gone on. */
+/** What the card and all beside it say; every part stays the same object for as long as it says the same. */
 export function useViews(input: {
   readonly record: BatchRecord;
   readonly plan: Plan;
@@ -44,7 +45,7 @@ export function useViews(input: {
   );
   const views = useMemo(() => viewsAt(at), [viewsAt, at]);
   const secondAt = views.view.numbers.some(countsSeconds) ? nowAt : at;
-  return useMemo(() => (secondAt === at ? views : viewsAt(secondAt)), [views, viewsAt, at, secondAt]);
+  return useKeptParts(useMemo(() => (secondAt === at ? views : viewsAt(secondAt)), [views, viewsAt, at, secondAt]));
 }
 
 /** A key number below two minutes is told with its seconds. */

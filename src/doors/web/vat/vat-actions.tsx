@@ -1,9 +1,9 @@
-import type { ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { VatButton } from './vat-button.tsx';
 
 /** The four actions, always in the same places; the filled one is the step's own end in the words spoken at the vat. */
-export function VatActions({
+export const VatActions = memo(function VatActions({
   mainLabel,
   onMain,
   onReading,
@@ -37,4 +37,4 @@ export function VatActions({
       </VatButton>
     </nav>
   );
-}
+});

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import { useMedia } from '../look/use-media.ts';
 import { useReader } from '../device/reader.tsx';
 import { ReadinessLines } from './readiness-lines.tsx';
@@ -12,7 +12,7 @@ import './vat-card.css';
 const MOST_DEFERRED = 3;
 
 /** What comes next and what must be made ready for it, what was done last, what was put off, and why the step is done. */
-export function VatAside({
+export const VatAside = memo(function VatAside({
   view,
   sisters,
   invitation,
@@ -106,4 +106,4 @@ export function VatAside({
       )}
     </div>
   );
-}
+});

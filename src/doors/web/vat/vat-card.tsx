@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import { Card } from '../look/card.tsx';
 import { Quantity } from '../look/quantity.tsx';
 import { useMedia } from '../look/use-media.ts';
@@ -16,19 +16,8 @@ const DEPARTS: ReadonlySet<string> = new Set(['early', 'late', 'off']);
 /** As narrow as a phone. */
 export const NARROW = '(max-width: 640px)';
 
-/** The card: what to do, how, by which numbers, until when, and whether the make is on course. Nothing else has the rim. */
-export function VatCard({
-  view,
-  isStale,
-  failed,
-  onTest,
-  onChoices,
-  calls,
-  isAct,
-}: {
+interface CardProps {
   readonly view: VatView;
-  /** What is foreseen answers an older record; said on the rim, where it moves nothing. */
-  readonly isStale: boolean;
   /** Why nothing is foreseen any more. */
   readonly failed: string | null;
   readonly onTest: (() => void) | null;
@@ -36,13 +25,33 @@ export function VatCard({
   /** What the bell calls for; an Act takes the place of the numbers. */
   readonly calls: ReactNode;
   readonly isAct: boolean;
+}
+
+/** The card: what to do, how, by which numbers, until when, and whether the make is on course. Nothing else has the rim. */
+export function VatCard({
+  isStale,
+  ...told
+}: CardProps & {
+  /** What is foreseen answers an older record; said on the rim, where it moves nothing. */
+  readonly isStale: boolean;
 }): ReactNode {
+  const { say } = useReader();
+  return (
+    <Card rim className={told.isAct ? 'vat-card has-act' : 'vat-card'} aria-labelledby="vat-verb">
+      <Told {...told} />
+      {isStale ? <p className="vat-stale">{say('vat:stale')}</p> : null}
+    </Card>
+  );
+}
+
+/** All that the card says of the make: drawn anew only when it says something else. */
+const Told = memo(function Told({ view, failed, onTest, onChoices, calls, isAct }: CardProps): ReactNode {
   const { say } = useReader();
   // On a phone what comes next must stand above the fold; the details follow it there.
   const isNarrow = useMedia(NARROW);
   const departs = view.standing.stage === 'running' && DEPARTS.has(view.course.form);
   return (
-    <Card rim className={isAct ? 'vat-card has-act' : 'vat-card'} aria-labelledby="vat-verb">
+    <>
       <h1 id="vat-verb" className="vat-verb">
         {view.verb}
       </h1>
@@ -107,8 +116,7 @@ export function VatCard({
           ) : null}
         </div>
       )}
-      {isStale ? <p className="vat-stale">{say('vat:stale')}</p> : null}
       {isNarrow ? null : <ReadinessLines view={view} />}
-    </Card>
+    </>
   );
-}
+});

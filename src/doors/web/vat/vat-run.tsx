@@ -1,6 +1,8 @@
 import { useEffect, useMemo, useState, type ReactNode } from 'react';
+import type { JudgementName } from '../../../make/judgement.ts';
 import type { Batch } from './batch.ts';
 import { useReader } from '../device/reader.tsx';
+import { useSteady } from '../device/use-steady.ts';
 import { LatePart } from '../later/late-part.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { useMedia } from '../look/use-media.ts';
@@ -20,7 +22,7 @@ import { useViews } from './use-views.ts';
 import { useVatKeys } from './vat-keys.ts';
 import { useVatLight } from './vat-light.ts';
 import { useWakeLock } from './use-wake-lock.ts';
-import type { Written } from './kept-foresight.ts';
+import type { Written } from './foresight-store.ts';
 import { useKeeping, useShown } from './use-kept-foresight.ts';
 import { useWipe } from './use-wipe.ts';
 import { PATH_ITEM } from './short-list.ts';
@@ -38,6 +40,18 @@ import { VatTimeline } from './vat-timeline.tsx';
 /** Wide enough for the time line beside the card, as the style sheet has it; a phone draws none. */
 const BESIDE = '(min-width: 700px)';
 
+/** The time line moves by less than a pixel in this time. */
+const TIMELINE_MS = 15_000;
+
+/** The taps that lead from the card to a page. */
+const waysFrom = (setPage: (page: Page) => void) => ({
+  judge: (judgement: JudgementName) => setPage({ at: 'judge', judgement }),
+  choices: () => setPage({ at: 'choices' }),
+  pad: () => setPage({ at: 'pad' }),
+  wrong: () => setPage({ at: 'wrong' }),
+  whole: () => setPage({ at: 'whole' }),
+});
+
 /** One running batch: the card and its four actions, and the pages that come back to it by themselves. */
 export function VatRun({
   batch,
@@ -50,7 +64,7 @@ export function VatRun({
   const { log, held } = useLog();
   const { record, plan, seed, streamId } = batch;
   const nowAt = useNow();
-  const { light, next } = useVatLight(settings);
+  const vatLight = useVatLight(settings);
   const silence = useSilence(batch, nowAt);
   const learning = useSisters(batch, nowAt);
   const shown = useShown(kept, record);
@@ -78,10 +92,18 @@ export function VatRun({
     if (main === null) return;
     void noter.note(main.entries, { said: say(standing.stage === 'running' ? 'vat:saved.ended' : 'vat:saved.begun', { said: main.label, step: standing.step?.name ?? '', at: write.clock(nowAt) }), expected: null, doubt: view.tooSoon, reads: null }); // prettier-ignore
   };
-  const ready = (item: { readonly id: string; readonly text: string; readonly dropped: boolean }): void => {
+  const ready = useSteady((item: { readonly id: string; readonly text: string; readonly dropped: boolean }): void => {
     void noter.note([{ kind: 'prepared', body: { item: item.id, ...(item.dropped ? { unit: 'left out' } : {}) } }], { said: say(item.dropped ? 'vat:saved.dropped' : 'vat:saved.ready', { what: item.text }), expected: null, doubt: null, reads: null }); // prettier-ignore
-  };
-  const calls = (only?: 'act'): ReactNode => <BellCalls bell={bell} telling={telling} onTest={(judgement) => setPage({ at: 'judge', judgement })} {...(only === undefined ? {} : { only })} />; // prettier-ignore
+  });
+  // What is drawn only when it changes is given the same acts each time.
+  const onMain = useSteady(doMain);
+  const onUndo = useSteady(() => void noter.undo());
+  const onLight = useSteady(vatLight.next);
+  const onTest = useSteady(() => setPage({ at: 'judge', judgement: view.readiness?.judgement ?? 'stretch' }));
+  const to = useMemo(() => waysFrom(setPage), []);
+  const calls = useMemo(() => <BellCalls bell={bell} telling={telling} onTest={to.judge} />, [bell, telling, to]);
+  const notes = useMemo(() => (isBegun ? <BellNotes bell={bell} wakeLock={wakeLock} /> : null), [isBegun, bell, wakeLock]); // prettier-ignore
+  const invited = useMemo(() => (invitation === null ? null : <InvitationLine invitation={invitation} onPage={setPage} />), [invitation]); // prettier-ignore
   const wipe = isWiping ? (
     <p className="vat-wipe" role="alert">
       {say('vat:wipe')}
@@ -92,7 +114,7 @@ export function VatRun({
       <>
         {wipe}
         <main className="vat vat-page" inert={isWiping}>
-          {calls('act')}
+          <BellCalls bell={bell} telling={telling} onTest={to.judge} only="act" />
           <LatePart onBack={() => setPage({ at: 'card' })}>
             <VatPages
               page={page}
@@ -109,12 +131,13 @@ export function VatRun({
       </>
     );
   }
+  const isStale = foresight.failed === null && foresight.forecast !== null && !foresight.isCurrent;
   const isFinishing = standing.stage === 'finishing' || standing.stage === 'closed';
   const last = foresight.forecast?.steps.at(-1);
   return (
     <main className="vat" inert={isWiping} data-stage={standing.stage}>
       <div>
-        <VatStrip strip={view.strip} saved={saved} light={light} onLight={next} />
+        <VatStrip strip={view.strip} saved={saved} light={vatLight.light} onLight={onLight} />
         <BellStrip bell={bell} isRunning={standing.stage === 'running'} step={view.verb} />
       </div>
       <div className="vat-scroll" key={`${standing.stage} ${standing.index}`}>
@@ -135,11 +158,16 @@ export function VatRun({
           </LatePart>
         )}
         <ProbeLine record={record} streamId={streamId} nowAt={nowAt} />
-        {isFinishing || view.pause !== null ? calls() : null}
+        {isFinishing || view.pause !== null ? calls : null}
         <div className="vat-body">
           <LatePart>
             {foresight.forecast === null || !isBegun || !hasRoomBeside ? null : (
-              <VatTimeline plan={plan} forecast={foresight.forecast} telling={telling} nowAt={nowAt} />
+              <VatTimeline
+                plan={plan}
+                forecast={foresight.forecast}
+                telling={telling}
+                nowAt={Math.floor(nowAt / TIMELINE_MS) * TIMELINE_MS}
+              />
             )}
             {isFinishing && asked !== null ? null : isFinishing ? (
               <FinishCard
@@ -202,27 +230,23 @@ export function VatRun({
             ) : (
               <VatCard
                 view={view}
-                calls={calls()}
+                calls={calls}
                 isAct={hasAct(bell)}
-                isStale={foresight.failed === null && foresight.forecast !== null && !foresight.isCurrent}
+                isStale={isStale}
                 failed={foresight.failed === null ? null : say('vat:noForecast', { because: foresight.failed })}
-                onChoices={() => setPage({ at: 'choices' })}
-                onTest={
-                  view.readiness === null || asksForTest(bell)
-                    ? null
-                    : () => setPage({ at: 'judge', judgement: view.readiness?.judgement ?? 'stretch' })
-                }
+                onChoices={to.choices}
+                onTest={view.readiness === null || asksForTest(bell) ? null : onTest}
               />
             )}
             {isFinishing ? null : (
               <VatAside
                 view={view}
                 sisters={sisters}
-                invitation={invitation === null ? null : <InvitationLine invitation={invitation} onPage={setPage} />}
-                bell={isBegun ? <BellNotes bell={bell} wakeLock={wakeLock} /> : null}
+                invitation={invited}
+                bell={notes}
                 onReady={ready}
                 noting={noter.isFresh ? null : noter.last}
-                onUndo={() => void noter.undo()}
+                onUndo={onUndo}
               />
             )}
           </LatePart>
@@ -251,10 +275,10 @@ export function VatRun({
       {isFinishing ? null : (
         <VatActions
           mainLabel={asked === null ? (main?.label ?? null) : null}
-          onMain={doMain}
-          onReading={() => setPage({ at: 'pad' })}
-          onWrong={() => setPage({ at: 'wrong' })}
-          onWhole={() => setPage({ at: 'whole' })}
+          onMain={onMain}
+          onReading={to.pad}
+          onWrong={to.wrong}
+          onWhole={to.whole}
         />
       )}
     </main>

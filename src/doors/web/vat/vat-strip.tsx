@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { memo, useMemo, type ReactNode } from 'react';
 import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
@@ -8,7 +8,7 @@ import type { VatLight } from './vat-light.ts';
 import { VatButton } from './vat-button.tsx';
 
 /** Which pot, which step of how many, what time it is, and where the record lies. */
-export function VatStrip({
+export const VatStrip = memo(function VatStrip({
   strip,
   saved,
   light,
@@ -22,7 +22,7 @@ export function VatStrip({
   const { say } = useReader();
   const long = saved === 'not' ? 'notSaved' : saved === 'here' ? 'savedHere' : 'savedBoth';
   const { held } = useLog();
-  const hasOthers = whichPots(held.streams).running.length > 1;
+  const hasOthers = useMemo(() => whichPots(held.streams).running.length > 1, [held.streams]);
   const short = saved === 'not' ? 'notSaved' : saved === 'here' ? 'savedHereShort' : 'savedBothShort';
   return (
     <header className="vat-strip">
@@ -46,4 +46,4 @@ export function VatStrip({
       </VatButton>
     </header>
   );
-}
+});

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { useReader } from '../device/reader.tsx';
@@ -11,7 +11,7 @@ import { clockOf, type Telling } from './said.ts';
 import { utcOffsetMin } from './utc-offset.ts';
 
 /** The time line at the left edge of a tablet: the content moves, the now-line stands at a quarter of the height. */
-export function VatTimeline({
+export const VatTimeline = memo(function VatTimeline({
   plan,
   forecast,
   telling,
@@ -42,4 +42,4 @@ export function VatTimeline({
       <Timeline layout={layout} clockText={write.clock} summary={summary} windowPx={heightPx} />
     </div>
   );
-}
+});
