@@ -10,7 +10,7 @@ import type { Bell } from './use-bell.ts';
 import './bell.css';
 
 /** A phone, and any window too low for several calls and the numbers under them: a tablet on its side, a desk. */
-const IS_SHORT_OF_ROOM = '(max-width: 640px), (max-height: 960px)';
+const IS_SHORT_OF_ROOM = '(max-width: 40rem), (max-height: 960px)';
 
 interface Asked {
   readonly bell: Bell;

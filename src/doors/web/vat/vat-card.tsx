@@ -14,7 +14,7 @@ import './vat-card.css';
 const DEPARTS: ReadonlySet<string> = new Set(['early', 'late', 'off']);
 
 /** As narrow as a phone. */
-export const NARROW = '(max-width: 640px)';
+export const NARROW = '(max-width: 40rem)';
 
 interface CardProps {
   readonly view: VatView;

@@ -38,7 +38,7 @@ import { VatStrip } from './vat-strip.tsx';
 import { VatTimeline } from './vat-timeline.tsx';
 
 /** Wide enough for the time line beside the card, as the style sheet has it; a phone draws none. */
-const BESIDE = '(min-width: 700px)';
+const BESIDE = '(min-width: 43.75rem)';
 
 /** The time line moves by less than a pixel in this time. */
 const TIMELINE_MS = 15_000;
