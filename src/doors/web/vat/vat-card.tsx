@@ -39,7 +39,7 @@ export function VatCard({
   return (
     <Card rim className={told.isAct ? 'vat-card has-act' : 'vat-card'} aria-labelledby="vat-verb">
       <Told {...told} />
-      {isStale ? <p className="vat-stale">{say('vat:stale')}</p> : null}
+      <div className="vat-on-rim">{isStale ? <p className="vat-stale">{say('vat:stale')}</p> : null}</div>
     </Card>
   );
 }
