@@ -48,7 +48,7 @@ export async function sitThrough(input: {
   try {
     const begin = await sitting.arrange(server);
     const place = { name: first, size: SIZES[first], hasTouch: true, ...sitting.place };
-    const { page, context } = await openAt({ browser, place, at: begin.at });
+    const { page, context } = await openAt({ browser, place, at: begin.at, keepsNothing: sitting.keepsNothing ?? false }); // prettier-ignore
     await sitting.before?.(context);
     await page.goto(server.url + begin.path);
     let count = 0;

@@ -10,6 +10,13 @@ async function sixPots(server: TestServer): Promise<Beginning> {
   return { at, path: '/pots' };
 }
 
+/** Two pots of one morning whose ripening ends within the same minute. */
+async function twoRipe(server: TestServer): Promise<Beginning> {
+  const ash = await potAt(server, 'ripen', { name: 'Ash', minutes: 43.5, pHMeter: false });
+  await potAt(server, 'ripen', { name: 'Birch', minutes: 43.5, pHMeter: false });
+  return { at: ash.at, path: '/pots' };
+}
+
 /** A class of pots. */
 export const CLASS: Group = {
   title: 'Several pots',
@@ -34,6 +41,17 @@ export const CLASS: Group = {
             await tap(page, 'Join this curd to another pot…');
           } }, // prettier-ignore
       ],
+    },
+    {
+      sizes: VAT_SIZES,
+      arrange: twoRipe,
+      states: [{ name: 'pots-due', sees: 'Two pots are due: their calls under their names, each with the way to its vat.', reach: async (page) => {
+            await page.locator('.pots-next li').first().waitFor();
+            await page.getByText('The forecasts are being worked out').waitFor({ state: 'detached', timeout: 60_000 });
+            await page.locator('.pots-title').click();
+            await page.clock.fastForward(150_000);
+            await page.locator('.pot-bell').nth(1).waitFor();
+          } }], // prettier-ignore
     },
     {
       sizes: ['tablet', 'wide', 'desk'],

@@ -1,4 +1,6 @@
 import { PHONE, tap, typeTemperature, VAT_SIZES, type Group, type Sitting } from './sitting.ts';
+import { fakeSerial, sayOnWire, unplug } from '../../tests/browser/fake-instruments.ts';
+import { notedTwice } from './met.ts';
 import { potAt } from './walked.ts';
 
 /** One card in another light, on glass or with eyes that want it otherwise. */
@@ -51,6 +53,80 @@ export const MOMENTS: Group = {
           reach: async (page) => {
             await page.clock.fastForward(25 * 60_000);
             await page.waitForTimeout(1500);
+          },
+        },
+      ],
+    },
+    {
+      sizes: VAT_SIZES,
+      arrange: (server) => potAt(server, 'ripen', { minutes: 43.5, pHMeter: false }),
+      states: [
+        {
+          name: 'due-two',
+          sees: 'Two things due at once: on a phone the second is one line, and the numbers stay in sight.',
+          reach: async (page) => {
+            await page.locator('.vat-until').waitFor();
+            await page.mouse.click(3, 300);
+            await tap(page, 'Set a timer');
+            await tap(page, /^2.min$/);
+            await page.clock.fastForward(150_000);
+            await page.locator('.bell-due', { hasText: 'Timer: 2' }).waitFor();
+          },
+          look: (page) => page.locator('.vat-scroll').evaluate((one) => one.scrollTo(0, 0)),
+        },
+      ],
+    },
+    {
+      sizes: VAT_SIZES,
+      arrange: notedTwice,
+      states: [{ name: 'twice', sees: 'Two devices noted the same step while apart: asked which it was, nothing held up.', reach: (page) => page.locator('.vat-silence').waitFor() }], // prettier-ignore
+    },
+    {
+      sizes: VAT_SIZES,
+      arrange: (server) => potAt(server, 'warm', { minutes: 6 }),
+      // Run as it stands here, the stand-in asks for the namer that its translation put into it.
+      before: async (context) => {
+        await context.addInitScript('globalThis.__name ??= (one) => one;');
+        await fakeSerial(context);
+      },
+      states: [
+        {
+          name: 'probe',
+          sees: 'A probe on a wire: its value large on the card, noted by itself.',
+          reach: async (page) => {
+            await tap(page, 'Whole make');
+            await page.getByRole('link', { name: 'Readings from instruments' }).click();
+            await page.getByRole('button', { name: 'Connect a probe on a wire' }).click();
+            await page.getByText('is connected and has said nothing yet').waitFor();
+            await sayOnWire(page, 'T=14.6 C\r\n');
+            await page.getByRole('link', { name: 'To the vat' }).click();
+            await page.locator('.live').getByText('14.6').waitFor();
+            await page.waitForTimeout(1500);
+          },
+        },
+        {
+          name: 'probe-gone',
+          sees: 'The probe has gone: a note, and the way to connect it again.',
+          reach: async (page) => {
+            await unplug(page);
+            await page.locator('.live').getByText('The probe has gone').waitFor();
+          },
+        },
+      ],
+    },
+    {
+      sizes: VAT_SIZES,
+      keepsNothing: true,
+      arrange: (server) => potAt(server, 'heal'),
+      before: (context) => context.route(/\/assets\/vat-pages-[^/]*\.js$/, (route) => route.abort()),
+      states: [
+        {
+          name: 'lost-part',
+          sees: 'A part of the page did not arrive: the record is safe, the card is one tap away.',
+          reach: async (page) => {
+            await page.locator('.vat-main').waitFor();
+            await tap(page, 'Note a reading');
+            await page.locator('.lost-part').waitFor();
           },
         },
       ],

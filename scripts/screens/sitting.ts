@@ -36,6 +36,8 @@ export interface State {
 export interface Sitting {
   readonly sizes: readonly SizeName[];
   readonly place?: Partial<Place>;
+  /** The browser keeps no parts of the page, as on a plain address of the house's network. */
+  readonly keepsNothing?: boolean;
   readonly arrange: (server: TestServer) => Promise<Beginning>;
   /** Before the page's code runs. */
   readonly before?: (context: BrowserContext) => Promise<unknown>;

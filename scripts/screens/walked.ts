@@ -1,4 +1,5 @@
 import { newEvent } from '../../src/record/new-event.ts';
+import type { ReadyItem } from '../../src/doors/web/vat/get-ready.ts';
 import type { Event } from '../../src/record/event.ts';
 import { sendEvents } from '../../tests/browser/tasks/seeded.ts';
 import { MINUTE, NINE, Walk } from '../../tests/walked-make.ts';
@@ -29,9 +30,10 @@ class Walked {
       const known = this.#stops.get(stepId);
       if (known !== undefined) return known;
       if (this.#stops.has(id)) continue;
-      if (this.#stops.size === 1) this.#getReady();
+      if (this.#stops.size === 1) this.#tick(this.#early());
       this.#walk.to(id);
       this.#stops.set(id, { events: [...this.#walk.events], atMin: this.#walk.nowMin });
+      this.#tick(this.#walk.view.deferred);
     }
     const stop = this.#stops.get(stepId) ?? this.#finished(stepId);
     if (stop === null) throw new Error(`The make has no step ${stepId}.`);
@@ -39,10 +41,14 @@ class Walked {
   }
 
   /** All that is got ready before the milk, as the full list asks; hot water's own lists come with it. */
-  #getReady(): void {
+  #early(): readonly ReadyItem[] {
     const early = this.#walk.view.pauses.filter(({ id }) => id !== 'water' && id !== 'stretch');
-    for (const { id } of early.flatMap(({ items }) => items))
-      this.#walk.note([{ kind: 'prepared', body: { item: id } }]);
+    return early.flatMap(({ items }) => items);
+  }
+
+  /** Ticked off, so that the next step asks for nothing of an earlier one. */
+  #tick(items: readonly ReadyItem[]): void {
+    for (const { id } of items) this.#walk.note([{ kind: 'prepared', body: { item: id } }]);
   }
 
   /** After the last step. */
@@ -57,6 +63,18 @@ class Walked {
 
 const walks = new Map<string, Walked>();
 
+/** The same make for every picture of it. */
+function walkedMake(input: { readonly pHMeter: boolean; readonly name: string }): Walked {
+  const key = `${input.name} ${input.pHMeter}`;
+  const walked = walks.get(key) ?? new Walked(input);
+  walks.set(key, walked);
+  return walked;
+}
+
+/** All that is noted in the pot Ash when it comes to a step. */
+export const stoodAt = (stepId: string): readonly Event[] =>
+  walkedMake({ pHMeter: true, name: 'Ash' }).at(stepId).events;
+
 /** A pot at a step (or `opened`, `finished`), some minutes into it, on the server as another device would have put it there. */
 export async function potAt(
   server: TestServer,
@@ -69,10 +87,7 @@ export async function potAt(
   } = {},
 ): Promise<Beginning> {
   const { minutes = 2, pHMeter = true, name = 'Ash', more = [] } = input;
-  const key = `${name} ${pHMeter}`;
-  const walked = walks.get(key) ?? new Walked({ pHMeter, name });
-  walks.set(key, walked);
-  const { events, atMin } = walked.at(stepId);
+  const { events, atMin } = walkedMake({ pHMeter, name }).at(stepId);
   const at = NINE + (atMin + minutes) * MINUTE;
   await sendEvents(server.url, [...events, ...added({ name, at, more, after: events.length })]);
   return { at, path: `/vat/${name.toLowerCase()}` };
