@@ -16,6 +16,7 @@ export function FinishedList({ lines }: { readonly lines: readonly BatchLine[] }
             <span>
               <strong>{line.name}</strong> {line.day} <span className="pot-lot">{line.lotCode}</span>
               {line.isDemo ? <span className="pot-demo">{say('today:running.demo')}</span> : null}
+              {line.came === null ? null : <span className="today-came">{line.came}</span>}
             </span>
             <span className="today-acts">
               <Link href={`/record/${line.batchId}`} className="button">

@@ -43,6 +43,13 @@ describe('Today', () => {
     expect(makes.map((make) => make.name)).toContain(planned[0]?.makeName);
   });
 
+  it('says of each finished make what came of it, and nothing of one that nobody weighed', () => {
+    const weighedNot = events.filter(({ kind }) => kind !== 'weighed');
+    expect(view(events).finished.map(({ came }) => came)).toEqual(Array(3).fill('today:finished.came'));
+    expect(view(events).running[0]?.came).toBe(null);
+    expect(view(weighedNot).finished.map(({ came }) => came)).toEqual([null, null, null]);
+  });
+
   it('lets a plan go that was not made', () => {
     expect(view(events, nowAt + 3 * 86_400_000).planned).toEqual([]);
   });

@@ -11,6 +11,8 @@ export interface BatchLine {
   readonly lotCode: string;
   readonly day: string;
   readonly isDemo: boolean;
+  /** What came of it, where it is over and was weighed. */
+  readonly came: string | null;
 }
 
 /** A plan that was kept and has not been started. */
@@ -34,6 +36,7 @@ export interface TodayView {
 /** A plan whose start is longer ago than this was not made. */
 const PLAN_STALE_MS = 12 * 3_600_000;
 const MOST_FINISHED = 12;
+const MINUTE_MS = 60_000;
 
 /** What is running, planned and finished, from the log as this device holds it. */
 export function todayView(input: {
@@ -51,6 +54,7 @@ export function todayView(input: {
     lotCode: record.lotCode,
     day: write.day(record.zeroAt),
     isDemo: record.demo,
+    came: cameOf({ record, say, write }),
   });
   const running = records.filter((record) => record.finishedAt === null).sort((a, b) => a.zeroAt - b.zeroAt);
   const finished = records.filter((record) => record.finishedAt !== null).sort((a, b) => b.zeroAt - a.zeroAt);
@@ -65,6 +69,31 @@ export function todayView(input: {
     finished: finished.slice(0, MOST_FINISHED).map(line),
     isEmpty: records.length + planned.length === 0,
   };
+}
+
+/** "1.62 kg of cheese from 12 L, in 5 h 40 min". */
+function cameOf({
+  record,
+  say,
+  write,
+}: {
+  readonly record: BatchRecord;
+  readonly say: Say;
+  readonly write: Writer;
+}): string | null {
+  const massKg = cheeseKg(record);
+  const volumeL = record.answers?.milk?.volumeL;
+  if (record.finishedAt === null || massKg === null || volumeL === undefined) return null;
+  const minutes = (record.finishedAt - record.zeroAt) / MINUTE_MS;
+  return say('today:finished.came', { cheese: write.kilograms(massKg).text, milk: write.litres(volumeL).text, duration: write.duration(minutes) }); // prettier-ignore
+}
+
+/** As last weighed whole, or the sum of its pieces; null where nobody weighed it. */
+function cheeseKg({ weighed }: BatchRecord): number | null {
+  const whole = weighed.findLast(({ what }) => what === 'cheese');
+  if (whole !== undefined) return whole.massKg;
+  const pieces = weighed.filter(({ what }) => what === 'piece');
+  return pieces.length === 0 ? null : pieces.reduce((sum, { massKg }) => sum + massKg, 0);
 }
 
 function batchRecords(streams: ReadonlyMap<string, readonly Event[]>): BatchRecord[] {
