@@ -1,5 +1,7 @@
 import { defineConfig } from 'vitest/config';
 
+const inFull = process.env['VATSIDE_MATRIX'] === 'all';
+
 /** Two kinds of test: pure code in threads without isolation (fast), and everything that owns a process, a port or a page. */
 export default defineConfig({
   test: {
@@ -52,10 +54,11 @@ export default defineConfig({
         },
       },
       {
-        // The usability script, keys alone and wet fingers among it; on harder places too by `npm run browser:all`.
+        // The usability script, by keys alone too; wet fingers, and all of it on harder places, by `npm run browser:all`.
         test: {
           name: 'tasks',
           include: ['tests/browser/tasks/*.test.ts'],
+          exclude: inFull ? [] : ['tests/browser/tasks/slips.test.ts'],
           pool: 'forks',
           maxWorkers: 2,
           testTimeout: 240_000,

@@ -1,7 +1,7 @@
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { launchChromium, SIZES, visit } from './chromium.ts';
+import { launchChromium, LIGHTS, SIZES, visit } from './chromium.ts';
 import { startTestServer, type TestServer } from './server.ts';
 
 let browser: Browser;
@@ -277,7 +277,7 @@ async function keptEvents(page: Page): Promise<{ readonly kind: string; readonly
 
 describe('the Bench', () => {
   const PAGES = ['/bench', '/bench/rennet', '/bench/ripen', '/bench/vat-fit', '/bench/wash', '/bench/measure', '/bench/rennet-test', '/bench/standards']; // prettier-ignore
-  for (const light of ['day', 'steam', 'dark'] as const) {
+  for (const light of LIGHTS) {
     for (const size of ['small', 'tablet', 'desk'] as const) {
       it(`has nothing for axe, one rim and no sideways scroll: ${light}, ${SIZES[size].width} px`, async () => {
         const { context, page } = await visit({ browser, size: SIZES[size], light });

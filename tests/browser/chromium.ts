@@ -35,6 +35,10 @@ export const SIZES = {
   desk: { width: 1280, height: 900 },
 } as const;
 
+/** The lights that a screen is looked at in at every size: each in the whole run; else Day alone, and the walks of `conditions` do the rest. */
+export const LIGHTS =
+  process.env['VATSIDE_MATRIX'] === 'all' ? (['day', 'steam', 'dark'] as const) : (['day'] as const);
+
 export interface Visit {
   readonly context: BrowserContext;
   readonly page: Page;

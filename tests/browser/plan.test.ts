@@ -1,7 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { launchChromium, SIZES, visit } from './chromium.ts';
+import { launchChromium, LIGHTS, SIZES, visit } from './chromium.ts';
 import { startTestServer, type TestServer } from './server.ts';
 
 let browser: Browser;
@@ -131,7 +131,7 @@ describe('a first plan', () => {
 });
 
 describe('the page', () => {
-  for (const light of ['day', 'steam', 'dark'] as const) {
+  for (const light of LIGHTS) {
     for (const size of ['small', 'tablet', 'desk'] as const) {
       it(`has nothing for axe and no sideways scroll: ${light}, ${SIZES[size].width} px`, async () => {
         const { context, page } = await visit({ browser, size: SIZES[size], light });
