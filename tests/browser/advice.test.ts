@@ -1,7 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { launchChromium, SIZES, visit } from './chromium.ts';
+import { DEVICES_MOST_UNLIKE, launchChromium, SIZES, visit } from './chromium.ts';
 import { button, goOn, later, planAndGetReady, usual, verb, walkTo } from './maker.ts';
 import { startTestServer, type TestServer } from './server.ts';
 
@@ -43,7 +43,7 @@ async function clean(page: Page, width: number): Promise<void> {
 }
 
 describe('something goes wrong at the vat', () => {
-  it.each(['phone', 'tablet', 'desk'] as const)(
+  it.each(DEVICES_MOST_UNLIKE)(
     '%s: three taps to choices with numbers, and no axe',
     async (name) => {
       const size = SIZES[name];

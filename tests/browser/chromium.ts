@@ -39,6 +39,10 @@ export const SIZES = {
 export const LIGHTS =
   process.env['VATSIDE_MATRIX'] === 'all' ? (['day', 'steam', 'dark'] as const) : (['day'] as const);
 
+/** The sizes of what differs little between them: a tablet's only in the whole run. */
+export const DEVICES_MOST_UNLIKE =
+  process.env['VATSIDE_MATRIX'] === 'all' ? (['phone', 'tablet', 'desk'] as const) : (['phone', 'desk'] as const);
+
 export interface Visit {
   readonly context: BrowserContext;
   readonly page: Page;

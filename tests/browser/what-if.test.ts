@@ -1,7 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { launchChromium, SIZES, visit } from './chromium.ts';
+import { DEVICES_MOST_UNLIKE, launchChromium, SIZES, visit } from './chromium.ts';
 import { button, goOn, later, planAndGetReady, usual, verb, walkTo } from './maker.ts';
 import { startTestServer, type TestServer } from './server.ts';
 
@@ -29,7 +29,7 @@ async function clean(page: Page, width: number, more: readonly string[] = []): P
 }
 
 describe('what if, on the plan', () => {
-  it.each(['phone', 'tablet', 'desk'] as const)('%s: old and new stand together until one is kept', async (name) => {
+  it.each(DEVICES_MOST_UNLIKE)('%s: old and new stand together until one is kept', async (name) => {
     const size = SIZES[name];
     const { context, page, complaints } = await visit({ browser, size });
     await page.goto(`${server.url}/plan`);
