@@ -98,14 +98,17 @@ function Late({ shown }: { readonly shown: Shown }): ReactNode {
   );
 }
 
-/** A due thing that waits behind another: what it is and its first answer; the rest once the other is answered. */
+/** A due thing that waits behind another: what it is, how late, and its first answer; the rest once the other is answered. */
 function Line(asked: Asked & { readonly shown: Shown }): ReactNode {
   const { say } = useReader();
   return (
     <section className="bell-due bell-line" aria-label={say('bell:due')}>
-      <p className="bell-seen" role="status">
-        {asked.shown.call.seen}
-      </p>
+      <div>
+        <p className="bell-seen" role="status">
+          {asked.shown.call.seen}
+        </p>
+        <Late shown={asked.shown} />
+      </div>
       <Answers {...asked} only="first" />
     </section>
   );
