@@ -1,24 +1,12 @@
 /** The bell's other ways to be noticed: a voice, a shake, a message while the page is out of sight. None of them is alone. */
 import type { Sound } from './ring.ts';
 import { speaker } from './sounds.ts';
+import { turns } from './turns.ts';
 
 const SHAKE = { due: [200, 120, 200], act: [400, 150, 400, 150, 400] } as const;
 const AFTER_SOUND_MS = { due: 700, act: 1300 } as const;
 
-/** How long a sound takes, and with its words: two pots never talk at once. Our own choice. */
-const SOUND_MS = 1500;
-const SAID_MS = 6000;
-let quietAt = -Infinity;
-let freeAt = -Infinity;
-
-/** How long a sound waits for the one before it: an Act only until that has rung, a due thing until its words are over too. */
-function waitMs(isAct: boolean, isSpoken: boolean): number {
-  const now = performance.now();
-  const at = Math.max(now, isAct ? quietAt : freeAt);
-  quietAt = at + SOUND_MS;
-  freeAt = Math.max(freeAt, at + (isSpoken ? SAID_MS : SOUND_MS));
-  return at - now;
-}
+const inTurn = turns({ nowMs: () => performance.now(), later: (run, ms) => void setTimeout(run, ms) });
 
 /** Makes one sound of the bell in every way this device has, after what it is saying already. */
 export function tell(input: {
@@ -28,9 +16,7 @@ export function tell(input: {
   readonly tag: string;
 }): void {
   const { sound, tag, pot } = input;
-  const waits = waitMs(sound.class === 'act', sound.isSpoken);
-  if (waits > 0) setTimeout(() => heard(input), waits);
-  else heard(input);
+  inTurn({ isAct: sound.class === 'act', isSpoken: sound.isSpoken }, () => heard(input));
   if (sound.isFirst && document.visibilityState === 'hidden') {
     const [first] = sound.calls;
     void message({ title: `${pot}: ${first?.seen ?? ''}`, body: first?.what ?? '', tag: `${tag}.${first?.id ?? ''}` });
