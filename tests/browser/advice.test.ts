@@ -1,20 +1,9 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { DEVICES_MOST_UNLIKE, launchChromium, SIZES, visit } from './chromium.ts';
+import { DEVICES_MOST_UNLIKE, SIZES, visit } from './chromium.ts';
 import { button, goOn, later, planAndGetReady, usual, verb, walkTo } from './maker.ts';
-import { startTestServer, type TestServer } from './server.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from './standing.ts';
 
 const SHOTS = process.env['VATSIDE_SHOTS'];
 const NUMBERS = /Done about \d\d:\d\d.*9 times in 10 between \d\d:\d\d and \d\d:\d\d/;

@@ -1,19 +1,7 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { launchChromium, SIZES, visit } from './chromium.ts';
-import { startTestServer, type TestServer } from './server.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { SIZES, visit } from './chromium.ts';
+import { browser, server } from './standing.ts';
 
 describe('what must come out', () => {
   for (const size of ['phone', 'tablet', 'desk'] as const) {

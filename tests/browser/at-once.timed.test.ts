@@ -1,19 +1,8 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium, SIZES, visit } from './chromium.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { SIZES, visit } from './chromium.ts';
 import { button, goOn, later, planAndGetReady, usual, walkTo } from './maker.ts';
-import { startTestServer, type TestServer } from './server.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from './standing.ts';
 
 /**
  * Times, inside the page, how long it is from each change to the painted band that answers it: the first frame after the

@@ -1,22 +1,10 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { act, heard, now, readTooHot, ripening, watch } from './bell-ear.ts';
-import { launchChromium, SIZES } from './chromium.ts';
+import { SIZES } from './chromium.ts';
 import { goOn, verb } from './maker.ts';
-import { startTestServer, type TestServer } from './server.ts';
 import { openAt, type Place } from './tasks/place.ts';
 import { seedMake } from './tasks/seeded.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from './standing.ts';
 
 describe('the bell of a device with two tabs', () => {
   it('rings in one tab of a device only, the one last in sight, and goes on in the other when that is closed', async () => {

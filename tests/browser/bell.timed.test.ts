@@ -1,22 +1,10 @@
 import { readFileSync } from 'node:fs';
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
 import { act, due, heard, now, readTooHot, ripening, saidSilent, spyOnSound, swept, watch } from './bell-ear.ts';
-import { launchChromium, SIZES, visit } from './chromium.ts';
+import { SIZES, visit } from './chromium.ts';
 import { button, goOn, later, planAndGetReady, tickAll, verb } from './maker.ts';
-import { startTestServer, type TestServer } from './server.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from './standing.ts';
 
 describe('the bell', () => {
   it('is tried beside the tap, louder by a tap, and gives a second clock to who cannot hear it', async () => {

@@ -1,19 +1,8 @@
-import type { Browser, Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Locator, Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { launchChromium, LIGHTS, SIZES, visit } from './chromium.ts';
-import { startTestServer, type TestServer } from './server.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { LIGHTS, SIZES, visit } from './chromium.ts';
+import { browser, server } from './standing.ts';
 
 const answerOf = (page: Page): Promise<string> => page.getByRole('region', { name: 'The answer' }).innerText();
 const blank = (page: Page, name: string): ReturnType<Page['getByRole']> =>

@@ -1,22 +1,11 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { violations } from './axe.ts';
-import { launchChromium, SIZES, visit, type Visit } from './chromium.ts';
+import { SIZES, visit, type Visit } from './chromium.ts';
 import { baudRates, fakeBluetooth, fakeSerial, goOutOfReach, noInstruments, sayOnWire, tellByRadio, unplug } from './fake-instruments.ts'; // prettier-ignore
 import { button, goOn, later, planAndGetReady, tickAll, verb } from './maker.ts';
-import { startTestServer, type TestServer } from './server.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from './standing.ts';
 
 /** What has to travel to the server first; a busy machine takes its time. */
 const PATIENT = { timeout: 15_000 };

@@ -1,20 +1,8 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { launchChromium, SIZES, visit } from './chromium.ts';
+import { SIZES, visit } from './chromium.ts';
 import { button, goOn, later, planAndGetReady, tickAll, usual, walkTo } from './maker.ts';
-import { startTestServer, type TestServer } from './server.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from './standing.ts';
 
 describe('a reading worth taking', () => {
   it('is asked for in one quiet line while the curd rests, two taps from kept, and not asked for again', async () => {

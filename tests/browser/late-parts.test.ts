@@ -1,21 +1,9 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { launchChromium } from './chromium.ts';
-import { startTestServer, type TestServer } from './server.ts';
 import { DEVICES, openAt } from './tasks/place.ts';
 import { seedMake } from './tasks/seeded.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from './standing.ts';
 
 const phone = DEVICES[0] ?? { name: 'phone', size: { width: 390, height: 844 }, hasTouch: true };
 const lost = (page: Page) => page.locator('.lost-part');

@@ -1,19 +1,8 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium, SIZES, visit } from './chromium.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { SIZES, visit } from './chromium.ts';
 import { button, goOn, later, planAndGetReady, tickAll, usual, walkTo } from './maker.ts';
-import { startTestServer, type TestServer } from './server.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from './standing.ts';
 
 /** Width in minutes of "9 times in 10 between 12:03 and 15:33" on the card. */
 const widthMin = (text: string): number => {

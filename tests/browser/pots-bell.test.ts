@@ -1,23 +1,10 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium } from './chromium.ts';
-import { startTestServer, type TestServer } from './server.ts';
+import { describe, expect, it } from 'vitest';
 import { spyOnSound, tonesHeard } from './sound.ts';
 import { AT_THE_VAT, Hand, isInOrder } from './tasks/hand.ts';
 import { keptEvents } from './tasks/kept.ts';
 import { DEVICES, goTo, openAt } from './tasks/place.ts';
 import { seedMake } from './tasks/seeded.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from './standing.ts';
 
 /** A folder for a picture to look at. */
 const SHOTS = process.env['VATSIDE_SHOTS'];

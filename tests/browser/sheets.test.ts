@@ -1,22 +1,11 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { launchChromium, SIZES, visit } from './chromium.ts';
+import { SIZES, visit } from './chromium.ts';
 import { button } from './maker.ts';
 import { expectLegible, letters, papers } from './paper.ts';
 import { readPdf } from './pdf.ts';
-import { startTestServer, type TestServer } from './server.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from './standing.ts';
 
 const SCREENS = [SIZES.phone, { width: 1180, height: 820 }, SIZES.desk];
 const WILD = /NaN|undefined|Infinity|\blabels:|\brecord:|returned an object/;

@@ -1,6 +1,6 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium, SIZES, visit } from './chromium.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { SIZES, visit } from './chromium.ts';
 import { button, goOn, later, planAndGetReady, tickAll, usual, verb, walkTo, weigh } from './maker.ts';
 import { newEvent, type DeviceState } from '../../src/record/new-event.ts';
 import type { Event } from '../../src/record/event.ts';
@@ -8,18 +8,7 @@ import { AT_THE_VAT, Hand, isInOrder } from './tasks/hand.ts';
 import { keptEvents } from './tasks/kept.ts';
 import { goTo, openAt, type Place } from './tasks/place.ts';
 import { seedMake, sendEvents } from './tasks/seeded.ts';
-import { startTestServer, type TestServer } from './server.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from './standing.ts';
 
 /** What the record says happened, line by line. */
 async function happened(page: Page, record: string): Promise<string> {

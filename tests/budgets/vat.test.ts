@@ -1,12 +1,11 @@
 import { brotliCompressSync } from 'node:zlib';
-import type { Browser, CDPSession, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium } from '../browser/chromium.ts';
+import type { CDPSession, Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { routeCode } from './route-code.ts';
-import { startTestServer, type TestServer } from '../browser/server.ts';
 import { DEVICES, openAt } from '../browser/tasks/place.ts';
 import { seedMake } from '../browser/tasks/seeded.ts';
 import { countBands, markBands, readTrace, traced } from './trace.ts';
+import { browser, server } from '../browser/standing.ts';
 
 /** What the screen beside the vat may cost: design, acceptance numbers 4.3. */
 const CODE_KB = 180;
@@ -17,17 +16,6 @@ const BAND_UPDATE_MS = 8;
 const SLOWER = 4;
 /** How often the clock alone asks for a new forecast (`use-batch.ts`). */
 const EVERY_MS = 120_000;
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
 
 const phone = DEVICES[0] ?? { name: 'phone', size: { width: 390, height: 844 }, hasTouch: true };
 const kB = (bytes: number): number => bytes / 1000;

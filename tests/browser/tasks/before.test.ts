@@ -1,21 +1,8 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium } from '../chromium.ts';
-import { startTestServer, type TestServer } from '../server.ts';
+import { describe, expect, it } from 'vitest';
 import { NINE } from '../../walked-make.ts';
 import { AT_THE_VAT, Hand, isInOrder } from './hand.ts';
 import { goTo, openAt, PLACES } from './place.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from '../standing.ts';
 
 describe.each(PLACES)('before the make, $name', (place) => {
   it('task 1: 20 litres of cow’s milk, done by half past five: a plan from a blank profile', async () => {

@@ -1,22 +1,11 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { violations } from '../axe.ts';
-import { launchChromium, SIZES, visit } from '../chromium.ts';
+import { SIZES, visit } from '../chromium.ts';
 import { button } from '../maker.ts';
-import { startTestServer, type TestServer } from '../server.ts';
 import { isInOrder } from './hand.ts';
 import { goTo, openAt, PLACES, type Opened, type Place } from './place.ts';
-
-let browser: Browser;
-let server: TestServer;
-beforeAll(async () => {
-  server = await startTestServer();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
+import { browser, server } from '../standing.ts';
 
 const MONTHS_LATER = Date.UTC(2027, 2, 4, 9, 0);
 const WILD = /NaN|undefined|Infinity|\bcompare:|\brecord:|returned an object/;
