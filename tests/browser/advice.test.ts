@@ -4,6 +4,7 @@ import { violations } from './axe.ts';
 import { DEVICES_MOST_UNLIKE, SIZES, visit } from './chromium.ts';
 import { button, goOn, later, planAndGetReady, usual, verb, walkTo } from './maker.ts';
 import { browser, server } from './standing.ts';
+import { says } from './tasks/hand.ts';
 
 const SHOTS = process.env['VATSIDE_SHOTS'];
 const NUMBERS = /Done about \d\d:\d\d.*9 times in 10 between \d\d:\d\d and \d\d:\d\d/;
@@ -130,7 +131,7 @@ describe('something goes wrong at the vat', () => {
     await later(page, 60);
     await page.reload();
     await expect.poll(() => verb(page), { timeout: 10_000 }).toBe('Chill the curd');
-    await page.getByText('Then').first().waitFor();
+    await says(page, /^Then /);
     await picture(page, 'chill-card');
     await tap(page, 'Whole make');
     await page.getByRole('heading', { name: 'The whole make' }).waitFor();

@@ -30,7 +30,8 @@ describe('the bell of a device with two tabs', () => {
     await page.clock.fastForward(500);
     await goOn(page);
     await act(page).waitFor({ state: 'detached' });
-    await page.goto(page.url().replace('/vat/', '/record/'));
+    await page.keyboard.press('w');
+    await page.getByRole('link', { name: 'Open the record' }).click();
     const line = page.getByText(/Bell at \d\d:\d\d, Too hot: 52.0.°C: nobody answered/);
     await line.first().waitFor();
     expect(await line.count()).toBe(1);
