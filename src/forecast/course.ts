@@ -15,7 +15,10 @@ export type Watch =
   | { readonly kind: 'judgement'; readonly judgement: JudgementName; readonly grade: string }
   | { readonly kind: 'flocculation'; readonly multiplier: number }
   | { readonly kind: 'coreTemperature'; readonly atC: number }
-  | { readonly kind: 'salt'; readonly percent: number };
+  | { readonly kind: 'salt'; readonly percent: number }
+  | { readonly kind: 'days'; readonly days: number }
+  | { readonly kind: 'moisture'; readonly percent: number }
+  | { readonly kind: 'mass'; readonly kgPerL: number };
 
 /** One step as the simulator walks it. */
 export interface CourseStep extends AsDone {
@@ -165,5 +168,11 @@ function watchOf(condition: Condition, verb: Verb): Watch {
       return { kind: 'coreTemperature', atC: condition.atC.value };
     case 'salt':
       return { kind: 'salt', percent: condition.percent.value };
+    case 'days':
+      return { kind: 'days', days: condition.days.value };
+    case 'moisture':
+      return { kind: 'moisture', percent: condition.percent.value };
+    case 'mass':
+      return { kind: 'mass', kgPerL: condition.kgPerL.value };
   }
 }

@@ -10,6 +10,7 @@ import {
   initialCellsKernel,
   lagOf,
   temperatureSpread,
+  type CultureKind,
   type CultureTraits,
 } from '../science/culture.ts';
 import { fullFirmnessPa, HEAT_SOFTENING, HOMOGENISED_SOFTENING } from '../science/firmness.ts';
@@ -25,6 +26,7 @@ import { CURD_MOISTURE_ERROR, wheyEndFractionFor } from '../science/syneresis.ts
 import { curdBasis, curdMoistureKernel, type CurdBasis } from '../science/syneresis-balance.ts';
 import { lossCurve, scaledLoss, type LossCurve } from '../science/vat.ts';
 import { vatRecovery } from '../science/yield-families.ts';
+import { yieldFamilyOf } from './families.ts';
 import { makerLnSdWith, realOverBelieved } from './rennet-belief.ts';
 import { AT } from './uncertain.ts';
 import { METER_BIAS_SD, thermometerBiasSd } from './reading-error.ts';
@@ -143,7 +145,7 @@ export function groundOf(plan: Plan): Ground {
     potKJPerK: potHeatCapacityKJPerK(pot),
     milkKJPerK: milkKg * milkSpecificHeatKJPerKgK({ composition: milk, temperatureC: 37 }),
     cubeMm: typeof cut === 'number' ? cut : 12,
-    rennetImcuPerL: make.doses.rennet.imcuPerL.aim,
+    rennetImcuPerL: make.doses.rennet?.imcuPerL.aim ?? 0,
     calciumGPerL: takesCalcium ? calcium.gPerL.value : 0,
     cellsPerL: initialCellsKernel(
       culture.bulkPercent === undefined
@@ -161,7 +163,7 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
   const parameter = (name: string, mean: number, spread: number): { mean: number; spread: number } =>
     make.model[name] ?? { mean, spread };
   const { culture } = setup;
-  const traits = memberTraits(CULTURES[make.doses.culture.kind], make.doses.culture.kind, z);
+  const traits = memberTraits(cultureKindOf(make), z);
   const lag = lagOf({ form: culture.form });
   const learned = culture.batchesWithLot >= 8;
   const doseLnSd = Math.hypot(
@@ -173,7 +175,7 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
     ground.milk.caseinPercent * Math.exp((setup.milk.proteinPercent === undefined ? CASEIN_LN_SD : 0.02) * z('casein'));
   const fatPercent = ground.milk.fatPercent * Math.exp(FAT_LN_SD * z('fat'));
   const kappa = parameter('acidAfterDrainFactor', CURD_RATE_FACTOR.median, CURD_RATE_FACTOR.lnSd);
-  const recovery = vatRecovery(make.family);
+  const recovery = vatRecovery(yieldFamilyOf(make.family));
   const fatRecovery = parameter('fatRecovery', recovery.fatRecovery, 0.03);
   const caseinRecovery = parameter('caseinRecovery', recovery.caseinRecovery, 0.01);
   const basis = curdBasis(
@@ -268,11 +270,11 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
   };
 }
 
-function memberTraits(
-  typical: CultureTraits,
-  kind: Plan['make']['doses']['culture']['kind'],
-  z: (name: keyof typeof AT) => number,
-): CultureTraits {
+/** Of a make without a culture nothing is asked that this decides. */
+export const cultureKindOf = (make: Plan['make']): CultureKind => make.doses.culture?.kind ?? 'mesophilic';
+
+function memberTraits(kind: CultureKind, z: (name: keyof typeof AT) => number): CultureTraits {
+  const typical = CULTURES[kind];
   return {
     ...typical,
     temperatureOptC: typical.temperatureOptC + temperatureSpread(kind).temperatureOptSdC * z('optimumTemperature'),

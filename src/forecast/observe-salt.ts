@@ -2,6 +2,7 @@ import type { History } from '../make/history.ts';
 import { SALT_FACTOR } from '../science/acidification.ts';
 import { DRY_SALT_RETENTION } from '../science/dry-salting.ts';
 import { curdKgOf } from './contents.ts';
+import { cultureKindOf } from './inputs.ts';
 import type { Vat } from './vat-state.ts';
 
 const KEPT_SD = 0.045; // 0.45 to 0.60 stays, `science/dry-salting.ts`, read as nine curds in ten (ours)
@@ -18,7 +19,7 @@ export function observeSalt(input: { vat: Vat; reading: History['readings'][numb
   if (vat.conditions.phase !== 'drained') return;
   vat.saltMixedKg += reading.value / 1000;
   if (vat.saltMixedKg < SLOWS_FROM * curdKgOf(vat)) return;
-  const { kind } = vat.inputs.ground.plan.make.doses.culture;
+  const kind = cultureKindOf(vat.inputs.ground.plan.make);
   const isMesophilic = kind === 'mesophilic' || kind === 'mesophilic-aromatic' || kind === 'kefir';
   vat.conditions.saltFactor = isMesophilic ? SALT_FACTOR.mesophilic : SALT_FACTOR.thermophilic;
 }
