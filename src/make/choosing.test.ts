@@ -21,6 +21,7 @@ const days: Readonly<Record<string, DayLength>> = {
 };
 const makes = [wheel, ball, quick].map((facts) => ({ facts, day: days[facts.id] ?? null }));
 const kitchen: ChoosingFacts = {
+  fill: 'milk',
   milkL: 10,
   species: 'cow',
   treatment: 'pasteurised',
@@ -85,6 +86,18 @@ describe('the milk on the counter', () => {
     const [choice] = chooseMakes({ makes: [{ facts: cowOnly, day: null }], have: { ...kitchen, species: 'goat' } });
     expect(choice?.rulings).toEqual([{ code: 'other-animal', species: ['cow'] }]);
     expect(named('quick', { species: 'goat' }).fits).toBe(true);
+  });
+});
+
+describe('fresh whey', () => {
+  const ricotta: MakeFacts = { ...quick, id: 'whey-curd', milk: { ...quick.milk, fill: 'whey' } };
+  const of = (fill: 'milk' | 'whey', facts: MakeFacts): string[] =>
+    chooseMakes({ makes: [{ facts, day: null }], have: { ...kitchen, fill } }).flatMap(codes);
+
+  it('is asked for by a make of whey, and makes nothing else', () => {
+    expect(of('milk', ricotta)).toEqual(['other-fill']);
+    expect(of('whey', ricotta)).toEqual([]);
+    expect(of('whey', quick)).toEqual(['other-fill']);
   });
 });
 

@@ -16,6 +16,8 @@ export type AgeingPlace = (typeof AGEING_PLACES)[number];
 
 /** What somebody has who asks what can be made. */
 export interface ChoosingFacts {
+  /** What there is so much of: milk, or fresh whey from another make. */
+  readonly fill: 'milk' | 'whey';
   readonly milkL: number;
   readonly species: Species;
   readonly treatment: Treatment;
@@ -44,6 +46,7 @@ export interface DayLength {
 /** Why a make does not fit. The first ones no change of the day can lift. */
 export type Ruling =
   | { readonly code: 'milk-refused'; readonly when: MilkDeviation['when']; readonly because: string; readonly instead: string; readonly source: string }
+  | { readonly code: 'other-fill'; readonly fill: 'milk' | 'whey' }
   | { readonly code: 'other-animal'; readonly species: readonly Species[] }
   | { readonly code: 'other-treatment'; readonly treatments: readonly Treatment[] }
   | { readonly code: 'too-long'; readonly moreMin: number; readonly takesMin: number }
@@ -92,6 +95,7 @@ const FRESH_DAYS = 2; // our own choice: lying so long is no ageing that wants a
 
 /** Order in which obstacles are told: what no change of the day can lift comes first. */
 const WEIGHT: Readonly<Record<Ruling['code'], number>> = {
+  'other-fill': 110,
   'milk-refused': 100,
   'other-animal': 90,
   'other-treatment': 80,
@@ -130,6 +134,7 @@ type Dated = { readonly facts: MakeFacts; readonly day: DayLength | null };
 
 function* rulingsOf({ facts, day }: Dated, have: ChoosingFacts): Generator<Ruling> {
   const { milk } = facts;
+  if (milk.fill !== have.fill) yield { code: 'other-fill', fill: milk.fill };
   const deviations = milk.deviations.filter(({ when }) => deviates(when, facts, have));
   for (const { effect, when, because, instead, source } of deviations) {
     if (effect === 'refuse') yield { code: 'milk-refused', when, because, instead, source };

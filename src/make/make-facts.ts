@@ -23,6 +23,8 @@ export interface MakeFacts {
   readonly aliases: readonly string[];
   readonly keepsDays: number;
   readonly milk: {
+    /** What the pot is filled with. */
+    readonly fill: 'milk' | 'whey';
     readonly species: readonly Species[];
     readonly treatments: readonly Treatment[];
     readonly deviations: readonly MilkDeviation[];
@@ -57,6 +59,7 @@ export function makeFacts(make: Make): MakeFacts {
     aliases: make.aliases,
     keepsDays: make.shelfLife.days.value,
     milk: {
+      fill: make.milk.fill ?? 'milk',
       species: make.milk.species,
       treatments: make.milk.treatments,
       deviations: make.milk.deviations.map(({ when, effect, because, instead, source }) => ({
@@ -70,8 +73,8 @@ export function makeFacts(make: Make): MakeFacts {
     },
     handsMin: steps.reduce((sum, { hands }) => sum + hands.startMin.value + hands.duringMin.value + hands.endMin.value, 0), // prettier-ignore
     burners: burnersOf(steps),
-    ingredients: [...new Set(steps.flatMap(({ set }) => (set.ingredient === undefined ? [] : [set.ingredient])))],
-    cultureKind: make.doses.culture.kind,
+    ingredients: [...new Set(steps.flatMap((step) => ingredientsOf(step, make)))],
+    cultureKind: make.doses.culture?.kind ?? null,
     onlyByPH: steps.filter(endsOnlyByPH).map(({ name }) => name),
     helpedByPH: steps.filter((step) => hasPH(step) && !endsOnlyByPH(step)).map(({ name }) => name),
     agesDays: agesDays(steps),
@@ -101,13 +104,23 @@ function burnersOf(steps: readonly Step[]): number {
   return heatsBeside ? 2 : steps.some(onFire) ? 1 : 0;
 }
 
+/** What a step adds; the acid of a heated milk goes in with the heat. */
+function ingredientsOf({ verb, set }: Step, { doses }: Make): Ingredient[] {
+  if (set.ingredient !== undefined) return [set.ingredient];
+  return verb === 'heatWithAcid' && doses.acid !== undefined ? ['acid'] : [];
+}
+
 const MINUTES_A_DAY = 1440;
 
-/** Whole days that its ageing and lying steps take by the make's own time. */
+/** Whole days that it lies by the make's own time: dried, aged, kept in its liquid. */
 function agesDays(steps: readonly Step[]): number {
-  const minutes = steps
+  const days = steps
     .filter(({ verb }) => verb === 'age' || verb === 'keepInLiquid' || verb === 'dry')
-    .flatMap(({ until }) => until.of.flatMap((end) => (end.kind === 'time' ? [end.minutes.value] : [])))
+    .flatMap(({ until }) =>
+      until.of.flatMap((end) =>
+        end.kind === 'days' ? [end.days.value] : end.kind === 'time' ? [end.minutes.value / MINUTES_A_DAY] : [],
+      ),
+    )
     .reduce((sum, each) => sum + each, 0);
-  return Math.floor(minutes / MINUTES_A_DAY);
+  return Math.floor(days);
 }

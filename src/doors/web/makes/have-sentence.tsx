@@ -15,6 +15,7 @@ import '../plan/sentence.css';
 const DAY_MS = 86_400_000;
 const DAYS_AHEAD = 8;
 const ANIMALS = ['cow', 'goat', 'sheep', 'buffalo'] as const;
+const IN_THE_POT = [...ANIMALS, 'whey'] as const;
 const HOMOGENISED = ['unsaid', 'no', 'yes'] as const;
 const METER = ['no', 'yes'] as const;
 
@@ -48,7 +49,6 @@ export function HaveSentence({
     />
   );
   const species = ANIMALS.find((one) => one === draft.facts['milk.species']) ?? 'cow';
-  const homogenised = HOMOGENISED.find((one) => one === draft.facts['milk.homogenised']) ?? 'unsaid';
   const free = freeMinutes(wish);
   return (
     <div className="sentence" role="group" aria-label={words('label')}>
@@ -57,24 +57,14 @@ export function HaveSentence({
         <SelectField
           label={words('fields.animal')}
           hideLabel
-          value={species}
-          options={ANIMALS.map((value) => ({ value, label: words(`animals.${value}`) }))}
-          onChange={(value) => onDraft(withFact(draft, 'milk.species', value))}
+          value={wish.fill === 'whey' ? 'whey' : species}
+          options={IN_THE_POT.map((value) => ({ value, label: words(`animals.${value}`) }))}
+          onChange={(value) => {
+            onWish({ ...wish, fill: value === 'whey' ? 'whey' : 'milk' });
+            if (value !== 'whey') onDraft(withFact(draft, 'milk.species', value));
+          }}
         />{' '}
-        <SelectField
-          label={words('fields.carton')}
-          hideLabel
-          value={cartonOf(draft)}
-          options={CARTONS.map((value) => ({ value, label: say(`plan:sentence.cartons.${value}`) }))}
-          onChange={(carton) => onDraft(withCarton(draft, carton))}
-        />{' '}
-        <SelectField
-          label={words('fields.homogenised')}
-          hideLabel
-          value={homogenised}
-          options={HOMOGENISED.map((value) => ({ value, label: words(`homogenised.${value}`) }))}
-          onChange={(value) => onDraft(withFact(draft, 'milk.homogenised', value === 'unsaid' ? null : value))}
-        />
+        {wish.fill === 'whey' ? null : <Carton draft={draft} onDraft={onDraft} />}
         <span>{words('pot')}</span> {number('pot.volumeL', words('fields.pot'))} <span>{words('potEnd')}</span>
       </p>
       <p className="sentence-line">
@@ -129,6 +119,31 @@ export function HaveSentence({
         <span>{words('end')}</span>
       </p>
     </div>
+  );
+}
+
+/** What stands on the carton: heat and fat, and whether the cream was broken up in it. */
+function Carton({ draft, onDraft }: { readonly draft: Draft; readonly onDraft: (draft: Draft) => void }): ReactNode {
+  const { say } = useReader();
+  const words = (key: string): string => say(`makes:have.${key}`);
+  const homogenised = HOMOGENISED.find((one) => one === draft.facts['milk.homogenised']) ?? 'unsaid';
+  return (
+    <>
+      <SelectField
+        label={words('fields.carton')}
+        hideLabel
+        value={cartonOf(draft)}
+        options={CARTONS.map((value) => ({ value, label: say(`plan:sentence.cartons.${value}`) }))}
+        onChange={(carton) => onDraft(withCarton(draft, carton))}
+      />{' '}
+      <SelectField
+        label={words('fields.homogenised')}
+        hideLabel
+        value={homogenised}
+        options={HOMOGENISED.map((value) => ({ value, label: words(`homogenised.${value}`) }))}
+        onChange={(value) => onDraft(withFact(draft, 'milk.homogenised', value === 'unsaid' ? null : value))}
+      />
+    </>
   );
 }
 

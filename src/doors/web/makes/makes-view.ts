@@ -142,6 +142,8 @@ function rulingText(ruling: Ruling, { say, write }: Telling): string {
   switch (ruling.code) {
     case 'milk-refused':
       return `${ruling.because} ${ruling.instead}`;
+    case 'other-fill':
+      return say(`makes:stops.other-fill.${ruling.fill}`);
     case 'other-animal':
       return say('makes:stops.other-animal', { animals: either(ruling.species.map((one) => say(`makes:milkOf.${one}`)), say) }); // prettier-ignore
     case 'other-treatment':

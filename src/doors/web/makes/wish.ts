@@ -11,6 +11,7 @@ export const BURNERS = ['0', '1', '2', '4'] as const;
 export const WITHIN = ['1', '7', '30', 'any'] as const;
 
 const wishSchema = z.object({
+  fill: z.enum(['milk', 'whey']).catch('milk'),
   day: z.string(),
   from: z.string(),
   to: z.string(),
@@ -26,6 +27,7 @@ const DAY_MS = 86_400_000;
 const MINUTE_MS = 60_000;
 
 const firstWish = (now: number): Wish => ({
+  fill: 'milk',
   day: localDay(now + DAY_MS),
   from: '09:00',
   to: '17:00',
@@ -70,6 +72,7 @@ export function haveOf(input: {
   const { milk, pot, instruments } = answers;
   const kinds = lots.flatMap(({ lot }) => (lot.kind === null ? [] : [lot.kind]));
   return {
+    fill: wish.fill,
     milkL: milk.volumeL,
     species: milk.species ?? 'cow',
     treatment: milk.treatment ?? 'pasteurised',
