@@ -11,6 +11,7 @@ const TodayScreen = later(async () => (await import('./today/today-screen.tsx'))
 const PlanScreen = later(async () => (await worded(() => import('./plan/plan-screen.tsx'))).PlanScreen);
 const MakesScreen = later(async () => (await worded(() => import('./makes/makes-screen.tsx'))).MakesScreen);
 const MakePage = later(async () => (await worded(() => import('./makes/make-page.tsx'))).MakePage);
+const ChangeScreen = later(async () => (await worded(() => import('./makes/change/change-screen.tsx'))).ChangeScreen);
 const BuyingScreen = later(async () => (await worded(() => import('./buying/buying-screen.tsx'))).BuyingScreen);
 const BenchScreen = later(async () => (await worded(() => import('./bench/bench-screen.tsx'))).BenchScreen);
 const SumScreen = later(async () => (await worded(() => import('./bench/sum-screen.tsx'))).SumScreen);
@@ -42,6 +43,7 @@ export function Places({ update }: { readonly update: Update | null }): ReactNod
           <Route path="/makes">
             <MakesScreen />
           </Route>
+          <Route path="/makes/:id/change">{({ id }) => <ChangeScreen makeId={id} />}</Route>
           <Route path="/makes/:id">{({ id }) => <MakePage makeId={id} />}</Route>
           <Route path="/plan/buying">
             <BuyingScreen />
