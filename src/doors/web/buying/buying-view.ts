@@ -96,7 +96,6 @@ function rowOf(item: BuyingItem, plan: Plan, telling: Telling): BuyingRow {
 
 const HINTED: ReadonlySet<string> = new Set([
   'milk',
-  'whey',
   'rennet',
   'rennet-water',
   'salt',

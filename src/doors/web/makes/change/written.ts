@@ -1,3 +1,4 @@
+import { z } from 'zod';
 import type { JsonObject } from '../../../../record/event.ts';
 
 /** A make half written: JSON that need not be a make yet. */
@@ -6,8 +7,13 @@ export type Written = Readonly<Record<string, unknown>>;
 /** What a new step stands on until somebody says otherwise. */
 export const STEP_KIT_FREE: readonly string[] = ['pot'];
 
-/** A make half written as it is kept; it has been JSON all along. */
-export const asJson = (written: Written): JsonObject => JSON.parse(JSON.stringify(written)) as JsonObject;
+/**
+ * A make half written as it is kept.
+ * @throws where something in it is no JSON, which nothing that is typed can bring
+ */
+export const asJson = (written: Written): JsonObject => jsonObject.parse(written);
+
+const jsonObject = z.record(z.string(), z.json());
 
 const CP = 'common practice';
 
