@@ -91,7 +91,8 @@ function Row({ row }: { readonly row: BuyingRow }): ReactNode {
             <ul>
               {row.standIns.map((one) => (
                 <li key={one.id}>
-                  {one.text} {one.doubts} <span className="buying-hint">({one.source})</span>
+                  {one.text} {one.doubts}{' '}
+                  <span className="buying-hint">{say('plan:source', { source: one.source })}</span>
                 </li>
               ))}
             </ul>
@@ -128,7 +129,7 @@ function Carton({ view }: { readonly view: BuyingView }): ReactNode {
       <ul className="buying-warnings">
         {view.warnings.map(({ id, text, isRefused, source }) => (
           <li key={id} data-refused={isRefused}>
-            {text} <span className="buying-hint">({source})</span>
+            {text} <span className="buying-hint">{say('plan:source', { source })}</span>
           </li>
         ))}
       </ul>

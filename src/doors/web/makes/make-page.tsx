@@ -93,7 +93,7 @@ function MilkCard({ view }: { readonly view: MakePageView }): ReactNode {
       <ul className="make-page-milk">
         {view.deviations.map(({ text, isRefused, source }) => (
           <li key={text} data-refused={isRefused}>
-            {text} <span className="makes-source">{say('makes:source', { source })}</span>
+            {text} <span className="makes-source">{say('plan:source', { source })}</span>
           </li>
         ))}
       </ul>
@@ -117,6 +117,7 @@ function StepsCard({ view }: { readonly view: MakePageView }): ReactNode {
               <p>{step.how}</p>
               {step.until === '' ? null : <p className="make-page-until">{step.until}</p>}
               <p className="makes-asks">{step.why}</p>
+              {step.cautions === '' ? null : <p className="make-page-care">{step.cautions}</p>}
             </div>
           </li>
         ))}
@@ -136,7 +137,7 @@ function AimsCard({ view }: { readonly view: MakePageView }): ReactNode {
             <dt>{aim.what}</dt>
             <dd>
               <strong className="numerals">{aim.aim}</strong> <span>{aim.span}</span>{' '}
-              <span className="makes-source">{say('makes:source', { source: aim.source })}</span>
+              <span className="makes-source">{say('plan:source', { source: aim.source })}</span>
             </dd>
           </div>
         ))}

@@ -3,7 +3,10 @@ import { useReader } from '../device/reader.tsx';
 import type { WheyView } from './whey-view.ts';
 import './whey.css';
 
-/** Each whey with its uses, best first, and beneath them what it is not good for. */
+/** So many uses are told at once; the rest, and every source, by one tap. Our own choice. */
+const SHOWN = 2;
+
+/** Each whey with its best uses; the others, what it is not good for and the sources beneath. */
 export function WheyPortions({
   views,
   second,
@@ -20,25 +23,21 @@ export function WheyPortions({
           <h3>{view.title}</h3>
           <p className="whey-when">{view.when}</p>
           <ol className="whey-uses">
-            {view.fitting.map(({ id, text, source }) => (
-              <li key={id}>
-                {text} <span className="whey-source">({source})</span>
-              </li>
+            {view.fitting.slice(0, SHOWN).map(({ id, text }) => (
+              <li key={id}>{text}</li>
             ))}
           </ol>
           {view.second === null ? null : second?.(view)}
-          {view.others.length === 0 ? null : (
-            <details>
-              <summary>{say('whey:notFor')}</summary>
-              <ul className="whey-uses">
-                {view.others.map(({ id, text, source }) => (
-                  <li key={id}>
-                    {text} <span className="whey-source">({source})</span>
-                  </li>
-                ))}
-              </ul>
-            </details>
-          )}
+          <details>
+            <summary>{say('whey:notFor')}</summary>
+            <ul className="whey-uses">
+              {[...view.fitting, ...view.others].map(({ id, text, source }) => (
+                <li key={id}>
+                  {text} <span className="whey-source">({source})</span>
+                </li>
+              ))}
+            </ul>
+          </details>
         </li>
       ))}
     </ul>

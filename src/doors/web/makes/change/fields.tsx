@@ -102,14 +102,16 @@ export function SourceAt({ edit, path }: { readonly edit: Edit; readonly path: P
     })),
   ];
   return (
-    <SelectField
-      label={say('change:source')}
-      hideLabel
-      value={typeof value === 'number' ? String(value) : 'common practice'}
-      error={useError(edit, path)}
-      options={options}
-      onChange={(chosen) => edit.put(path, chosen === 'common practice' ? chosen : Number(chosen))}
-    />
+    <span className="change-source">
+      <SelectField
+        label={say('change:source')}
+        hideLabel
+        value={typeof value === 'number' ? String(value) : 'common practice'}
+        error={useError(edit, path)}
+        options={options}
+        onChange={(chosen) => edit.put(path, chosen === 'common practice' ? chosen : Number(chosen))}
+      />
+    </span>
   );
 }
 

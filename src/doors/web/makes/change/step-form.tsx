@@ -3,6 +3,7 @@ import { CALLED_CAUTIONS } from '../../../../exchange/make-checks.ts';
 import { useReader } from '../../device/reader.tsx';
 import { Button } from '../../look/button.tsx';
 import { SelectField } from '../../look/select-field.tsx';
+import { cautionName } from '../make-page-view.ts';
 import { problemText } from './change-view.ts';
 import { at, fieldOf, inserted, listAt, put } from './edit.ts';
 import { ChecksAt, ChoiceAt, FigureField, SourceAt, TextField } from './fields.tsx';
@@ -48,18 +49,11 @@ export function StepForm({ edit, index }: { readonly edit: Edit; readonly index:
         path={[...path, 'cautions']}
         label={label('cautions')}
         options={CALLED_CAUTIONS}
-        wordOf={(one) => cautionWord(one, say)}
+        wordOf={(one) => cautionName(one, say)}
       />
     </div>
   );
 }
-
-/** A caution by its short name; by its id where nobody gave it one. */
-const cautionWord = (id: string, say: (key: string) => string): string => {
-  const key = `change:caution.${id}`;
-  const word = say(key);
-  return word === key || word === `caution.${id}` ? id : word;
-};
 
 function SetPart({ edit, index }: { readonly edit: Edit; readonly index: number }): ReactNode {
   const telling = useReader();
@@ -264,7 +258,7 @@ function PreparePart({ edit, index }: { readonly edit: Edit; readonly index: num
           <FigureField
             edit={edit}
             path={[...path, number, 'leadMinutes']}
-            label={say('change:lead')}
+            label={say('change:prepareLead')}
             unit="min"
             onDrop={() => edit.put([...path, number], undefined)}
           />
