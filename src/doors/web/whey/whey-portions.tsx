@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
+import { Button } from '../look/button.tsx';
 import type { WheyView } from './whey-view.ts';
 import './whey.css';
 
@@ -9,11 +10,13 @@ const SHOWN = 2;
 /** Each whey with its best uses; the others, what it is not good for and the sources beneath. */
 export function WheyPortions({
   views,
-  second,
+  makes = [],
+  onTake,
 }: {
   readonly views: readonly WheyView[];
-  /** What is offered beside a whey that makes another cheese. */
-  readonly second?: (view: WheyView) => ReactNode;
+  /** Makes that are offered beside a whey that is good for them. */
+  readonly makes?: readonly { readonly id: string; readonly name: string }[];
+  readonly onTake?: (makeId: string, second: NonNullable<WheyView['second']>) => void;
 }): ReactNode {
   const { say } = useReader();
   return (
@@ -27,7 +30,9 @@ export function WheyPortions({
               <li key={id}>{text}</li>
             ))}
           </ol>
-          {view.second === null ? null : second?.(view)}
+          {view.second === null || makes.length === 0 ? null : (
+            <Second second={view.second} makes={makes} onTake={onTake} />
+          )}
           <details>
             <summary>{say('whey:notFor')}</summary>
             <ul className="whey-uses">
@@ -41,5 +46,26 @@ export function WheyPortions({
         </li>
       ))}
     </ul>
+  );
+}
+
+function Second({
+  second,
+  makes,
+  onTake,
+}: {
+  readonly second: NonNullable<WheyView['second']>;
+  readonly makes: readonly { readonly id: string; readonly name: string }[];
+  readonly onTake: ((makeId: string, second: NonNullable<WheyView['second']>) => void) | undefined;
+}): ReactNode {
+  const { say } = useReader();
+  return (
+    <p className="whey-second">
+      {makes.map(({ id, name }) => (
+        <Button key={id} onClick={() => onTake?.(id, second)}>
+          {say('whey:second', { name })}
+        </Button>
+      ))}
+    </p>
   );
 }
