@@ -7,7 +7,7 @@ import type { Language } from './words.ts';
 
 /** Sentences by their English, and words that are only spelt otherwise. */
 export interface BookPages {
-  /** `Stir for {0} min.` holds places for what is put in: figures and names. */
+  /** `Stir for {0} min.` holds places for what is put in, `{#0} to {#1}` for figures alone. */
   readonly sentences: Readonly<Record<string, string>>;
   /** Whole words, in small letters: `pasteurised` to `pasteurized`. */
   readonly spelling: Readonly<Record<string, string>>;
@@ -32,6 +32,8 @@ export function bookPages(files: Readonly<Record<string, unknown>>): BookPages {
 interface Form {
   readonly pattern: RegExp;
   readonly said: string;
+  /** Letters of its own. */
+  readonly words: number;
 }
 
 /**
@@ -41,6 +43,8 @@ interface Form {
 export function openBook({ language, sentences, spelling }: BookPages & { readonly language: Language }): Book {
   const decimal = new Intl.NumberFormat(language).format(1.5).slice(1, 2);
   const forms = Object.entries(sentences).flatMap(([english, said]) => (PLACE.test(english) ? [formOf(english, said)] : [])); // prettier-ignore
+  // The more of its own words a form has, the surer it is meant.
+  forms.sort((a, b) => b.words - a.words);
   const told = new Map<string, string>();
   const spelt = (text: string): string =>
     Object.keys(spelling).length === 0 ? text : text.replaceAll(/\p{L}+/gu, (word) => respelt(word, spelling));
@@ -49,7 +53,7 @@ export function openBook({ language, sentences, spelling }: BookPages & { readon
     if (whole !== undefined) return whole;
     for (const { pattern, said } of forms) {
       const found = pattern.exec(text);
-      if (found !== null) return said.replaceAll(/\{(\d)\}/g, (_all, place: string) => part(found[Number(place) + 1] ?? '')); // prettier-ignore
+      if (found !== null) return said.replaceAll(/\{#?(\d)\}/g, (_all, place: string) => part(found[Number(place) + 1] ?? '')); // prettier-ignore
     }
     return spelt(text);
   };
@@ -79,17 +83,27 @@ function kept<T extends object>(known: WeakMap<T, T>, one: T, made: () => T): T 
 }
 
 const MOST_KEPT = 2000; // a card says a hundred; our own choice
-const PLACE = /\{\d\}/;
+const PLACE = /\{#?\d\}/;
 const FIGURE = /^[-\u2212]?\d+(\.\d+)?$/;
 
 function formOf(english: string, said: string): Form {
   const source = english
     .split(PLACES)
-    .map((piece) => (PLACE.test(piece) ? '(.+?)' : piece.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&')))
+    .map((piece) =>
+      piece.startsWith('{#')
+        ? '([\\d.]+)'
+        : PLACE.test(piece)
+          ? '(.*?)'
+          : piece.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&'),
+    )
     .join('');
-  return { pattern: new RegExp(`^${source}$`, 's'), said };
+  return {
+    pattern: new RegExp(`^${source}$`, 's'),
+    said,
+    words: english.replaceAll(new RegExp(PLACES, 'g'), '').length,
+  };
 }
-const PLACES = /(\{\d\})/;
+const PLACES = /(\{#?\d\})/;
 
 function respelt(word: string, spelling: Readonly<Record<string, string>>): string {
   const said = spelling[word.toLowerCase()];
