@@ -9,8 +9,8 @@ export interface SaidInCode {
   readonly text: string;
 }
 
-type Node = { readonly type: string } & Readonly<Record<string, unknown>>;
-const isNode = (one: unknown): one is Node => typeof one === 'object' && one !== null && 'type' in one;
+export type Node = { readonly type: string } & Readonly<Record<string, unknown>>;
+export const isNode = (one: unknown): one is Node => typeof one === 'object' && one !== null && 'type' in one;
 
 /** Names of properties and lists whose texts are shown to people. */
 const SHOWN = /^(remedy|expected|because|instead|words|assumptions)$/;
@@ -23,8 +23,9 @@ export const sourceFiles = (folder: string): readonly string[] =>
     .filter((path) => /\.tsx?$/.test(path) && !/\.test\./.test(path))
     .map((path) => join(folder, path));
 
-export const treeOf = (file: string): Node => {
-  const tree: unknown = parseAst(readFileSync(file, 'utf8'), { lang: file.endsWith('x') ? 'tsx' : 'ts' }, file);
+/** @param code what stands in the file; read from it where left out */
+export const treeOf = (file: string, code = readFileSync(file, 'utf8')): Node => {
+  const tree: unknown = parseAst(code, { lang: file.endsWith('x') ? 'tsx' : 'ts' }, file);
   if (!isNode(tree)) throw new Error(`${file} cannot be read`);
   return tree;
 };

@@ -6,7 +6,7 @@ import { calcText } from '../../exchange/text/calc-text.ts';
 import { openWriter } from '../../exchange/written.ts';
 import { columns } from '../../exchange/text/layout.ts';
 import { InputError } from '../../numbers/validity.ts';
-import { sayIn } from './catalogues.ts';
+import { bookIn, sayIn } from './catalogues.ts';
 import { codeOf, errorsJson, errorsText } from './errors.ts';
 import { readFlags } from './flags.ts';
 import { LANGUAGE_OPTIONS, languageOf } from './language.ts';
@@ -43,7 +43,7 @@ export async function calcCommand(world: World, args: readonly string[]): Promis
     const words = sayIn(language);
     const envelope = answer({ name, input, say: words });
     if (values.text !== true) return say(world, `${JSON.stringify(envelope, null, 2)}\n`);
-    const write = openWriter({ language, units: 'metric', timeZone: 'UTC' });
+    const write = openWriter({ language, units: 'metric', timeZone: 'UTC', book: bookIn(language) });
     return say(world, calcText({ envelope, given: input, say: words, write }));
   } catch (error) {
     if (!(error instanceof InputError)) throw error;

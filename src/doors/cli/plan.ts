@@ -47,7 +47,7 @@ export function planCommand(world: World, args: readonly string[]): number {
     const forecast = simulate({ plan, seed, ...(members === undefined ? {} : { members }) });
     const schedule = scheduleOf({ plan, forecast, wish, now: world.now() });
     if (schedule === null) {
-      world.err('vatside: fewer than half of such makes come to an end, so there is no clock to give. More culture or warmer milk would help.\n'); // prettier-ignore
+      world.err(`vatside: ${sayIn(language)('plan:start.unseen')}\n`);
       return EXIT.outsideModel;
     }
     const units = plan.setup.units === 'us' ? 'us' : 'metric';

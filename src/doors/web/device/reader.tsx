@@ -25,6 +25,8 @@ export function useReader(): Reader {
   return reader;
 }
 
+const OTHER_HAND = { left: 'right', right: 'left' } as const;
+
 /** The language that is spoken: the one that was chosen, as soon as its words are here, and the one before until then. */
 function useSpoken(chosen: Language): Language {
   const [spoken, setSpoken] = useState(chosen);
@@ -57,7 +59,7 @@ export function ReaderProvider({
     () => ({
       language,
       say: sayFrom(words, book),
-      write: openWriter({ language, units: settings.units }),
+      write: openWriter({ language, units: settings.units, book }),
       book,
       settings,
       change: store.change,
@@ -66,8 +68,10 @@ export function ReaderProvider({
   );
   useEffect(() => {
     document.documentElement.lang = language;
-    document.documentElement.dir = directionOf(language);
-    document.documentElement.dataset['hand'] = settings.hand;
+    const direction = directionOf(language);
+    document.documentElement.dir = direction;
+    // Places are given in reading order, and a hand stays where it is.
+    document.documentElement.dataset['hand'] = direction === 'ltr' ? settings.hand : OTHER_HAND[settings.hand];
     const follow = (): void => {
       document.documentElement.dataset['light'] = lightNow(settings.light);
     };
