@@ -1,17 +1,16 @@
 import type { i18n } from 'i18next';
 import { PLAIN_BOOK, type Book } from '../../../exchange/book.ts';
 import { cataloguesOf, LANGUAGES, openWords, type Language } from '../../../exchange/words.ts';
+import type { Speech } from './speech/speech.ts';
 
-type Load = () => Promise<object>;
-/** What the vat and the first screen say: the page waits for these, fetched beside its code. */
-const first: Readonly<Record<string, Load>> = import.meta.glob<object>('../../../../words/*/{app,vat,advice,bell,findings,today}.json', { import: 'default' }); // prettier-ignore
-/** What makes and sums carry in UK English, said otherwise; each language's in one file. */
-const books = {
-  'en-US': async () => (await import('./book-en-us.ts')).BOOK,
-  es: async () => (await import('./book-es.ts')).BOOK,
-} as const;
+/** What the page waits for, of each language only once it is spoken. */
+const speeches: Readonly<Record<Language, () => Promise<{ readonly SPEECH: Speech }>>> = {
+  'en-GB': () => import('./speech/en-gb.ts'),
+  'en-US': () => import('./speech/en-us.ts'),
+  es: () => import('./speech/es.ts'),
+};
 
-/** The catalogues of this checkout as the page holds them; of each language only once it is spoken. */
+/** The catalogues of this checkout as the page holds them. */
 export interface WordShelf {
   /** The words of a language; whatever is fetched later is added to them. */
   readonly open: (language: Language) => i18n;
@@ -33,8 +32,7 @@ const placeOf = (path: string): { readonly language: Language; readonly name: st
 function openShelf(): WordShelf {
   const held: Partial<Record<Language, Record<string, object>>> = {};
   const opened = new Map<Language, i18n>();
-  const bound = new Map<Language, Book>();
-  const spoken = new Set<Language>();
+  const books = new Map<Language, Book>();
   const coming = new Map<string, Promise<void>>();
   const add = (path: string, words: object): void => {
     const place = placeOf(path);
@@ -52,20 +50,18 @@ function openShelf(): WordShelf {
       throw error;
     }
   };
-  const fetchAll = async (files: Readonly<Record<string, Load>>, languages: Iterable<Language>): Promise<void> => {
-    const wanted = new Set([...languages].flatMap(cataloguesOf));
-    const own = Object.entries(files).filter(([path]) => wanted.has(placeOf(path)?.language ?? 'en-GB'));
-    await Promise.all(own.map(([path, load]) => once(path, async () => add(path, await load()))));
-  };
-  const fetchBook = async (language: Language): Promise<void> => {
-    if (language === 'en-GB') return;
-    await once(`book ${language}`, async () => void bound.set(language, await books[language]()));
-  };
+  const speak = (language: Language): Promise<void> =>
+    once(language, async () => {
+      const { first, book } = (await speeches[language]()).SPEECH;
+      books.set(language, book);
+      for (const [path, words] of Object.entries(first)) add(path, words);
+    });
   let isAsked = false;
   const fill = async (): Promise<void> => {
     isAsked = true;
     const { others } = await import('./other-catalogues.ts');
-    await fetchAll(others, spoken);
+    const own = Object.entries(others).filter(([path]) => books.has(placeOf(path)?.language ?? 'en-GB'));
+    await Promise.all(own.map(([path, load]) => once(path, async () => add(path, await load()))));
   };
   return {
     open(language) {
@@ -73,10 +69,10 @@ function openShelf(): WordShelf {
       opened.set(language, words);
       return words;
     },
-    book: (language) => bound.get(language) ?? PLAIN_BOOK,
+    book: (language) => books.get(language) ?? PLAIN_BOOK,
     async begin(language) {
-      spoken.add(language);
-      await Promise.all([fetchAll(first, [language]), fetchBook(language), isAsked ? fill() : null]);
+      await Promise.all(cataloguesOf(language).map(speak));
+      if (isAsked) await fill();
     },
     fill,
   };
