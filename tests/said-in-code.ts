@@ -13,7 +13,7 @@ export type Node = { readonly type: string } & Readonly<Record<string, unknown>>
 export const isNode = (one: unknown): one is Node => typeof one === 'object' && one !== null && 'type' in one;
 
 /** Names of properties and lists whose texts are shown to people. */
-const SHOWN = /^(remedy|expected|because|instead|words|assumptions)$/;
+const SHOWN = /^(remedy|expected|because|instead|words|answers|assumptions)$/;
 /** Steps that the make language adds by itself are told like a make's own. */
 const STEP_FILE = /departure\.ts$/;
 const STEP = /^(name|how|done|why)$/;
@@ -76,7 +76,7 @@ const nameOf = (node: unknown): string => (isNode(node) ? String(node['name'] ??
 
 /** Everything that the code of some folders says. */
 export function saidInCode(folders: readonly string[]): readonly SaidInCode[] {
-  const mayHold = /\b(remedy|expected|because|instead|words|assumptions)\b/;
+  const mayHold = /\b(remedy|expected|because|instead|words|answers|assumptions)\b/;
   const files = folders.flatMap(sourceFiles).filter((file) => mayHold.test(readFileSync(file, 'utf8')) || STEP_FILE.test(file)); // prettier-ignore
   return files.flatMap((file) =>
     nodesIn(treeOf(file)).flatMap((node): SaidInCode[] => {

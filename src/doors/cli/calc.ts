@@ -1,6 +1,7 @@
 /** `vatside calc`: every sum of the contract, asked and answered in JSON. */
 import { answer, calculatorNamed } from '../../exchange/calc/answer.ts';
 import { calculators } from '../../exchange/calc/registry.ts';
+import type { Book } from '../../exchange/book.ts';
 import { calcSchemas } from '../../exchange/calc/schema.ts';
 import { calcText } from '../../exchange/text/calc-text.ts';
 import { openWriter } from '../../exchange/written.ts';
@@ -32,7 +33,7 @@ export async function calcCommand(world: World, args: readonly string[]): Promis
   const { values, positionals } = readFlags({ args, options: OPTIONS, command: 'calc' });
   const [name, ...more] = positionals;
   if (values.help === true) return say(world, CALC_HELP);
-  if (values.list === true) return list(world, values.json === true);
+  if (values.list === true) return list(world, values.json === true, bookIn(languageOf(world, values)));
   if (name === undefined) throw new UsageError('name a sum, or list them: vatside calc --list.');
   if (more.length > 0) throw new UsageError(`one sum at a time; "${more.join(' ')}" is too many. Values go in --set key=value.`); // prettier-ignore
   try {
@@ -57,8 +58,8 @@ function say(world: World, text: string): number {
   return EXIT.answered;
 }
 
-function list(world: World, asJson: boolean): number {
-  const all = [...calculators.values()].map(({ name, answers }) => ({ name, answers }));
+function list(world: World, asJson: boolean, book: Book): number {
+  const all = [...calculators.values()].map(({ name, answers }) => ({ name, answers: book.tell(answers) }));
   if (asJson) return say(world, `${JSON.stringify(all, null, 2)}\n`);
   const rows = all.map(({ name, answers }) => [name, answers]);
   return say(world, `${columns({ rows, width: world.columns ?? 110, indent: 0 }).join('\n')}\n`);

@@ -80,7 +80,7 @@ export function TodayScreen(): ReactNode {
             {view.planned.map((line) => (
               <li key={line.eventId}>
                 <span>
-                  <strong>{line.makeName}</strong>, {line.when}
+                  <strong>{told(say, line.makeName)}</strong>, {line.when}
                   {line.body.demo === true ? <span className="pot-demo">{say('today:running.demo')}</span> : null}
                 </span>
                 <Button
