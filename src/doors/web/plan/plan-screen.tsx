@@ -60,11 +60,11 @@ function PlanTable({
   readonly makes: readonly Make[];
   readonly now: number;
 }): ReactNode {
-  const { say, write } = useReader();
+  const { say, write, book } = useReader();
   const [asked, setAsked] = useState(0);
   const [brought, setBrought] = useState(() => broughtWords(history.state));
   // A summary belongs to one press of the main action; the next answer takes it away.
-  const planning = usePlanning({ draft, make, units: write.units, now });
+  const planning = usePlanning({ draft, make, units: write.units, now, book });
   const held = useHeld({ draft, planning, now, change });
   const edit = (next: Draft): void => {
     setAsked(0);
@@ -105,7 +105,7 @@ function PlanTable({
         <StartLine planning={planning} before={held.before} pots={draft.pots} />
       </Card>
       <MakesChoice
-        options={makeOptions({ makes, draft, units: write.units, planning, aside, say })}
+        options={makeOptions({ makes, draft, units: write.units, planning, aside, say }).map((one) => ({ ...one, make: book.make(one.make) }))} // prettier-ignore
         chosen={make.id}
         onChoose={(makeId) => edit({ ...draft, makeId })}
       />

@@ -1,6 +1,7 @@
 import { useMemo, useRef, useState, type ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { parseLogFile } from '../../../exchange/log-file.ts';
+import { told } from '../../../exchange/words.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
@@ -79,7 +80,7 @@ export function TodayScreen(): ReactNode {
             {view.planned.map((line) => (
               <li key={line.eventId}>
                 <span>
-                  <strong>{line.makeName}</strong>, {line.when}
+                  <strong>{told(say, line.makeName)}</strong>, {line.when}
                   {line.body.demo === true ? <span className="pot-demo">{say('today:running.demo')}</span> : null}
                 </span>
                 <Button
@@ -107,7 +108,7 @@ export function TodayScreen(): ReactNode {
       </p>
       {held.problems.map((problem) => (
         <Notice key={problem} kind="note">
-          {problem}
+          {told(say, problem)}
         </Notice>
       ))}
     </div>
