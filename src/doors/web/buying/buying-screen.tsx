@@ -18,7 +18,7 @@ const MEMBERS = [100] as const;
 
 /** What to bring home for the plan on the table, what the house has of it, and what to do the evening before; for the hand and for paper. */
 export function BuyingScreen(): ReactNode {
-  const { say, write } = useReader();
+  const { say, write, book } = useReader();
   const now = useNow(60_000);
   const { listed } = useMakes();
   const makeIds = useMemo(() => listed.map(({ facts }) => facts.id), [listed]);
@@ -32,8 +32,8 @@ export function BuyingScreen(): ReactNode {
   const { forecast } = useForecast(plan, { members: MEMBERS });
   const stock = useMemo(() => stockOf(lots), [lots]);
   const view = useMemo(
-    () => (plan === null ? null : buyingView({ plan, forecast, stock, say, write })),
-    [plan, forecast, stock, say, write],
+    () => (plan === null ? null : buyingView({ plan: book.plan(plan), forecast, stock, say, write })),
+    [plan, forecast, stock, say, write, book],
   );
   return (
     <div className="buying">

@@ -14,13 +14,16 @@ import './make-page.css';
 
 /** What a make is, what milk it wants, how it goes, what it aims at, and where its figures come from. */
 export function MakePage({ makeId }: { readonly makeId: string }): ReactNode {
-  const { say, write } = useReader();
+  const { say, write, book } = useReader();
   const now = useNow(60_000);
   const [, go] = useLocation();
   const { own } = useMakes();
   const { makes, failed } = useWholeMakes(useMemo(() => [makeId], [makeId]));
   const [make] = makes;
-  const view = useMemo(() => (make === undefined ? null : makePageView({ make, say, write })), [make, say, write]);
+  const view = useMemo(
+    () => (make === undefined ? null : makePageView({ make: book.make(make), say, write })),
+    [make, say, write, book],
+  );
   if (view === null) {
     const isUnknown = !isBundled(makeId);
     return (
