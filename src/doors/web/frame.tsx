@@ -24,6 +24,7 @@ export function Frame({
   const places = [
     { href: '/', label: say('app:places.today') },
     { href: '/plan', label: say('app:places.plan') },
+    { href: '/day', label: say('app:places.day') },
     { href: '/bench', label: say('app:places.bench') },
   ];
   // A sum is a page of the Bench.

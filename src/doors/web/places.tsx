@@ -9,6 +9,7 @@ import type { Update } from './sw/register.ts';
 
 const TodayScreen = later(async () => (await import('./today/today-screen.tsx')).TodayScreen);
 const PlanScreen = later(async () => (await worded(() => import('./plan/plan-screen.tsx'))).PlanScreen);
+const DayScreen = later(async () => (await worded(() => import('./day/day-screen.tsx'))).DayScreen);
 const BenchScreen = later(async () => (await worded(() => import('./bench/bench-screen.tsx'))).BenchScreen);
 const SumScreen = later(async () => (await worded(() => import('./bench/sum-screen.tsx'))).SumScreen);
 const LotsScreen = later(async () => (await worded(() => import('./lots/lots-screen.tsx'))).LotsScreen);
@@ -35,6 +36,9 @@ export function Places({ update }: { readonly update: Update | null }): ReactNod
           </Route>
           <Route path="/plan">
             <PlanScreen />
+          </Route>
+          <Route path="/day">
+            <DayScreen />
           </Route>
           <Route path="/bench">
             <BenchScreen />

@@ -23,10 +23,10 @@ export function boundInTurn(pieces: readonly Piece[], scarce: Scarce): number {
       const at = soonest[set]?.[last] ?? Number.POSITIVE_INFINITY;
       if (!Number.isFinite(at)) continue;
       for (let next = 0; next < count; next++) {
-        const with_ = soonest[set | (1 << next)];
-        if ((set & (1 << next)) !== 0 || with_ === undefined) continue;
+        const beyond = soonest[set | (1 << next)];
+        if ((set & (1 << next)) !== 0 || beyond === undefined) continue;
         const begins = Math.max(at + (apart[last]?.[next] ?? 0), free[next]?.earliestMin ?? 0);
-        with_[next] = Math.min(with_[next] ?? begins, begins);
+        beyond[next] = Math.min(beyond[next] ?? begins, begins);
       }
     }
   }

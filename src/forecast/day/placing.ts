@@ -130,9 +130,9 @@ function placeInOrder(from: {
   const placing = new Map<number, { zeroMin: number; mode: number }>();
   let endMin = Number.NEGATIVE_INFINITY;
   let sumMin = 0;
-  const places = one.order.map((index, nth) => ({ pot: pots[index], notBefore: fromMin + (one.notBefore[nth] ?? 0) }));
-  for (const { pot, notBefore } of places.sort((a, b) => Number(isBegun(b.pot)) - Number(isBegun(a.pot)))) {
-    const done = pot === undefined ? null : placePot({ input, pot, profile, placing, latestMin, notBefore });
+  const places = one.order.map((index, nth) => ({ pot: pots[index], laterMin: one.notBefore[nth] ?? 0 }));
+  for (const { pot, laterMin } of places.sort((a, b) => Number(isBegun(b.pot)) - Number(isBegun(a.pot)))) {
+    const done = pot === undefined ? null : placePot({ input, pot, profile, placing, latestMin, laterMin });
     endMin = Math.max(endMin, done ?? Number.POSITIVE_INFINITY);
     sumMin += done ?? 0;
     if (endMin > (than?.endMin ?? Number.MAX_VALUE)) break;
@@ -155,7 +155,8 @@ interface OnePot {
   readonly profile: Profile;
   readonly placing: Map<number, { zeroMin: number; mode: number }>;
   readonly latestMin: number;
-  readonly notBefore: number;
+  /** How long after the soonest that anything of the day could begin. */
+  readonly laterMin: number;
 }
 
 /** Puts one pot at its earliest start. @returns when its day is over */
@@ -165,9 +166,11 @@ function placePot(one: OnePot): number | null {
   if (first === undefined) return null;
   if (first.fixedAtMin !== null) return tryAt(one, first.fixedAtMin, true);
   const lengthMin = pot.times.at(-1)?.end.late ?? 0;
-  const from = Math.ceil(Math.max(one.notBefore, earliestOf(input, first, pot)) / GRID_MIN) * GRID_MIN;
+  const soonest = (first.earliestMin ?? input.fromMin) + one.laterMin;
+  const from = Math.ceil(Math.max(soonest, earliestOf(input, first, pot)) / GRID_MIN) * GRID_MIN;
   const [mode] = first.modes;
-  for (let zeroMin = from; mode !== undefined && zeroMin <= latestMin - 24 * 60 - lengthMin; zeroMin += GRID_MIN) {
+  if (mode === undefined) return null;
+  for (let zeroMin = from; zeroMin <= latestMin - 24 * 60 - lengthMin; zeroMin += GRID_MIN) {
     const next = profile.clash(mode, zeroMin);
     if (next !== null) {
       zeroMin = Math.max(zeroMin, Math.ceil(next / GRID_MIN) * GRID_MIN - GRID_MIN);

@@ -8,7 +8,7 @@ export const GRID_MIN = 5;
 /**
  * Kit is kept from when 1 make in 5 comes early until 4 in 5 are through, so that most pots that run ahead or behind still
  * find their burner free; but never longer than this on either side of the likeliest time, or one slow culture would keep a
- * burner from all other pots for hours. What that costs in waiting is counted (`day-risk.ts`). Our own choice, with the
+ * burner from all other pots for hours. Our own choice, with the
  * quantiles in `offsets.ts`; the day is over when 18 makes in 20 are, as on one make's own clock.
  */
 export const KEPT_AT_MOST_MIN = 30;

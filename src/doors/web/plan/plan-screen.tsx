@@ -1,4 +1,5 @@
 import { useMemo, useState, type ReactNode } from 'react';
+import { Link } from 'wouter';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
@@ -74,6 +75,9 @@ export function PlanScreen(): ReactNode {
           <p className="plan-note">{say('plan:problems.unplanned')}</p>
         ) : null}
         <StartLine planning={planning} before={held.before} pots={draft.pots} />
+        <p className="plan-note">
+          <Link href="/day">{say('day:link')}</Link>
+        </p>
       </Card>
       <MakesChoice
         options={makeOptions({ makes: MAKES, draft, units: write.units, planning, aside, say })}
