@@ -24,6 +24,8 @@ export function Frame({
   const places = [
     { href: '/', label: say('app:places.today') },
     { href: '/plan', label: say('app:places.plan') },
+    { href: '/ageing', label: say('app:places.ageing') },
+    { href: '/brine', label: say('app:places.brine') },
     { href: '/bench', label: say('app:places.bench') },
   ];
   // A sum is a page of the Bench.
