@@ -6,7 +6,7 @@ import { useReader } from '../device/reader.tsx';
 import type { Note } from '../log/event-log.ts';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
-import { DayField } from './day-field.tsx';
+import { DayField } from '../look/day-field.tsx';
 import { awayView } from './away-view.ts';
 import { localDayNumber, noonOf } from './use-kept.ts';
 

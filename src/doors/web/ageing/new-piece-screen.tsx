@@ -12,7 +12,7 @@ import { SelectField } from '../look/select-field.tsx';
 import { localDay } from '../plan/wall-clock.ts';
 import { CareForm } from './care-form.tsx';
 import { stayWords } from './care-words.ts';
-import { DayField } from './day-field.tsx';
+import { DayField } from '../look/day-field.tsx';
 import { careOf, freshPiece, newNotes, SIZES_OF, stylesFor, type NewDraft, type NewField } from './new-draft.ts';
 import { PlaceForm } from './place-form.tsx';
 import { useDarkHere } from './use-dark-here.ts';

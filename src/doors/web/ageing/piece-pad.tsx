@@ -7,6 +7,7 @@ import type { PadBlock } from '../pad/pad-model.ts';
 import { TypePad } from '../pad/type-pad.tsx';
 import { usePadUnits } from '../pad/pad-units.ts';
 import { VatButton } from '../vat/vat-button.tsx';
+import '../pad/pad.css';
 
 const SMALL_KG = 1; // our own choice: below it a kitchen scale's grams count
 const BEFORE_EXPECTED = 2;

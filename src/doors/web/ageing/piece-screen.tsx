@@ -79,7 +79,7 @@ function Piece({
             day: write.date(noonOf(made.madeOn)),
             count: today - dayNumber(made.madeOn),
           })}
-          {isDemoStream(piece.pieceId) ? <span className="pot-demo">{say('ageing:demo')}</span> : null}
+          {isDemoStream(piece.pieceId) ? <span className="kept-demo">{say('ageing:demo')}</span> : null}
         </p>
         <p className="piece-about">{whereWords({ piece, kept, say, write })}</p>
         {made.lotCode === undefined || made.lotCode === '' ? null : (
@@ -109,11 +109,6 @@ function Piece({
         <section className="piece-ready" aria-label={say('ageing:piece.when')}>
           {ready === '' ? null : <p className="piece-window">{ready}</p>}
           {age === null ? null : <p>{rawLine({ age, today, say, write })}</p>}
-          <p className="piece-source">
-            {ready === '' ? null : say('ageing:source', { source: piece.care?.source ?? '' })}{' '}
-            {age === null ? null : say('ageing:source', { source: age.source })}
-          </p>
-          <p className="piece-limits">{say(made.treatment === 'raw' ? 'ageing:limitsRaw' : 'ageing:limits')}</p>
         </section>
       ) : (
         <Gone piece={piece} kept={kept} />
@@ -133,6 +128,15 @@ function Piece({
           onBack={() => setAct(null)}
         />
       )}
+      {piece.goneAt === null ? (
+        <section className="piece-ready" aria-label={say('ageing:piece.rests')}>
+          <p className="piece-source">
+            {ready === '' ? null : say('ageing:source', { source: piece.care?.source ?? '' })}{' '}
+            {age === null ? null : say('ageing:source', { source: age.source })}
+          </p>
+          <p className="piece-limits">{say(made.treatment === 'raw' ? 'ageing:limitsRaw' : 'ageing:limits')}</p>
+        </section>
+      ) : null}
       <PieceWeight piece={piece} place={place} now={now} today={today} />
       {piece.goneAt === null ? (
         <CarePart piece={piece} today={today} onNote={(notes, words) => void note(notes, words)} />

@@ -2,6 +2,7 @@ import { type ReactNode, useId } from 'react';
 import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
 import { LANES, type WeekMark, type WeekRow, type WeeksView } from './weeks-view.ts';
+import '../chart/chart.css';
 
 const LANE_PX = 15;
 const TOP_PX = 5;

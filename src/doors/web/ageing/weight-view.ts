@@ -26,7 +26,7 @@ const LEFT = 64;
 const BOTTOM = 28;
 const TOP_PX = 24;
 const ROWS = 8;
-const MOST_TICKS = 5;
+const TICK_PX = 84; // room for a date
 
 /** Draws one curve. The frame is the band's own, so that a loss of a twentieth is seen. */
 export function weightView(input: {
@@ -67,7 +67,7 @@ export function weightView(input: {
     nowX: x(nowDay),
     weighed: weighings.map(({ day, massKg }) => ({ x: x(day), y: y(massKg) })),
     valueTicks: y.ticks(4).map((value) => ({ y: y(value), label: tickText({ value, startKg, write }) })),
-    dayTicks: ticksOf(lastDay).map((day, i, all) => ({ x: x(day), label: date(day), anchor: i === 0 ? 'start' : i === all.length - 1 && x(day) > widthPx - 40 ? 'end' : 'middle' })),
+    dayTicks: ticksOf(lastDay, widthPx).map((day, i, all) => ({ x: x(day), label: date(day), anchor: i === 0 ? 'start' : i === all.length - 1 && x(day) > widthPx - 40 ? 'end' : 'middle' })),
     told: [
       latest === undefined || latest.day === 0
         ? say('ageing:weight.start', { mass: write.kilograms(startKg).text, day: date(0) })
@@ -89,7 +89,7 @@ function startPoint(curve: WeightCurve, day: number): AgedPoint {
 const pointAt = (points: readonly AgedPoint[], day: number): AgedPoint =>
   points.reduce((best, each) => (Math.abs(each.day - day) < Math.abs(best.day - day) ? each : best), points[0] ?? { day: 0, massKg: 0, p5: 0, p95: 0 }); // prettier-ignore
 
-const ticksOf = (lastDay: number): readonly number[] => scaleLinear().domain([0, lastDay]).ticks(MOST_TICKS).filter((day) => day <= lastDay && Number.isInteger(day)); // prettier-ignore
+const ticksOf = (lastDay: number, widthPx: number): readonly number[] => scaleLinear().domain([0, lastDay]).ticks(Math.max(2, Math.floor((widthPx - LEFT) / TICK_PX) - 1)).filter((day) => day <= lastDay && Number.isInteger(day)); // prettier-ignore
 
 /** Graduations as fine as the cheese is small. */
 function tickText(input: { readonly value: number; readonly startKg: number; readonly write: Writer }): string {

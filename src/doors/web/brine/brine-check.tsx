@@ -13,6 +13,7 @@ import { TypePad } from '../pad/type-pad.tsx';
 import { usePadUnits } from '../pad/pad-units.ts';
 import { VatButton } from '../vat/vat-button.tsx';
 import type { BrineView } from './brine-view.ts';
+import '../pad/pad.css';
 
 type Checked = KeepingBody<'brineChecked'>;
 type Asked = 'strength' | 'pH' | 'temperatureC';

@@ -92,7 +92,7 @@ function BrineCard({
     <Card rim={isFirst} className="brine" aria-labelledby={brineId}>
       <h2 id={brineId}>
         {name}
-        {isDemoStream(brineId) ? <span className="pot-demo">{say('brine:demo')}</span> : null}
+        {isDemoStream(brineId) ? <span className="kept-demo">{say('brine:demo')}</span> : null}
       </h2>
       {page === 'check' ? (
         <BrineCheck
