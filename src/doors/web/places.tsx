@@ -17,6 +17,10 @@ const DayScreen = later(async () => (await worded(() => import('./day/day-screen
 const BenchScreen = later(async () => (await worded(() => import('./bench/bench-screen.tsx'))).BenchScreen);
 const SumScreen = later(async () => (await worded(() => import('./bench/sum-screen.tsx'))).SumScreen);
 const LotsScreen = later(async () => (await worded(() => import('./lots/lots-screen.tsx'))).LotsScreen);
+const AgeingScreen = later(async () => (await worded(() => import('./ageing/ageing-screen.tsx'))).AgeingScreen);
+const PieceScreen = later(async () => (await worded(() => import('./ageing/piece-screen.tsx'))).PieceScreen);
+const NewPieceScreen = later(async () => (await worded(() => import('./ageing/new-piece-screen.tsx'))).NewPieceScreen);
+const BrineScreen = later(async () => (await worded(() => import('./brine/brine-screen.tsx'))).BrineScreen);
 const RecordScreen = later(async () => (await worded(() => import('./record/record-screen.tsx'))).RecordScreen);
 const LabelsScreen = later(async () => (await worded(() => import('./labels/labels-screen.tsx'))).LabelsScreen);
 const CompareScreen = later(async () => (await worded(() => import('./record/compare-screen.tsx'))).CompareScreen);
@@ -63,6 +67,16 @@ export function Places({ update }: { readonly update: Update | null }): ReactNod
           <Route path="/record/:batchId">{({ batchId }) => <RecordScreen batchId={batchId} />}</Route>
           <Route path="/record/:batchId/labels">{({ batchId }) => <LabelsScreen batchId={batchId} />}</Route>
           <Route path="/record/:batchId/compare">{({ batchId }) => <CompareScreen batchId={batchId} />}</Route>
+          <Route path="/ageing">
+            <AgeingScreen />
+          </Route>
+          <Route path="/ageing/new">
+            <NewPieceScreen />
+          </Route>
+          <Route path="/ageing/:pieceId">{({ pieceId }) => <PieceScreen key={pieceId} pieceId={pieceId} />}</Route>
+          <Route path="/brine">
+            <BrineScreen />
+          </Route>
           <Route path="/gauge">
             <GaugeScreen />
           </Route>

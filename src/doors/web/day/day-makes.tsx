@@ -18,7 +18,7 @@ export function DayMakes({
   onChange,
 }: {
   readonly state: DayState;
-  readonly makes: readonly Make[];
+  readonly makes: readonly Pick<Make, 'id' | 'name'>[];
   /** Names of pots that the record has already. */
   readonly recorded: readonly string[];
   /** Minutes of the day as the reader's clock. */

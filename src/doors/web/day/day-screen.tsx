@@ -6,7 +6,7 @@ import { foldOnce } from '../log/fold-once.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
-import { bundledMakes } from '../plan/bundled-makes.ts';
+import { useMakes, useWholeMakes } from '../makes/use-makes.ts';
 import { lotCodeFor } from '../plan/lot-code.ts';
 import { openTogether, type Opening } from '../plan/open-batch.ts';
 import { potNames } from '../plan/pots-together.ts';
@@ -31,8 +31,6 @@ import '../plan/plan-screen.css';
 import '../print/print.css';
 import './day.css';
 
-const MAKES = bundledMakes();
-const MAKE_NAMES = new Map(MAKES.map(({ id, name }) => [id, name]));
 const MINUTE_MS = 60_000;
 const FIVE_MIN_MS = 300_000;
 const HOUR_MS = 3_600_000;
@@ -44,7 +42,9 @@ export function DayScreen(): ReactNode {
   const [, go] = useLocation();
   const now = useNow(MINUTE_MS);
   const [draft] = useState(() => leftDraft(write.units));
-  const [state, setState] = useState<DayState>(() => keptDayState(now) ?? firstDayState({ makeId: MAKES[0]?.id ?? '', milk: draft.facts['milk.volumeL'] ?? '10', now })); // prettier-ignore
+  const { listed } = useMakes();
+  const makeNames = useMemo(() => new Map(listed.map(({ facts: { id, name } }) => [id, name])), [listed]);
+  const [state, setState] = useState<DayState>(() => keptDayState(now) ?? firstDayState({ makeId: draft.makeId, milk: draft.facts['milk.volumeL'] ?? '10', now })); // prettier-ignore
   const [said, setSaid] = useState<string | null>(null);
   const change = useCallback((next: DayState): void => {
     setSaid(null);
@@ -52,25 +52,27 @@ export function DayScreen(): ReactNode {
     keepDayState(next);
   }, []);
   const recorded = useRecorded(now);
+  // Only a day that does not fit asks what other make would; of what was asked once, the answer stays at hand.
+  const [unfitFor, setUnfitFor] = useState<DayState | null>(null);
+  const wantsOthers = unfitFor === state;
+  const shown = useMemo(() => (wantsOthers ? listed.map(({ facts }) => facts.id) : [...new Set(state.rows.map(({ makeId }) => makeId))]), [wantsOthers, listed, state.rows]); // prettier-ignore
+  const { makes, failed: lost } = useWholeMakes(shown);
   const planned = useMemo(
     () =>
       state.rows.flatMap((row) => {
-        const make = MAKES.find(({ id }) => id === row.makeId) ?? MAKES[0];
+        const make = makes.find(({ id }) => id === row.makeId);
         return make === undefined ? [] : [{ row, make, ...planOfRow({ row, make, draft, units: write.units }) }];
       }),
-    [state.rows, draft, write.units],
+    [state.rows, makes, draft, write.units],
   );
   const pots = useMemo(() => {
     const rows = planned.flatMap(({ row, plan, answers }) => (plan === null || answers === null ? [] : [{ row, plan, answers }]));
     const count = rows.reduce((sum, { row }) => sum + row.pots, 0);
     return wishedPots({ recorded, rows, names: potNames({ count, taken: recorded.map(({ name }) => name), say }) });
   }, [planned, recorded, say]); // prettier-ignore
-  // Only a day that does not fit asks what other make would; of what was asked once, the answer stays at hand.
-  const [unfitFor, setUnfitFor] = useState<DayState | null>(null);
-  const wantsOthers = unfitFor === state;
   const others = useMemo(
-    () => (wantsOthers ? quickMakes({ makes: MAKES, state, draft, units: write.units }) : []),
-    [wantsOthers, state, draft, write.units],
+    () => (wantsOthers ? quickMakes({ makes, state, draft, units: write.units }) : []),
+    [wantsOthers, makes, state, draft, write.units],
   );
   const wanted = useMemo(() => [...pots, ...others], [pots, others]);
   const { forecasts, failed: noForecast } = useDayForecasts(wanted);
@@ -88,8 +90,8 @@ export function DayScreen(): ReactNode {
     () =>
       plan === null || of === null
         ? null
-        : { plan, zeroAt, makeNames: MAKE_NAMES, say, write, pots: pots.filter(({ id }) => of.pots.some((one) => one.id === id)).map(({ id, name, makeName, plan: { steps, make } }) => ({ id, name, makeName, makeId: make.id, steps })) }, // prettier-ignore
-    [plan, of, zeroAt, say, write, pots],
+        : { plan, zeroAt, makeNames, say, write, pots: pots.filter(({ id }) => of.pots.some((one) => one.id === id)).map(({ id, name, makeName, plan: { steps, make } }) => ({ id, name, makeName, makeId: make.id, steps })) }, // prettier-ignore
+    [plan, of, zeroAt, makeNames, say, write, pots],
   );
   const problems = planned.flatMap(({ make, problems }) => problems.map((problem) => say('day:problem', { make: make.name, why: problemSentence({ problem, draft, units: write.units, say }) }))); // prettier-ignore
   const startAt = (pot: WishedPot): number | null => {
@@ -140,12 +142,12 @@ export function DayScreen(): ReactNode {
     <div className="day plan">
       <h1>{say('day:title')}</h1>
       <p className="day-lead no-print">{say('day:lead')}</p>
-      <DayMakes state={state} makes={MAKES} recorded={recorded.map(({ name }) => name)} clock={(minutes) => write.clock(zeroAt + minutes * MINUTE_MS)} onChange={change} />
+      <DayMakes state={state} makes={listed.map(({ facts }) => facts)} recorded={recorded.map(({ name }) => name)} clock={(minutes) => write.clock(zeroAt + minutes * MINUTE_MS)} onChange={change} />
       {problems.map((problem) => (
         <Notice key={problem} kind="caution">{problem}</Notice>
       ))}
       <DayKitchen state={state} now={now} onChange={change} />
-      {noForecast === null && failed === null ? null : <Notice kind="caution">{say('day:failed', { why: noForecast ?? failed ?? '' })}</Notice>}
+      {noForecast === null && failed === null && lost === null ? null : <Notice kind="caution">{say('day:failed', { why: noForecast ?? failed ?? lost ?? '' })}</Notice>}
       {told === null ? (
         <p role="status" className="plan-note">{say(input === null ? 'day:working' : 'day:planning')}</p>
       ) : (

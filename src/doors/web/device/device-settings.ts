@@ -11,6 +11,8 @@ const settingsSchema = z.object({
   hand: z.enum(['right', 'left']).catch('right'),
   /** By quantity of the pad, where an instrument shows other units than the reader's. */
   padUnits: z.record(z.string(), z.enum(['metric', 'us'])).catch({}),
+  /** The sign of the maker's own money, before a price. */
+  currency: z.string().max(6).catch(''),
 });
 export type DeviceSettings = z.infer<typeof settingsSchema>;
 
@@ -25,6 +27,7 @@ function firstSettings(): DeviceSettings {
     units: american ? 'us' : 'metric',
     hand: 'right',
     padUnits: {},
+    currency: '',
   };
   if (stored === null) return fresh;
   try {

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import type { UnitSystem } from '../../../exchange/written.ts';
 import { AGEING_PLACES, SKILLS, type ChoosingFacts } from '../../../make/choosing.ts';
+import { INGREDIENTS } from '../../../make/step.ts';
 import type { KeptLot } from '../lots/kept-lots.ts';
 import { answersOf, type Draft } from '../plan/draft.ts';
 import { localDay, wallInstant } from '../plan/wall-clock.ts';
@@ -70,7 +71,7 @@ export function haveOf(input: {
   const { answers } = answersOf({ draft, units });
   if (answers === null) return null;
   const { milk, pot, instruments } = answers;
-  const kinds = lots.flatMap(({ lot }) => (lot.kind === null ? [] : [lot.kind]));
+  const kinds = INGREDIENTS.filter((one) => lots.some(({ lot }) => lot.kind === one));
   return {
     fill: wish.fill,
     milkL: milk.volumeL,

@@ -2,6 +2,7 @@ import { useMemo, useRef, useState, type ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { parseLogFile } from '../../../exchange/log-file.ts';
 import { told } from '../../../exchange/words.ts';
+import { ALL_KINDS } from '../../../record/keeping-events.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
@@ -47,7 +48,7 @@ export function TodayScreen(): ReactNode {
       }
       onFile={
         (file) =>
-        void attempt(async () => log.takeIn(parseLogFile(await file.text())), (why) => say('today:fileFailed', { file: file.name, why })) // prettier-ignore
+        void attempt(async () => log.takeIn(parseLogFile(await file.text(), ALL_KINDS)), (why) => say('today:fileFailed', { file: file.name, why })) // prettier-ignore
       }
     />
   );

@@ -73,6 +73,9 @@ export function FinishCard({
         <Link className="finish-more" href={`/record/${streamId}/labels`}>
           {say('vat:finish.printLabels')}
         </Link>
+        <Link className="finish-more" href={`/ageing/new?batch=${streamId}`}>
+          {say('ageing:finish')}
+        </Link>
         <Link className="finish-more" href={gaugeHref(plan)}>
           {say('labels:gauge.open')}
         </Link>
