@@ -134,6 +134,7 @@ function watchedMin(member: Seen, watch: Watch, at: { step: CourseStep; startMin
     case 'moisture':
       return fallsTo(member, 'curdMoisturePercent', { ...at, level: watch.percent });
     case 'mass':
+    case 'cooled':
     case 'temperature':
       return Number.NaN;
   }

@@ -17,7 +17,12 @@ export function observeSalt(input: { vat: Vat; reading: History['readings'][numb
   const { vat, reading } = input;
   if (reading.sample !== 'curd' && reading.sample !== 'cheese') return;
   if (vat.conditions.phase !== 'drained') return;
-  vat.saltMixedKg += reading.value / 1000;
+  mixSalt(vat, reading.value / 1000);
+}
+
+/** Salt goes into the drained curd [kg]. */
+export function mixSalt(vat: Vat, saltKg: number): void {
+  vat.saltMixedKg += saltKg;
   if (vat.saltMixedKg < SLOWS_FROM * curdKgOf(vat)) return;
   const kind = cultureKindOf(vat.inputs.ground.plan.make);
   const isMesophilic = kind === 'mesophilic' || kind === 'mesophilic-aromatic' || kind === 'kefir';
@@ -25,4 +30,10 @@ export function observeSalt(input: { vat: Vat; reading: History['readings'][numb
 }
 
 /** Salt that this member's curd kept of what was mixed in [kg]. */
-export const saltKeptKg = (vat: Vat): number => vat.saltMixedKg * (DRY_SALT_RETENTION + KEPT_SD * vat.inputs.saltKeptZ);
+export const saltKeptKg = (vat: Vat): number => vat.saltMixedKg * keptShare(vat);
+
+/** Share of dry salt that this member's cheese keeps. */
+export function keptShare(vat: Vat): number {
+  const { saltKeptFraction, saltKeptZ } = vat.inputs;
+  return Number.isNaN(saltKeptFraction) ? DRY_SALT_RETENTION + KEPT_SD * saltKeptZ : saltKeptFraction;
+}

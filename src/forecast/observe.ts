@@ -139,6 +139,10 @@ function observePH(vat: Vat, run: MemberRun, index: number, reading: History['re
   vat.curdErrorFromMin = vat.minute;
 }
 
+/** Calcium of curd that acid was poured for, which stretches at a higher pH. */
+export const calciumOf = ({ acidCalciumMgPerG }: Vat): { insolubleCalciumMgPerG?: number } =>
+  Number.isNaN(acidCalciumMgPerG) ? {} : { insolubleCalciumMgPerG: acidCalciumMgPerG };
+
 /** What a judgement looks at, as it stands in this member's vat. */
 export function judgedStateOf(vat: Vat, judgement: JudgementName): number {
   switch (judgement) {
@@ -164,7 +168,7 @@ export function observeJudgement(vat: Vat, run: MemberRun, index: number, judged
   const { judgement, grade } = judged;
   const state = judgedStateOf(vat, judgement);
   const makerZ = makerZOf(vat, judgement);
-  const made = { judgement, grade, state, ...(makerZ === undefined ? {} : { makerZ }) };
+  const made = { judgement, grade, state, ...(makerZ === undefined ? {} : { makerZ }), ...calciumOf(vat) };
   run.logLikelihoods[index] = judgementLogLikelihood(made);
   run.innovations[index] = judgedFrom(made);
 }

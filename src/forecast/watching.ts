@@ -1,6 +1,6 @@
 import { judgementThreshold } from '../science/judgements.ts';
 import type { CourseStep, Watch } from './course.ts';
-import { believedPH } from './observe.ts';
+import { believedPH, calciumOf } from './observe.ts';
 import { curdKgOf, curdMoistureOf } from './contents.ts';
 import { firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
 
@@ -38,7 +38,7 @@ function thresholdOf(watch: Watch, vat: Vat, startedMin: number): number {
   if (watch.kind === 'time') return startedMin + watch.minutes * (watch.byHands ? vat.inputs.pace : 1);
   if (watch.kind === 'days') return startedMin + DAY_MIN * watch.days;
   if (watch.kind !== 'judgement') return Number.NaN;
-  const { mean, sd } = judgementThreshold({ judgement: watch.judgement, grade: watch.grade });
+  const { mean, sd } = judgementThreshold({ judgement: watch.judgement, grade: watch.grade, ...calciumOf(vat) });
   return mean + sd * (watch.judgement === 'stretch' ? vat.inputs.stretchZ : vat.inputs.breakZ);
 }
 
@@ -63,6 +63,8 @@ function metBy(watch: Watch, threshold: number, vat: Vat): number {
       return vat.minute - threshold + CLOSE;
     case 'temperature':
       return vat.temperatureC - watch.atC;
+    case 'cooled':
+      return watch.atC - vat.temperatureC;
     case 'pH':
       return (
         watch.at - (watch.sample === 'whey' && vat.conditions.phase !== 'drained' ? wheyPHOf(vat) : believedPH(vat))
