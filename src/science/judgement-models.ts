@@ -96,8 +96,8 @@ export const JUDGEMENTS: Readonly<Record<JudgementId, JudgementModel>> = {
     state: 'curdPH',
     unit: 'pH',
     grades: ACID_GEL_GRADES,
-    // A gel between pH 5.3 and 5.0, firm by 4.8, and at 4.5-4.6 drawn from the wall with whey on it: common practice (no source)
-    thresholds: [5.2, 4.9, 4.58],
+    // A gel between pH 5.3 and 5.0, firm by 4.7, and at 4.5 drawn from the wall with whey on it: common practice (no source)
+    thresholds: [5.15, 4.75, 4.5],
     falls: true,
     sd: 0.09, // our own choice
     source: 'common practice (no source)',
