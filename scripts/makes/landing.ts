@@ -33,16 +33,20 @@ const SEED = 20261129;
 export function typicalPlan(make: Make): Plan {
   const [species] = make.milk.species;
   const [treatment] = make.milk.treatments;
+  const form = make.steps.find((step) => step.set.pieceG !== undefined)?.set.pieceG?.value ?? 0;
+  const perL = make.aims.find((aim) => aim.quantity === 'cheesePerMilkKgPerL')?.aim ?? 0.1;
+  // Enough for one whole piece: a wheel is not made from a third of its milk.
+  const volumeL = Math.max(LITRES, Math.ceil(form / 1000 / perL));
   return planMake({
     make,
     answers: {
       milk: {
-        volumeL: LITRES,
+        volumeL,
         fatPercent: make.milk.fatPercent.aim,
         ...(species === undefined ? {} : { species }),
         ...(treatment === undefined ? {} : { treatment }),
       },
-      culture: { packetTreatsL: LITRES },
+      culture: { packetTreatsL: volumeL },
       rennet: { form: 'liquid', strengthImcuPerMl: 200 },
     },
   });

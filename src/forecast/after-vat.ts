@@ -124,6 +124,7 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
   put(run, 'cheeseKg', cheeseKg);
   put(run, 'cheesePerMilkKgPerL', cheeseKg / inputs.ground.plan.setup.milk.volumeL);
   put(run, 'moisturePercent', moisturePercentOf(holds));
+  put(run, 'unagedMoisturePercent', moisturePercentOf(at(rooms[0]?.fromMin ?? Number.POSITIVE_INFINITY).holds));
   put(run, 'fatInDryMatterPercent', (100 * holds.fatKg) / (cheeseKg - holds.waterKg));
   if (course.plan.make.aims.some((aim) => aim.quantity === 'moisturePercent' && aim.moment !== 'finished')) {
     for (const step of course.steps.slice(course.leavesAt)) {

@@ -63,6 +63,7 @@ const HEATING: Partial<Record<Verb, Heating>> = {
   stir: 'hold',
   restToAcid: 'hold',
   mat: 'hold',
+  press: 'hold',
 };
 
 /** Verbs that hands do: their minutes vary with the maker, not with the clock on the wall. */

@@ -39,6 +39,7 @@ export const FIGURES = [
   'staphLogs',
   'minutesToPH54',
   'cheesePerMilkKgPerL',
+  'unagedMoisturePercent',
 ] as const;
 export type Figure = (typeof FIGURES)[number];
 export const FIGURE_AT: Readonly<Record<Figure, number>> = positionsOf(FIGURES);

@@ -40,7 +40,10 @@ export function set(run: MemberRun, figure: Figure, value: number): void {
 /** What the milk is at when the maker's own thermometer says so. */
 export const trueC = (vat: Vat, readC: number): number => readC - vat.inputs.thermometerBiasC;
 
-/** What stands round the vat, how fast it loses heat, and what is done as the step begins. */
+/**
+ * What stands round the vat, how fast it loses heat, and what is done as the step begins. A pot that boils down
+ * loses to the room what one under its lid does; the rest of the burner's heat leaves as steam, and is counted as water.
+ */
 export function beginWork(walk: Walk, step: CourseStep): void {
   const { vat } = walk;
   const { ground } = vat.inputs;
@@ -50,7 +53,7 @@ export function beginWork(walk: Walk, step: CourseStep): void {
       ? ground.lossBath
       : vat.conditions.phase === 'drained'
         ? ground.lossDrained
-        : step.verb === 'wash' || step.verb === 'drawWhey' || step.verb === 'cut' || step.verb === 'boilDown'
+        : step.verb === 'wash' || step.verb === 'drawWhey' || step.verb === 'cut'
           ? ground.lossOpen
           : ground.lossKept;
   if (step.verb === 'cut' && Number.isNaN(vat.cutMin)) {
