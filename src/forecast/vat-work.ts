@@ -184,7 +184,7 @@ function pour(walk: Walk, step: CourseStep): void {
   set(run, 'washWaterL', pouredL + (Number.isNaN(before) ? 0 : before));
 }
 
-const COLD_WATER_C = 40; // water below it is not cooled by the jug: our own choice
+export const COLD_WATER_C = 40; // water below it is not cooled by the jug: our own choice
 
 /** Drained curd goes under water: two phases again, the water still empty. */
 function submerge(vat: Vat): void {

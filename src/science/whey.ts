@@ -2,7 +2,7 @@
  * What sweet whey holds, and what cream or a mixture holds: compositions that follow from the milk's.
  * Left out: acid whey (less lactose, dissolved calcium phosphate), whey of a washed vat (thinned).
  */
-import { milkDensityKernel, type MilkComposition } from './milk.ts';
+import { LACTOSE_G_PER_MOL, milkDensityKernel, type MilkComposition } from './milk.ts';
 
 // Whey of rennet cheese holds about 93.1 % water, 0.3 fat, 0.85 protein, 4.9 lactose, 0.55 ash: Thom and Fisk 1918, The Book
 // of Cheese, chapter on whey, from memory within a tenth; the shares of the milk's own are our own arithmetic from them.
@@ -28,7 +28,7 @@ export function sweetWheyKernel(milk: MilkComposition): MilkComposition {
   const ashPercent = WHEY_ASH_SHARE * milk.ashPercent;
   const solidsNotFatPercent = proteinPercent + lactosePercent + ashPercent;
   const finesShare = FINES_PERCENT / milk.caseinPercent;
-  return {
+  return withLactose({
     ...milk,
     fatPercent: WHEY_FAT_PERCENT,
     proteinPercent,
@@ -41,10 +41,15 @@ export function sweetWheyKernel(milk: MilkComposition): MilkComposition {
     pH: WHEY_PH,
     caseinGPerL: finesShare * milk.caseinGPerL,
     wheyProteinGPerL: SERUM_SHARE * milk.wheyProteinGPerL,
-    lactoseMM: SERUM_SHARE * milk.lactoseMM,
     colloidalPhosphateMM: finesShare * milk.colloidalPhosphateMM,
-  };
+  });
 }
+
+/** Lactose in mmol per litre, from its percent by mass. */
+const withLactose = (milk: MilkComposition): MilkComposition => ({
+  ...milk,
+  lactoseMM: (milk.lactosePercent * kgPerL(milk) * 1e4) / LACTOSE_G_PER_MOL,
+});
 
 /**
  * Cream of a milk, or its skim: the fat-free part unchanged, thinned by the fat (kernel, unchecked).
@@ -76,7 +81,7 @@ const PARTS = [
 function scaledBut(milk: MilkComposition, share: number, own: Partial<MilkComposition>): MilkComposition {
   const scaled: Partial<Record<(typeof PARTS)[number], number>> = {};
   for (const part of PARTS) scaled[part] = share * milk[part];
-  return { ...milk, ...scaled, ...own };
+  return withLactose({ ...milk, ...scaled, ...own });
 }
 
 /** Litres of a milk, cream or whey. */
@@ -103,10 +108,10 @@ export function mixedKernel(first: Poured, second: Poured): MilkComposition {
     const by = part.endsWith('Percent') ? byMass : byVolume;
     mixed[part] = by(first.milk[part], second.milk[part]);
   }
-  return {
+  return withLactose({
     ...first.milk,
     ...mixed,
     fatPercent: byMass(first.milk.fatPercent, second.milk.fatPercent),
     waterPercent: byMass(first.milk.waterPercent, second.milk.waterPercent),
-  };
+  });
 }
