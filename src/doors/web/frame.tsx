@@ -23,7 +23,9 @@ export function Frame({
   }, [location]);
   const places = [
     { href: '/', label: say('app:places.today') },
+    { href: '/makes', label: say('app:places.makes') },
     { href: '/plan', label: say('app:places.plan') },
+    { href: '/day', label: say('app:places.day') },
     { href: '/bench', label: say('app:places.bench') },
   ];
   // A sum is a page of the Bench.
