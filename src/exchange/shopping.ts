@@ -9,8 +9,23 @@ const VINEGAR_ML_PER_L_BRINE = 4; // common practice (no source): 5 % vinegar br
 const CALCIUM_G_PER_L_BRINE = 1.5; // common practice (no source): 1-2 g anhydrous per litre keeps the rind from going slimy
 const BRINE_KG_PER_L = 1.13; // sodium chloride solution of 18 % by mass at 20 °C: 10 L weigh 11.3 kg
 
+/** Bought by weight or volume as the plan has it, where a make takes it. */
+const TAKEN = [
+  'acid-citric', 'acid-vinegar', 'acid-lemon', 'acid-lactic', 'lipase', 'ripening-culture', 'colour', 'cream', 'milk-added', 'dry-salt',
+] as const; // prettier-ignore
+
 export type ShoppingId =
-  'milk' | 'culture' | 'rennet' | 'calcium' | 'salt' | 'vinegar' | 'brine-calcium' | 'ice' | 'gloves' | 'rennet-water';
+  | (typeof TAKEN)[number]
+  | 'milk'
+  | 'culture'
+  | 'rennet'
+  | 'calcium'
+  | 'salt'
+  | 'vinegar'
+  | 'brine-calcium'
+  | 'ice'
+  | 'gloves'
+  | 'rennet-water';
 
 /** One line of the list. `amount` is what to bring home: rounded up to what shops sell, spare included. */
 export interface ShoppingItem {
@@ -42,7 +57,14 @@ interface Shopper {
  */
 export function shoppingList(input: Shopper): ShoppingList {
   const { plan } = input;
-  const items = [milk(plan), ...bought(plan), ...brined(input), ...cooled(input), ...handled(plan)];
+  // Whey is what another make left: nobody buys it.
+  const items = [
+    ...(plan.make.milk.fill === 'whey' ? [] : [milk(plan)]),
+    ...bought(plan),
+    ...brined(input),
+    ...cooled(input),
+    ...handled(plan),
+  ];
   return { items, carton: plan.make.milk.cartonWords };
 }
 
@@ -63,7 +85,9 @@ function bought(plan: Plan): ShoppingItem[] {
   return plan.amounts.flatMap((amount): ShoppingItem[] => {
     const isUnread = amount.restsOn === 'unread-packet';
     const needed = isUnread ? amount.value : (amount.high ?? amount.value);
-    if (amount.unit !== 'packets' && amount.unit !== 'mL' && amount.unit !== 'g') return [];
+    if (amount.unit !== 'packets' && amount.unit !== 'mL' && amount.unit !== 'g' && amount.unit !== 'L') return [];
+    const taken = TAKEN.find((id) => id === amount.id);
+    if (taken !== undefined) return [{ id: taken, unit: amount.unit, needed, amount: upTo(needed, amount.unit) }];
     switch (amount.id) {
       case 'culture':
       case 'rennet':
@@ -83,6 +107,10 @@ function bought(plan: Plan): ShoppingItem[] {
     }
   });
 }
+
+/** Rounded up to what can be weighed: a tenth of a gram, a tenth of a litre. */
+const upTo = (value: number, unit: 'packets' | 'mL' | 'g' | 'L'): number =>
+  unit === 'L' || value < 10 ? Math.ceil(10 * value - 1e-9) / 10 : Math.ceil(value - 1e-9);
 
 function brined(input: Shopper): ShoppingItem[] {
   const brine = ready('brine', input);

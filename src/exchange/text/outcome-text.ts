@@ -33,7 +33,7 @@ export function outcomeLines(sheet: Sheet): string[] {
     ...row('moisture', outcome.moisturePercent, 1, percent(0)),
     ...row('fat', outcome.fatInDryMatterPercent, 1, percent(0)),
     ...row('pH', outcome.pHAtStretch, 0.01, plain(2)),
-    ...row('salt', outcome.saltPercent, 0.1, percent(1)),
+    ...(outcome.saltPercent.p95 > 0 ? row('salt', outcome.saltPercent, 0.1, percent(1)) : []),
   ];
   const piece = typeof pieceG === 'number' ? paragraph({ text: say('plan-text:get.pieceOf', { mass: both.mass(pieceG / 1000).text }), width }) : []; // prettier-ignore
   return [...columns({ rows, width, right: [1] }), ...piece];
