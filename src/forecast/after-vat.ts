@@ -135,27 +135,30 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
   if (course.steps.some((step) => step.verb === 'scoop')) put(run, 'wheyL', wheyLitres(drawnContents(vat)));
   put(run, 'saltPercent', saltPercentOf(holds));
   put(run, 'saltInMoisturePercent', (100 * holds.saltKg) / holds.waterKg);
-  put(run, 'pieces', Math.max(Math.floor(freshKg / decisions.pieceKg + 0.25), 1));
-  put(run, 'coolMin', coolMin);
-  put(run, 'brineMin', brineMin);
-  put(run, 'brineKg', BRINE_PER_CHEESE * freshKg);
-  put(run, 'brineSaltKg', (BRINE_PER_CHEESE * freshKg * (decisions.brine?.brinePercent ?? 0)) / 100);
+  if (course.plan.steps.some((step) => step.set.pieceG !== undefined))
+    put(run, 'pieces', Math.max(Math.floor(freshKg / decisions.pieceKg + 0.25), 1));
+  if (coolMin > 0) put(run, 'coolMin', coolMin);
+  if (decisions.brine !== null) put(run, 'brineMin', brineMin);
+  if (decisions.brine !== null) put(run, 'brineKg', BRINE_PER_CHEESE * freshKg);
+  if (decisions.brine !== null)
+    put(run, 'brineSaltKg', (BRINE_PER_CHEESE * freshKg * (decisions.brine?.brinePercent ?? 0)) / 100);
   put(run, 'filledPotKg', inputs.ground.milkKg + inputs.ground.pot.massKg);
-  put(
-    run,
-    'iceKg',
-    WET_ICE_FACTOR *
-      iceKernel({
-        cheeseKg: freshKg,
-        cheeseKJPerKgK: CURD_SPECIFIC_HEAT,
-        fromC: decisions.formedC,
-        toMeanC: decisions.bathC + COOL_TO_MEAN_SHARE * (decisions.formedC - decisions.bathC),
-        bathC: decisions.bathC,
-        bathL: BATH_L_PER_KG * freshKg,
-        bathStartC: TAP_WATER_C,
-        minutes: coolMin,
-      }),
-  );
+  if (coolMin > 0)
+    put(
+      run,
+      'iceKg',
+      WET_ICE_FACTOR *
+        iceKernel({
+          cheeseKg: freshKg,
+          cheeseKJPerKgK: CURD_SPECIFIC_HEAT,
+          fromC: decisions.formedC,
+          toMeanC: decisions.bathC + COOL_TO_MEAN_SHARE * (decisions.formedC - decisions.bathC),
+          bathC: decisions.bathC,
+          bathL: BATH_L_PER_KG * freshKg,
+          bathStartC: TAP_WATER_C,
+          minutes: coolMin,
+        }),
+    );
   if (input.onStepEnd === undefined) return;
   for (const step of course.steps.slice(course.leavesAt)) {
     input.onStepEnd({ step, run, cheese: at(run.leftMin[step.index] ?? Number.NaN) });

@@ -156,10 +156,12 @@ export function outcomeOf(course: Course, runs: readonly MemberRun[]): Outcome {
     pHAtStretch: spread('pHAtStretch'),
     wheyL: spread('wheyL'),
     pieces: spread('pieces'),
-    readyWithinPlannedRest: runs.length === 0 ? 0 : within / runs.length,
+    readyWithinPlannedRest: isStretched(course) ? (runs.length === 0 ? 0 : within / runs.length) : Number.NaN,
     cultureToReadyMin: spread('cultureToReadyMin'),
   };
 }
+
+const isStretched = ({ steps }: Course): boolean => steps.some((step) => step.verb === 'stretch');
 
 /** What must be hot, cold, mixed or lifted, and how much of it. */
 export function needsOf(course: Course, runs: readonly MemberRun[]): Needs {

@@ -18,6 +18,7 @@ const MOST_DROPS = 100; // Vatside's own choice: nobody counts further without a
 const RENNET_LOSS_PER_MONTH = 0.01; // in the fridge; from memory, no measured rate found
 const STRETCH_WATER_PER_CURD = { low: 1.1, typical: 1.3, high: 1.5 } as const; // kg/kg for curd at 32 °C and water at 80 °C, Vatside's own heat balance with and without losses
 const ICE_PER_CHEESE = { low: 0.5, typical: 1, high: 1.5 } as const; // kg/kg: 0.45 for the cheese, the rest for its bath water at 15 °C, Vatside's own heat balance
+const WITHOUT_ICE_C = 8; // tap water alone gets there; common practice (no source)
 const BRINE_PER_CHEESE = 5; // kg/kg; Vatside's own rule: one batch then weakens the brine by less than half a percent
 
 interface Fitting {
@@ -61,7 +62,9 @@ function amountsForStep(input: Fitting & { readonly step: PlannedStep }): Amount
     case 'stretch':
       return [curdShare({ ...input, id: 'stretch-water', unit: 'L', perKg: STRETCH_WATER_PER_CURD })];
     case 'cool':
-      return [curdShare({ ...input, id: 'ice', unit: 'kg', perKg: ICE_PER_CHEESE })];
+      return typeof step.set.bathC === 'number' && step.set.bathC >= WITHOUT_ICE_C
+        ? []
+        : [curdShare({ ...input, id: 'ice', unit: 'kg', perKg: ICE_PER_CHEESE })];
     case 'brine':
     case 'keepInLiquid':
       return isSameBrine(input) ? [] : brineAmounts(input);

@@ -36,7 +36,7 @@ export function TypePad({
     <section className="pad-block" aria-label={say(`vat:pad.quantity.${block.quantity}`)}>
       <h2>{say(`vat:pad.quantity.${block.quantity}`)}</h2>
       <output className="pad-field" aria-live="polite">
-        <span className="numerals">{keysShown({ keys, quantity: block.quantity, units })}</span>
+        <span className="numerals">{write.typed(keysShown({ keys, quantity: block.quantity, units }))}</span>
         <span className="pad-unit">{block.unit}</span>
       </output>
       {!tried || typed.verdict === 'accepted' ? null : (
