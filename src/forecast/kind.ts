@@ -69,7 +69,8 @@ export function kindOf(
 
 /** Milk that is left to set, for hours, about as warm as a room. */
 function setsInRoom({ verb, set, until }: PlannedStep): boolean {
-  if (verb !== 'ripen' && verb !== 'set' && verb !== 'hold') return false;
+  const isInVat = verb === 'ripen' || verb === 'set' || verb === 'hold' || (verb === 'restToAcid' && set.stirring === 'still'); // prettier-ignore
+  if (!isInVat) return false;
   const isRoomWarm = typeof set.atC === 'number' && set.atC >= ROOM_C.low && set.atC <= ROOM_C.high;
   return isRoomWarm && until.of.some((condition) => condition.kind === 'time' && condition.minutes.value >= LONG_MIN);
 }
