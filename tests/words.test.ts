@@ -39,7 +39,9 @@ function saidBy(make: Make): ReadonlySet<string> {
 describe('the Spanish catalogue', () => {
   it('has every place of the UK English one, and no other', () => {
     expect(namesIn('words/es')).toEqual(british);
-    for (const name of british) expect([...catalogue('es', name).keys()], name).toEqual([...catalogue('en-GB', name).keys()]); // prettier-ignore
+    // Spanish has a third plural, for millions; where nobody counts so far, nobody needs it.
+    const own = (language: string, name: string): string[] => [...catalogue(language, name).keys()].filter((key) => !key.endsWith('_many')).sort(); // prettier-ignore
+    for (const name of british) expect(own('es', name), name).toEqual(own('en-GB', name));
   });
 
   it('puts the same figures and names into each sentence', () => {
@@ -47,7 +49,7 @@ describe('the Spanish catalogue', () => {
     for (const name of british) {
       const english = catalogue('en-GB', name);
       for (const [key, text] of catalogue('es', name)) {
-        expect(places(text), `${name}:${key}`).toEqual(places(english.get(key) ?? ''));
+        expect(places(text), `${name}:${key}`).toEqual(places(english.get(key.replace(/_many$/, '_other')) ?? ''));
         looked += 1;
       }
     }
@@ -58,7 +60,7 @@ describe('the Spanish catalogue', () => {
     for (const name of british) {
       const english = catalogue('en-GB', name);
       for (const [key, text] of catalogue('es', name)) {
-        if (/_(one|other)$/.test(key)) continue;
+        if (/_(one|many|other)$/.test(key)) continue;
         expect(figures(text), `${name}:${key} ${text}`).toEqual(figures(english.get(key) ?? ''));
       }
     }

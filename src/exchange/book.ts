@@ -5,6 +5,7 @@
  * was written in where it is not.
  */
 
+import type { MakeFacts } from '../make/make-facts.ts';
 import type { Make } from '../make/make.ts';
 import type { Plan } from '../make/plan.ts';
 
@@ -16,6 +17,8 @@ export interface Book {
   readonly name: (text: string) => string;
   /** A make as the reader is shown it; what is planned, frozen and kept is the make as it was written. */
   readonly make: (make: Make) => Make;
+  /** What a list says of a make. */
+  readonly facts: (facts: MakeFacts) => MakeFacts;
   /** A plan as the reader is shown it: the same object each time, as forecasts go by its identity. */
   readonly plan: (plan: Plan) => Plan;
 }
@@ -23,4 +26,4 @@ export interface Book {
 const plain = <T>(one: T): T => one;
 
 /** The English in which makes and sums are written. */
-export const PLAIN_BOOK: Book = { tell: plain, name: plain, make: plain, plan: plain };
+export const PLAIN_BOOK: Book = { tell: plain, name: plain, facts: plain, make: plain, plan: plain };

@@ -78,7 +78,7 @@ function* stepChecks(step: PlannedStep, foreseen: Forecast['steps'][number], at:
     const likelyMin = endMin.p50 - startMin.p50;
     const off = Math.max(minutes, likelyMin) / Math.max(1, Math.min(minutes, likelyMin));
     if (off > TIMES_OFF && Math.abs(minutes - likelyMin) >= LEAST_OFF_MIN) {
-      yield { code: 'time-contradicted', field: `${field}.minutes`, step: step.name, minutes, likelyMin, p5: endMin.p5 - startMin.p50, p95: endMin.p95 - startMin.p50 }; // prettier-ignore
+      yield { code: 'time-contradicted', field: `${field}.minutes`, step: step.name, minutes, likelyMin, p5: Math.min(likelyMin, endMin.p5 - startMin.p5), p95: Math.max(likelyMin, endMin.p95 - startMin.p95) }; // prettier-ignore
     }
   }
 }

@@ -1,7 +1,8 @@
 /** Opening a book: its pages put together and looked up. */
+import type { MakeFacts } from '../make/make-facts.ts';
 import type { Make } from '../make/make.ts';
 import type { Plan } from '../make/plan.ts';
-import { spokenMake, spokenPlan } from '../make/spoken.ts';
+import { spokenFacts, spokenMake, spokenPlan } from '../make/spoken.ts';
 import type { Book } from './book.ts';
 import type { Language } from './words.ts';
 
@@ -66,11 +67,13 @@ export function openBook({ language, sentences, spelling }: BookPages & { readon
     told.set(text, said);
     return said;
   };
+  const facts = new WeakMap<MakeFacts, MakeFacts>();
   const makes = new WeakMap<Make, Make>();
   const plans = new WeakMap<Plan, Plan>();
   return {
     tell,
     name: (text) => sentences[text] ?? text,
+    facts: (one) => kept(facts, one, () => spokenFacts(one, tell)),
     make: (make) => kept(makes, make, () => spokenMake(make, tell)),
     plan: (plan) => kept(plans, plan, () => spokenPlan(plan, tell)),
   };

@@ -10,7 +10,7 @@ const CALCIUM_G_PER_L_BRINE = 1.5; // common practice (no source): 1-2 g anhydro
 const BRINE_KG_PER_L = 1.13; // sodium chloride solution of 18 % by mass at 20 °C: 10 L weigh 11.3 kg
 
 export const SHOPPING_IDS = [
-  'milk', 'whey', 'culture', 'acid-citric', 'acid-vinegar', 'acid-lemon', 'acid-lactic', 'calcium', 'rennet', 'rennet-water', 'lipase',
+  'milk', 'culture', 'acid-citric', 'acid-vinegar', 'acid-lemon', 'acid-lactic', 'calcium', 'rennet', 'rennet-water', 'lipase',
   'ripening-culture', 'colour', 'cream', 'milk-added', 'dry-salt', 'salt', 'vinegar', 'brine-calcium', 'ice', 'gloves',
 ] as const; // prettier-ignore
 export type ShoppingId = (typeof SHOPPING_IDS)[number];
@@ -45,7 +45,15 @@ interface Shopper {
  */
 export function shoppingList(input: Shopper): ShoppingList {
   const { plan } = input;
-  const items = [milk(plan), ...bought(plan), ...poured(plan), ...brined(input), ...cooled(input), ...handled(plan)];
+  // Whey is what another make left: nobody buys it.
+  const items = [
+    ...(plan.make.milk.fill === 'whey' ? [] : [milk(plan)]),
+    ...bought(plan),
+    ...poured(plan),
+    ...brined(input),
+    ...cooled(input),
+    ...handled(plan),
+  ];
   return { items, carton: plan.make.milk.cartonWords };
 }
 
@@ -57,7 +65,6 @@ function ready(id: string, { plan, forecast }: Shopper): ReadyAmount | null {
 
 function milk(plan: Plan): ShoppingItem {
   const needed = plan.setup.milk.volumeL;
-  if (plan.make.milk.fill === 'whey') return { id: 'whey', unit: 'L', needed, amount: needed }; // nobody sells a spare of it
   return { id: 'milk', unit: 'L', needed, amount: Math.ceil(needed * (1 + SPARE_MILK_FRACTION)) };
 }
 

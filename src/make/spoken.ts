@@ -2,6 +2,7 @@
  * A make in the words of its reader: the same figures, steps and ids, other sentences. The make as it was written is
  * what is planned, frozen and kept; this one is only shown.
  */
+import type { MakeFacts } from './make-facts.ts';
 import type { Make } from './make.ts';
 import type { PlannedStep, Plan } from './plan.ts';
 import type { Step } from './step.ts';
@@ -42,6 +43,21 @@ function spokenStep<S extends Step | PlannedStep>(step: S, tell: Tell): S {
       ...(one.ifLate === undefined ? {} : { ifLate: tell(one.ifLate) }),
     })),
     watch: step.watch.map((one) => ({ ...one, when: tell(one.when), good: tell(one.good) })),
+  };
+}
+
+/** What a list says of a make. */
+export function spokenFacts(facts: MakeFacts, tell: Tell): MakeFacts {
+  const { milk } = facts;
+  return {
+    ...facts,
+    name: tell(facts.name),
+    about: tell(facts.about),
+    // Whoever knows it by its English name finds it too.
+    aliases: tell(facts.name) === facts.name ? facts.aliases : [...facts.aliases, facts.name],
+    milk: { ...milk, deviations: milk.deviations.map((one) => ({ ...one, because: tell(one.because), instead: tell(one.instead), source: tell(one.source) })) }, // prettier-ignore
+    onlyByPH: facts.onlyByPH.map(tell),
+    helpedByPH: facts.helpedByPH.map(tell),
   };
 }
 

@@ -18,7 +18,7 @@ const MEMBERS = [100] as const;
 
 /** What to bring home for the plan on the table, what the house has of it, and what to do the evening before; for the hand and for paper. */
 export function BuyingScreen(): ReactNode {
-  const { say, write } = useReader();
+  const { say, write, book } = useReader();
   const now = useNow(60_000);
   const { listed } = useMakes();
   const makeIds = useMemo(() => listed.map(({ facts }) => facts.id), [listed]);
@@ -32,8 +32,8 @@ export function BuyingScreen(): ReactNode {
   const { forecast } = useForecast(plan, { members: MEMBERS });
   const stock = useMemo(() => stockOf(lots), [lots]);
   const view = useMemo(
-    () => (plan === null ? null : buyingView({ plan, forecast, stock, say, write })),
-    [plan, forecast, stock, say, write],
+    () => (plan === null ? null : buyingView({ plan: book.plan(plan), forecast, stock, say, write })),
+    [plan, forecast, stock, say, write, book],
   );
   return (
     <div className="buying">
@@ -91,7 +91,8 @@ function Row({ row }: { readonly row: BuyingRow }): ReactNode {
             <ul>
               {row.standIns.map((one) => (
                 <li key={one.id}>
-                  {one.text} {one.doubts} <span className="buying-hint">({one.source})</span>
+                  {one.text} {one.doubts}{' '}
+                  <span className="buying-hint">{say('plan:source', { source: one.source })}</span>
                 </li>
               ))}
             </ul>
@@ -128,7 +129,7 @@ function Carton({ view }: { readonly view: BuyingView }): ReactNode {
       <ul className="buying-warnings">
         {view.warnings.map(({ id, text, isRefused, source }) => (
           <li key={id} data-refused={isRefused}>
-            {text} <span className="buying-hint">({source})</span>
+            {text} <span className="buying-hint">{say('plan:source', { source })}</span>
           </li>
         ))}
       </ul>

@@ -11,7 +11,7 @@ import { bothUnits } from '../../../exchange/text/both-units.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { sentenceInUnits } from '../../../make/sentence.ts';
-import { amountWritten, readyWritten } from '../plan/amounts-view.ts';
+import { amountWritten, readyWritten } from '../plan/amount-written.ts';
 import { plainly, type Telling } from '../plan/spans.ts';
 
 export interface BuyingRow {
@@ -96,7 +96,6 @@ function rowOf(item: BuyingItem, plan: Plan, telling: Telling): BuyingRow {
 
 const HINTED: ReadonlySet<string> = new Set([
   'milk',
-  'whey',
   'rennet',
   'rennet-water',
   'salt',

@@ -29,6 +29,8 @@ export interface StepLine {
   readonly how: string;
   readonly until: string;
   readonly why: string;
+  /** What to take care of, by short names; empty where the step carries none. */
+  readonly cautions: string;
 }
 
 export interface AimLine {
@@ -91,8 +93,19 @@ function stepLines({ make, say, write }: { readonly make: Make } & Telling): Ste
       how: inUnits(step.how),
       until: own === undefined ? '' : untilText({ step: own, plan, telling: { say, write, zeroAt: 0 } }),
       why: inUnits(step.why),
+      cautions:
+        step.cautions.length === 0
+          ? ''
+          : say('makes:page.cautions', { what: step.cautions.map((id) => cautionName(id, say)).join(', ') }),
     };
   });
+}
+
+/** A caution by its short name; by its id where nobody gave it one. */
+export function cautionName(id: string, say: Telling['say']): string {
+  const key = `change:caution.${id}`;
+  const name = say(key);
+  return name === key || name === `caution.${id}` ? id : name;
 }
 
 const IN_PERCENT: ReadonlySet<Aim['quantity']> = new Set(['moisturePercent', 'fatInDryMatterPercent', 'saltPercent', 'saltInMoisturePercent']); // prettier-ignore

@@ -14,13 +14,16 @@ import './make-page.css';
 
 /** What a make is, what milk it wants, how it goes, what it aims at, and where its figures come from. */
 export function MakePage({ makeId }: { readonly makeId: string }): ReactNode {
-  const { say, write } = useReader();
+  const { say, write, book } = useReader();
   const now = useNow(60_000);
   const [, go] = useLocation();
   const { own } = useMakes();
   const { makes, failed } = useWholeMakes(useMemo(() => [makeId], [makeId]));
   const [make] = makes;
-  const view = useMemo(() => (make === undefined ? null : makePageView({ make, say, write })), [make, say, write]);
+  const view = useMemo(
+    () => (make === undefined ? null : makePageView({ make: book.make(make), say, write })),
+    [make, say, write, book],
+  );
   if (view === null) {
     const isUnknown = !isBundled(makeId);
     return (
@@ -93,7 +96,7 @@ function MilkCard({ view }: { readonly view: MakePageView }): ReactNode {
       <ul className="make-page-milk">
         {view.deviations.map(({ text, isRefused, source }) => (
           <li key={text} data-refused={isRefused}>
-            {text} <span className="makes-source">{say('makes:source', { source })}</span>
+            {text} <span className="makes-source">{say('plan:source', { source })}</span>
           </li>
         ))}
       </ul>
@@ -117,6 +120,7 @@ function StepsCard({ view }: { readonly view: MakePageView }): ReactNode {
               <p>{step.how}</p>
               {step.until === '' ? null : <p className="make-page-until">{step.until}</p>}
               <p className="makes-asks">{step.why}</p>
+              {step.cautions === '' ? null : <p className="make-page-care">{step.cautions}</p>}
             </div>
           </li>
         ))}
@@ -136,7 +140,7 @@ function AimsCard({ view }: { readonly view: MakePageView }): ReactNode {
             <dt>{aim.what}</dt>
             <dd>
               <strong className="numerals">{aim.aim}</strong> <span>{aim.span}</span>{' '}
-              <span className="makes-source">{say('makes:source', { source: aim.source })}</span>
+              <span className="makes-source">{say('plan:source', { source: aim.source })}</span>
             </dd>
           </div>
         ))}

@@ -59,7 +59,7 @@ function Row({
         <ul className="makes-notes">
           {row.notes.map(({ text, source }) => (
             <li key={text}>
-              {text} {source === null ? null : <span className="makes-source">{say('makes:source', { source })}</span>}
+              {text} {source === null ? null : <span className="makes-source">{say('plan:source', { source })}</span>}
             </li>
           ))}
         </ul>

@@ -11,6 +11,7 @@ import { HaveSentence } from './have-sentence.tsx';
 import { MakeRows } from './make-rows.tsx';
 import { makesView } from './makes-view.ts';
 import { useMakes } from './use-makes.ts';
+import { useOwnDays } from './use-own-days.ts';
 import { chosenDraft, haveOf, keepWish, keptWish, type Wish } from './wish.ts';
 import './makes.css';
 
@@ -33,14 +34,19 @@ export function MakesScreen(): ReactNode {
     keepWish(next);
   };
   const have = useMemo(() => haveOf({ draft, wish, lots, units: write.units }), [draft, wish, lots, write.units]);
+  const days = useOwnDays({ own: own.makes, draft, units: write.units });
+  const dated = useMemo(
+    () => listed.map((one) => ({ ...one, days: days.get(one.facts.id) ?? one.days })),
+    [listed, days],
+  );
   const asked = useDeferredValue(useMemo(() => ({ have, typed }), [have, typed]));
   const ownIds = useMemo(() => new Set(own.makes.map(({ make }) => make.id)), [own]);
   const view = useMemo(
     () =>
       asked.have === null
         ? null
-        : makesView({ makes: listed, ownIds, have: asked.have, typed: asked.typed, say, write }),
-    [asked, listed, ownIds, say, write],
+        : makesView({ makes: dated, ownIds, have: asked.have, typed: asked.typed, say, write }),
+    [asked, dated, ownIds, say, write],
   );
   const choose = (makeId: string): void => {
     keepDraft(chosenDraft({ draft, wish, makeId }));

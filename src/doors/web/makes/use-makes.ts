@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useState } from 'react';
 import type { Make } from '../../../make/make.ts';
+import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import type { ListedMake } from './listed-make.ts';
 import { listedMakes } from './make-list.ts';
@@ -9,8 +10,10 @@ import { ownMakes, type OwnMakes } from './own-makes.ts';
 /** The makes somebody wrote, with those of the build: what every list of makes shows. */
 export function useMakes(): { readonly listed: readonly ListedMake[]; readonly own: OwnMakes } {
   const { held } = useLog();
+  const { book } = useReader();
   const own = useMemo(() => ownMakes(held.streams), [held.streams]);
-  return { listed: useMemo(() => [...own.makes, ...listedMakes()], [own]), own };
+  const listed = useMemo(() => [...own.makes, ...listedMakes()].map((one) => ({ ...one, facts: book.facts(one.facts) })), [own, book]); // prettier-ignore
+  return { listed, own };
 }
 
 /** Whole makes as they arrive, and why one did not. */

@@ -1,7 +1,7 @@
 import { shoppingList, type ShoppingItem } from '../../../exchange/shopping.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
-import { amountWritten } from './amounts-view.ts';
+import { amountWritten } from './amount-written.ts';
 import { plainly, type Telling } from './spans.ts';
 
 export interface ShoppingView {

@@ -1,6 +1,5 @@
 import { useMemo, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
-import { Button } from '../look/button.tsx';
 import { Card } from '../look/card.tsx';
 import { useMakes } from '../makes/use-makes.ts';
 import { typedText, withFact, type Draft } from '../plan/draft.ts';
@@ -38,20 +37,7 @@ export function WheyCard({
   return (
     <Card aria-labelledby="whey">
       <h2 id="whey">{say('whey:cardTitle')}</h2>
-      <WheyPortions
-        views={views}
-        second={({ second }) =>
-          second === null || ofWhey.length === 0 ? null : (
-            <p className="whey-second">
-              {ofWhey.map(({ facts }) => (
-                <Button key={facts.id} onClick={() => take(facts.id, second)}>
-                  {say('whey:second', { name: facts.name })}
-                </Button>
-              ))}
-            </p>
-          )
-        }
-      />
+      <WheyPortions views={views} makes={ofWhey.map(({ facts }) => facts)} onTake={take} />
     </Card>
   );
 }
