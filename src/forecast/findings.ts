@@ -1,5 +1,6 @@
 import type { Finding } from '../science/finding.ts';
 import { cautionsFor, type Situation } from '../science/cautions.ts';
+import { JUDGEMENTS } from '../science/judgement-models.ts';
 import type { Course } from './course.ts';
 import type { Needs, Outcome } from './forecast.ts';
 import type { Ground } from './inputs.ts';
@@ -31,9 +32,6 @@ export function findingsOf(input: {
   const brine = course.steps.find((step) => step.verb === 'brine' || step.verb === 'keepInLiquid');
   const lastPH = course.history.readings.filter((reading) => reading.quantity === 'pH').at(-1);
   const culture = course.steps.find((step) => step.plan.set.ingredient === 'culture')?.endedMin ?? null;
-  const stretched = course.history.judgements.some(
-    (judged) => judged.judgement === 'stretch' && ['pulls-rough', 'long-smooth', 'runs'].includes(judged.grade),
-  );
   const situation: Situation = {
     isForSale: setup.forSale,
     hasChildren: setup.children,
@@ -66,11 +64,20 @@ export function findingsOf(input: {
       : {
           elapsedMin: course.nowMin - culture,
           pH: lastPH?.value ?? null,
-          isAcidSeen: stretched,
+          isAcidSeen: course.history.judgements.some(showsAcid),
           staphLogs: finite(quantileSorted(figure('staphLogs'), 0.5)),
         }),
   };
   return [...cautionsFor(situation)];
+}
+
+const ACID_PH = 5.4; // below it the trade calls curd acid: Zehren & Zehren (1968) J. Dairy Sci., and common practice
+
+/** True for a grade that begins, to a tenth, where curd or whey is acid: it stretches, it tears in fibres, the gel has set, the whey is sharp. */
+function showsAcid({ judgement, grade }: Course['history']['judgements'][number]): boolean {
+  const { state, grades, thresholds } = JUDGEMENTS[judgement];
+  const from = thresholds[grades.indexOf(grade) - 1];
+  return (state === 'curdPH' || state === 'wheyPH') && from !== undefined && Math.round(10 * from) / 10 <= ACID_PH;
 }
 
 /** pH that the curd leaves the vat with, where nothing is stretched; the median, null where there is none. */
