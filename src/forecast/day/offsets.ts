@@ -61,6 +61,6 @@ const finite = (value: number, otherwise: number): number => (Number.isFinite(va
 
 /** The same times counted from another moment; early from early, late from late, as they hang together. */
 export function since(times: Times, zero: Times, plus: number): Times {
-  const from = (at: keyof Times): number => Math.max(0, times[at] - zero[at]) + plus;
-  return { p5: from('p5'), soon: from('soon'), p50: from('p50'), late: from('late'), p95: from('p95') };
+  const since = (at: keyof Times): number => Math.max(0, times[at] - zero[at]) + plus;
+  return { p5: since('p5'), soon: since('soon'), p50: since('p50'), late: since('late'), p95: since('p95') };
 }
