@@ -2,6 +2,7 @@ import type { Forecast } from '../../../forecast/forecast.ts';
 import type { JointBeliefs } from '../../../forecast/uncertain.ts';
 import type { History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
+import type { PackedForecast } from './packed-forecast.ts';
 
 /** What the page asks of the worker. The newest number wins: older questions are dropped between two runs. */
 export interface ForecastQuestion {
@@ -15,7 +16,13 @@ export interface ForecastQuestion {
   readonly members: readonly number[];
 }
 
+/** As it comes from the worker. */
 export type ForecastReply =
+  | { readonly number: number; readonly forecast: PackedForecast; readonly last: boolean }
+  | { readonly number: number; readonly failed: string };
+
+/** The same, opened by the page. */
+export type ForecastAnswer =
   | { readonly number: number; readonly forecast: Forecast; readonly last: boolean }
   | { readonly number: number; readonly failed: string };
 

@@ -1,6 +1,6 @@
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
-import type { ForecastReply } from './forecast-messages.ts';
+import type { ForecastAnswer } from './forecast-messages.ts';
 
 /** A forecast on screen and whether it still answers the question being asked. */
 export interface ForecastState {
@@ -38,7 +38,7 @@ export function asked(state: ForecastState, question: { readonly number: number;
 }
 
 /** A reply from the worker; one that answers an older question than the last is not shown. */
-export function replied(state: ForecastState, reply: ForecastReply): ForecastState {
+export function replied(state: ForecastState, reply: ForecastAnswer): ForecastState {
   if (reply.number !== state.asked) return state;
   if ('failed' in reply) return { ...state, refining: false, failed: reply.failed };
   return {

@@ -5,6 +5,7 @@ import type { SimulateInput } from '../../../forecast/simulate.ts';
 import { forecastOf, hasEnough, storeMembers, weighedBy, type Stored } from '../../../forecast/stored-members.ts';
 import type { ForecastQuestion, ForecastReply, KeepOrder } from './forecast-messages.ts';
 import { keepForesight } from './keep-foresight.ts';
+import { packed } from './packed-forecast.ts';
 import { secondCore } from './second-core.ts';
 import { storeTogether } from './together.ts';
 
@@ -15,6 +16,10 @@ let kept: Stored | null = null;
 let keptForecast: Forecast | null = null;
 const elsewhere = secondCore();
 const reply = (message: ForecastReply): void => self.postMessage(message);
+const replyWith = ({ number, forecast, last }: { number: number; forecast: Forecast; last: boolean }): void => {
+  const sent = packed(forecast);
+  self.postMessage({ number, forecast: sent, last } satisfies ForecastReply, [sent.packed.buffer]);
+};
 /** Lets newer questions in before the next, longer run. */
 const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
@@ -59,14 +64,14 @@ async function answer(question: ForecastQuestion): Promise<void> {
       const known = last ? null : weighed(question);
       const look = last || known !== null ? null : changed(question, count);
       if (look !== null) {
-        reply({ number, forecast: look, last });
+        replyWith({ number, forecast: look, last });
         continue;
       }
       const run = known ?? (await stored({ plan, history, members: count, seed, beliefs }));
       if (number !== newest) return;
       const forecast = forecastOf(run);
       if (last) [kept, keptForecast] = [run, forecast];
-      reply({ number, forecast, last });
+      replyWith({ number, forecast, last });
     } catch (error) {
       reply({ number, failed: error instanceof Error ? error.message : String(error) });
       return;

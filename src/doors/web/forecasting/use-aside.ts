@@ -3,6 +3,7 @@ import type { Forecast } from '../../../forecast/forecast.ts';
 import { NO_HISTORY } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { ForecastQuestion, ForecastReply } from './forecast-messages.ts';
+import { unpacked } from './packed-forecast.ts';
 
 /** A forecast wanted beside the main one: another make, or the same with one more answer. */
 export interface AsideQuestion {
@@ -36,7 +37,7 @@ export function useAside(questions: readonly AsideQuestion[], isIdle: boolean): 
     worker.addEventListener('message', (event: MessageEvent<ForecastReply>) => {
       const { data } = event;
       const question = questions[data.number - 1];
-      if (question !== undefined && 'forecast' in data) found.set(question.key, data.forecast);
+      if (question !== undefined && 'forecast' in data) found.set(question.key, unpacked(data.forecast));
       ask(data.number);
     });
     ask(0);

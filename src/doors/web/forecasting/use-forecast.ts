@@ -3,13 +3,14 @@ import type { Forecast } from '../../../forecast/forecast.ts';
 import type { JointBeliefs } from '../../../forecast/uncertain.ts';
 import { NO_HISTORY, type History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
-import type { ForecastQuestion, ForecastReply, KeepOrder, ToKeep } from './forecast-messages.ts';
+import type { ForecastAnswer, ForecastQuestion, ForecastReply, KeepOrder, ToKeep } from './forecast-messages.ts';
 import { asked, replied, startingWith, type ForecastState } from './forecast-state.ts';
+import { opened } from './packed-forecast.ts';
 
 /** Quick enough for a note at the vat, then enough members that the bands no longer dance. */
 export const LIVE_MEMBERS = [200, 1000] as const;
 
-type Step = { readonly asked: { readonly number: number; readonly plan: Plan } } | { readonly reply: ForecastReply };
+type Step = { readonly asked: { readonly number: number; readonly plan: Plan } } | { readonly reply: ForecastAnswer };
 const step = (state: ForecastState, taken: Step): ForecastState =>
   'asked' in taken ? asked(state, taken.asked) : replied(state, taken.reply);
 
@@ -43,7 +44,7 @@ export function useForecast(plan: Plan | null, asked: Asking = {}): Forecasting 
   const number = useRef(0);
   useEffect(() => {
     const started = new Worker(new URL('./forecast-worker.ts', import.meta.url), { type: 'module' });
-    started.addEventListener('message', (event: MessageEvent<ForecastReply>) => take({ reply: event.data }));
+    started.addEventListener('message', (event: MessageEvent<ForecastReply>) => take({ reply: opened(event.data) }));
     started.addEventListener('error', (event) =>
       take({ reply: { number: number.current, failed: event.message || 'the forecast did not start' } }),
     );

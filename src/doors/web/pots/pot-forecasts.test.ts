@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import { NO_HISTORY, type History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
-import type { ForecastQuestion, ForecastReply } from '../forecasting/forecast-messages.ts';
+import type { ForecastQuestion, ForecastAnswer } from '../forecasting/forecast-messages.ts';
 import { keyOf, PotForecasts, type Wanted } from './pot-forecasts.ts';
 
 const plan = { make: { id: 'ball' } } as unknown as Plan;
@@ -15,7 +15,7 @@ const at = (nowMin: number): History => ({ ...NO_HISTORY, nowMin });
 /** A worker that answers when told to. */
 function bench() {
   const asked: ForecastQuestion[] = [];
-  let reply: (reply: ForecastReply) => void = () => undefined;
+  let reply: (reply: ForecastAnswer) => void = () => undefined;
   let closed = 0;
   const forecasts = new PotForecasts((onReply) => {
     reply = onReply;

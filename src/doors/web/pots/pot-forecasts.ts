@@ -2,7 +2,7 @@ import type { Forecast } from '../../../forecast/forecast.ts';
 import type { JointBeliefs } from '../../../forecast/uncertain.ts';
 import type { History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
-import type { ForecastQuestion, ForecastReply } from '../forecasting/forecast-messages.ts';
+import type { ForecastQuestion, ForecastAnswer } from '../forecasting/forecast-messages.ts';
 
 /** A forecast wanted, and what it follows from; two pots of a class that stand alike want the same one. */
 export interface Wanted {
@@ -60,9 +60,9 @@ export class PotForecasts {
   #number = 0;
   #snapshot: ReadonlyMap<string, Found> = new Map();
 
-  readonly #start: (onReply: (reply: ForecastReply) => void) => Asker;
+  readonly #start: (onReply: (reply: ForecastAnswer) => void) => Asker;
 
-  constructor(start: (onReply: (reply: ForecastReply) => void) => Asker) {
+  constructor(start: (onReply: (reply: ForecastAnswer) => void) => Asker) {
     this.#start = start;
   }
 
@@ -93,7 +93,7 @@ export class PotForecasts {
     this.#asker.ask({ number: this.#number, plan, history, seed, members: [members], ...(beliefs === null ? {} : { beliefs }) }); // prettier-ignore
   }
 
-  #take(reply: ForecastReply): void {
+  #take(reply: ForecastAnswer): void {
     const running = this.#running;
     if (running === null || reply.number !== running.number) return;
     this.#running = null;

@@ -7,7 +7,8 @@ import type { JointBeliefs } from '../../../forecast/uncertain.ts';
 import { NO_HISTORY, type History } from '../../../make/history.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { useReader } from '../device/reader.tsx';
-import type { ForecastReply } from '../forecasting/forecast-messages.ts';
+import type { ForecastAnswer, ForecastReply } from '../forecasting/forecast-messages.ts';
+import { opened } from '../forecasting/packed-forecast.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { openBatch, type Batch } from '../vat/batch.ts';
 import { keyOf, PotForecasts, type Asker, type Wanted } from './pot-forecasts.ts';
@@ -45,9 +46,9 @@ const MINUTE_MS = 60_000;
 
 const forecasts = new PotForecasts(started);
 
-function started(onReply: (reply: ForecastReply) => void): Asker {
+function started(onReply: (reply: ForecastAnswer) => void): Asker {
   const worker = new Worker(new URL('../forecasting/forecast-worker.ts', import.meta.url), { type: 'module' });
-  worker.addEventListener('message', (event: MessageEvent<ForecastReply>) => onReply(event.data));
+  worker.addEventListener('message', (event: MessageEvent<ForecastReply>) => onReply(opened(event.data)));
   return { ask: (question) => worker.postMessage(question), close: () => worker.terminate() };
 }
 

@@ -5,7 +5,6 @@ import { preparedAmount } from '../../../forecast/ready-amount.ts';
 import type { Plan, PlannedStep } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { readyWritten } from '../plan/amount-written.ts';
-import { foreseen } from './current-step.ts';
 import { amountWritten } from './key-numbers.ts';
 import { asSaid, type Telling } from './said.ts';
 
@@ -127,37 +126,66 @@ function findAnchors(plan: Plan): readonly Anchor[] {
 
 type Asked = Parameters<typeof pausesOf>[0];
 
+/** A preparation as far as the plan alone tells it. */
+interface Prepared {
+  readonly step: PlannedStep;
+  readonly index: number;
+  readonly preparation: PlannedStep['prepare'][number];
+  readonly isForTheEvening: boolean;
+  readonly id: string;
+  readonly text: string;
+  /** The amount where it is measured out by the plan; null where the forecast has it. */
+  readonly figure: string | null;
+}
+
+const told = new WeakMap<Plan, { readonly telling: Telling; readonly all: readonly Prepared[] }>();
+
+/** What a plan has prepared, in words: the same for every forecast of it. */
+function preparedBy(plan: Plan, telling: Telling): readonly Prepared[] {
+  const known = told.get(plan);
+  if (known?.telling === telling) return known.all;
+  const all = plan.steps.flatMap((step, index) =>
+    step.prepare.map((preparation): Prepared => {
+      const measured = preparation.amount === 'none' ? measuredOut(step, plan) : undefined;
+      return {
+        step,
+        index,
+        preparation,
+        isForTheEvening: isForTheEvening(preparation),
+        id: `${step.id}.${preparation.id}`,
+        text: withKitchen(asSaid(preparation.what, telling), measured?.kitchen?.words),
+        figure: measured === undefined ? null : amountWritten(telling, measured).text,
+      };
+    }),
+  );
+  told.set(plan, { telling, all });
+  return all;
+}
+
 function assignPreparations(input: Asked & { readonly anchors: readonly Anchor[] }): Map<Pause['id'], ReadyItem[]> {
   const { plan, forecast, anchors, telling, nowAt = Number.NEGATIVE_INFINITY } = input;
   const nowMin = (nowAt - telling.zeroAt) / 60_000;
-  const startOf = (stepId: string): number => foreseen({ forecast, stepId })?.startMin.p50 ?? Number.NaN;
+  const starts = new Map(forecast?.steps.map(({ stepId, startMin }) => [stepId, startMin.p50]));
+  const startOf = (stepId: string): number => starts.get(stepId) ?? Number.NaN;
   const assigned = new Map<Pause['id'], ReadyItem[]>();
-  for (const [index, step] of plan.steps.entries()) {
-    for (const preparation of step.prepare) {
-      const lead = preparation.leadMinutes.value;
-      const fits = (anchor: Anchor): boolean =>
-        anchor.id !== 'evening' && anchor.index <= index && startsInTime(anchor, startOf, step.id, lead);
-      const anchor = isForTheEvening(preparation) ? anchors.find((one) => one.id === 'evening') : anchors.findLast(fits); // prettier-ignore
-      if (anchor === undefined) continue;
-      const items = assigned.get(anchor.id) ?? [];
-      const measured = preparation.amount === 'none' ? measuredOut(step, plan) : undefined;
-      const ready = preparedAmount({ plan, forecast, step, preparation });
-      const isLate = isNightGone({ preparation, leftMin: startOf(step.id) - nowMin });
-      items.push({
-        id: `${step.id}.${preparation.id}`,
-        text: withKitchen(asSaid(preparation.what, telling), measured?.kitchen?.words),
-        figure:
-          measured !== undefined
-            ? amountWritten(telling, measured).text
-            : ready === null
-              ? null
-              : readyWritten(ready, telling).text,
-        reads: null,
-        caution: isLate ? asSaid(preparation.ifLate ?? telling.say('vat:ready.late'), telling) : null,
-        isLate,
-      });
-      assigned.set(anchor.id, items);
-    }
+  for (const { step, index, preparation, ...prepared } of preparedBy(plan, telling)) {
+    const lead = preparation.leadMinutes.value;
+    const fits = (anchor: Anchor): boolean =>
+      anchor.id !== 'evening' && anchor.index <= index && startsInTime(anchor, startOf, step.id, lead);
+    const anchor = prepared.isForTheEvening ? anchors.find((one) => one.id === 'evening') : anchors.findLast(fits);
+    if (anchor === undefined) continue;
+    const items = assigned.get(anchor.id) ?? [];
+    const ready = prepared.figure === null ? preparedAmount({ plan, forecast, step, preparation }) : null;
+    const isLate = isNightGone({ preparation, leftMin: startOf(step.id) - nowMin });
+    items.push({
+      id: prepared.id,
+      text: prepared.text,
+      figure: prepared.figure ?? (ready === null ? null : readyWritten(ready, telling).text),
+      reads: null,
+      caution: isLate ? asSaid(preparation.ifLate ?? telling.say('vat:ready.late'), telling) : null,
+      isLate,
+    });
+    assigned.set(anchor.id, items);
   }
   return assigned;
 }
