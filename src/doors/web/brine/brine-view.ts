@@ -1,9 +1,8 @@
 /** A brine in words: how strong, how sour, how old; what to add; what it asks for; batches that may have gone through it. */
+import { z } from 'zod';
 import { brineState, type BrineState, takenByCheese } from '../../../exchange/ageing/brine-book.ts';
-import { planOfRecord } from '../../../exchange/record-plan.ts';
 import type { Say } from '../../../exchange/words.ts';
 import type { Writer } from '../../../exchange/written.ts';
-import { InputError } from '../../../numbers/validity.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import type { BrineRecord } from '../../../record/brine-record.ts';
 import { isDemoStream } from '../../../record/event.ts';
@@ -164,22 +163,31 @@ export function openUses(input: { readonly records: readonly BatchRecord[]; read
 } // prettier-ignore
 const MOST_OPEN = 6;
 
+/** What of a make tells how much salt its cheese takes; read loosely, for a record may hold a make of a newer version. */
+const brinedSchema = z.looseObject({
+  steps: z.array(z.looseObject({ id: z.string(), verb: z.string() })),
+  aims: z.array(z.looseObject({ quantity: z.string(), aim: z.number() })),
+  model: z.record(z.string(), z.looseObject({ mean: z.number() })),
+});
+
 function useOf(record: BatchRecord): OpenUse | null {
-  try {
-    const plan = planOfRecord({ record });
-    const step = plan.steps.find(({ verb }) => verb === 'brine');
-    const ran = record.steps.find(({ stepId }) => stepId === step?.id);
-    const cheeseKg = cheeseOf(record);
-    if (step === undefined || ran === undefined || cheeseKg === null) return null;
-    const saltPercent = plan.make.aims.find(({ quantity }) => quantity === 'saltPercent')?.aim ?? SALT_PERCENT;
-    const taken = takenByCheese({ cheeseKg, saltPercent, waterPerSalt: plan.make.model['waterPerSalt']?.mean ?? WATER_PER_SALT }); // prettier-ignore
-    const at = ran.startedAt ?? ran.endedAt ?? record.zeroAt;
-    return { batchId: record.batchId, name: record.name, at, cheeseKg, body: { batch: record.batchId, cheeseKg, ...taken } }; // prettier-ignore
-  } catch (error) {
-    // A record that cannot be planned again has no say in a brine.
-    if (error instanceof InputError) return null;
-    throw error;
-  }
+  const read = brinedSchema.safeParse(record.make);
+  const cheeseKg = cheeseOf(record);
+  if (!read.success || cheeseKg === null) return null;
+  const { steps, aims, model } = read.data;
+  const step = steps.find(({ verb }) => verb === 'brine');
+  const ran = record.steps.find(({ stepId }) => stepId === step?.id);
+  if (step === undefined || ran === undefined) return null;
+  const saltPercent = aims.find(({ quantity }) => quantity === 'saltPercent')?.aim ?? SALT_PERCENT;
+  const taken = takenByCheese({ cheeseKg, saltPercent, waterPerSalt: model['waterPerSalt']?.mean ?? WATER_PER_SALT });
+  const at = ran.startedAt ?? ran.endedAt ?? record.zeroAt;
+  return {
+    batchId: record.batchId,
+    name: record.name,
+    at,
+    cheeseKg,
+    body: { batch: record.batchId, cheeseKg, ...taken },
+  };
 }
 
 /** As last weighed whole, else the sum of its pieces. */

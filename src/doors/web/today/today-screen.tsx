@@ -2,9 +2,11 @@ import { useRef, useState, type ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { parseLogFile } from '../../../exchange/log-file.ts';
 import { ALL_KINDS } from '../../../record/keeping-events.ts';
+import { worded } from '../device/catalogues.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
+import { later } from '../later/later.ts';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
 import { bundledMakes } from '../plan/bundled-makes.ts';
@@ -17,6 +19,8 @@ import { saveCopy } from './save-copy.ts';
 import { todayView } from './today-view.ts';
 import './today.css';
 
+/** Only who ages cheese waits for what the ageing room says. */
+const DueToday = later(async () => (await worded(() => import('../ageing/due-today.tsx'))).DueToday);
 const MAKE_NAMES = new Map(bundledMakes().map((make) => [make.id, make.name]));
 
 /** What is running, what is due, is anything off? */
@@ -73,6 +77,7 @@ export function TodayScreen(): ReactNode {
           </ul>
         </section>
       )}
+      {[...held.streams.keys()].some((id) => id.startsWith('piece:')) ? <DueToday /> : null}
       {view.planned.length === 0 ? null : (
         <section aria-labelledby="planned">
           <h2 id="planned">{say('today:planned.title')}</h2>
