@@ -19,6 +19,7 @@ import { useDarkHere } from './use-dark-here.ts';
 import { useKeeping, useKept } from './use-kept.ts';
 import type { Care } from '../../../record/care-plan.ts';
 import './ageing.css';
+import './piece.css';
 
 const TREATMENTS = ['unknown', 'raw', 'pasteurised', 'high-heat'] as const;
 const SHAPES = ['unknown', 'cylinder', 'sphere', 'brick'] as const;
