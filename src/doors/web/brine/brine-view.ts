@@ -112,6 +112,8 @@ function toAdd(input: { readonly state: BrineState; readonly brineId: string; re
 const CALCIUM_G_PER_ML = 0.33 * 1.33; // 33 % solution, 1.33 g/mL, from memory
 const round = (value: number): number => Math.round(1000 * value) / 1000;
 
+const strengthSchema = z.looseObject({ value: z.number(), unit: z.string() });
+
 function historyWords(input: { readonly line: KeptLine; readonly say: Say; readonly write: Writer }): string {
   const { line, say, write } = input;
   const { body } = line;
@@ -120,10 +122,10 @@ function historyWords(input: { readonly line: KeptLine; readonly say: Say; reado
     const value = figure(key);
     return value === null || value === 0 ? [] : [text(value)];
   };
-  const { strength, how, look } = body;
-  const given = typeof strength === 'object' && strength !== null && !Array.isArray(strength) ? strength : null;
+  const { how, look } = body;
+  const given = strengthSchema.safeParse(body['strength']);
   const parts = [
-    ...(given === null ? [] : [say('brine:history.strength', { value: String(given['value']), unit: say(`brine:short.${String(given['unit'])}`) })]),
+    ...(given.success ? [say('brine:history.strength', { value: given.data.value, unit: say(`brine:short.${given.data.unit}`) })] : []),
     ...part('pH', (value) => say('brine:pH', { pH: write.pH(value).text })),
     ...part('temperatureC', (value) => write.temperature(value).text),
     ...part('volumeL', (value) => write.litres(value).text),
