@@ -45,6 +45,7 @@ describe('a wheel on its shelf', () => {
     const left = foldPiece(keptStream('piece:left', [['2026-04-01', 'pieceMade', { ...made, name: 'Wheel 1, left', from: 'piece:one', massKg: 0.9 }], ['2026-04-03', 'pieceTurned']])); // prettier-ignore
     const heir = withAncestors(left, new Map([[whole.pieceId, whole]]));
     expect(heir.done.filter(({ job }) => job === 'turn').map(({ at }) => new Date(at).toISOString().slice(0, 10))).toEqual(['2026-03-02', '2026-04-03']); // prettier-ignore
+    expect(heir.moves.map(({ place }) => place)).toEqual(['place:cave', 'place:cave']);
     expect(heir.weighings.map(({ massKg }) => massKg)).toEqual([0.9]);
   });
 

@@ -114,6 +114,7 @@ export function withAncestors(piece: PieceRecord, pieces: ReadonlyMap<string, Pi
   const seen = new Set([piece.pieceId]);
   let done = piece.done;
   let tasted = piece.tasted;
+  let moves = [...asMove(piece), ...piece.moves];
   let from = piece.made?.from;
   while (from !== undefined && !seen.has(from)) {
     seen.add(from);
@@ -122,7 +123,12 @@ export function withAncestors(piece: PieceRecord, pieces: ReadonlyMap<string, Pi
     const until = whole.split?.at ?? Number.POSITIVE_INFINITY;
     done = [...whole.done.filter(({ at }) => at <= until), ...done];
     tasted = [...whole.tasted.filter(({ at }) => at <= until), ...tasted];
+    moves = [...asMove(whole), ...whole.moves.filter(({ at }) => at <= until), ...moves];
     from = whole.made?.from;
   }
-  return done === piece.done ? piece : { ...piece, done, tasted };
+  return done === piece.done ? piece : { ...piece, done, tasted, moves };
 }
+
+/** Where it lay from its making on, as a move. */
+const asMove = ({ made }: PieceRecord): PieceRecord['moves'] =>
+  made?.place === undefined ? [] : [{ place: made.place, eventId: made.eventId, at: made.at, person: made.person }];

@@ -35,7 +35,7 @@ const BY_LID: Readonly<Record<BoxLid, { readonly low: number; readonly high: num
   open: { low: 35, high: 70 },
 };
 const BY_TOWEL: Readonly<Record<BoxTowel, number>> = { none: 0, dry: -5, damp: 4 }; // percentage points, common practice (no source)
-const MOST = 99; // percent; our own choice: no hair instrument tells more
+const MOST = 99; // percent; our own choice: air at its dew point needs drops to show it
 
 /** The humidity at which a surface so much colder is just wet: p_s(T - d) / p_s(T), percent (kernel). */
 export const dewHumidityKernel = (input: { readonly temperatureC: number; readonly colderK: number }): number =>

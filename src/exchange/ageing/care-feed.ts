@@ -65,6 +65,7 @@ function lineOf(input: { readonly job: PlannedJob; readonly kept: KeptThings; re
   const { job, kept, say } = input;
   const piece = kept.pieces.get(job.pieceId);
   const place = piece?.placeId == null ? undefined : kept.places.get(piece.placeId);
-  const line = say('ageing:feed.line', { job: say(`ageing:job.${job.job}`), piece: piece?.made?.name ?? '', place: place?.told?.name ?? '' }); // prettier-ignore
+  const where = place?.told?.name;
+  const line = say(where === undefined ? 'ageing:feed.lineBare' : 'ageing:feed.line', { job: say(`ageing:job.${job.job}`), piece: piece?.made?.name ?? '', place: where ?? '' }); // prettier-ignore
   return job.cannotWait ? `${line} ${say('ageing:feed.cannotWait')}` : line;
 }

@@ -80,7 +80,7 @@ export function CareForm({
         ))}
       </div>
       <p className="place-acts">
-        <button type="submit" className="button button-main button-desk">
+        <button type="submit" className={`button button-desk ${onCancel === null ? 'button-second' : 'button-main'}`}>
           <span>{say('ageing:care.keep')}</span>
         </button>
         {onCancel === null ? null : <Button onClick={onCancel}>{say('ageing:cancel')}</Button>}

@@ -19,6 +19,7 @@ import { useDarkHere } from './use-dark-here.ts';
 import { useKeeping, useKept } from './use-kept.ts';
 import type { Care } from '../../../record/care-plan.ts';
 import './ageing.css';
+import './piece.css';
 
 const TREATMENTS = ['unknown', 'raw', 'pasteurised', 'high-heat'] as const;
 const SHAPES = ['unknown', 'cylinder', 'sphere', 'brick'] as const;
@@ -62,6 +63,7 @@ export function NewPieceScreen(): ReactNode {
       {keeping.failed === null ? null : <Notice kind="act">{say('ageing:failed', { why: keeping.failed })}</Notice>}
       <form
         className="piece-form"
+        id="new-piece"
         onSubmit={(event) => {
           event.preventDefault();
           void keep();
@@ -190,16 +192,6 @@ export function NewPieceScreen(): ReactNode {
           </ol>
           <p className="piece-source">{say('ageing:source', { source: (own ?? care).source })}</p>
         </section>
-        <p className="place-acts">
-          <button type="submit" className="button button-main button-desk" disabled={adding && places.length === 0}>
-            <span>{say('ageing:new.keep')}</span>
-          </button>
-          {draft.style === 'own' ? null : (
-            <Button onClick={() => setOwn(null)} hidden={own === null}>
-              {say('ageing:new.usual')}
-            </Button>
-          )}
-        </p>
       </form>
       {draft.style === 'own' ? <CareForm key="own" care={own ?? care} onKeep={setOwn} onCancel={null} /> : null}
       {adding ? (
@@ -219,8 +211,25 @@ export function NewPieceScreen(): ReactNode {
           />
         </section>
       ) : (
-        <Button onClick={() => setAdding(true)}>{say('ageing:place.add')}</Button>
+        <p>
+          <Button onClick={() => setAdding(true)}>{say('ageing:place.add')}</Button>
+        </p>
       )}
+      <p className="place-acts">
+        <button
+          type="submit"
+          form="new-piece"
+          className="button button-main button-desk"
+          disabled={adding && places.length === 0}
+        >
+          <span>{say('ageing:new.keep')}</span>
+        </button>
+        {draft.style === 'own' ? null : (
+          <Button onClick={() => setOwn(null)} hidden={own === null}>
+            {say('ageing:new.usual')}
+          </Button>
+        )}
+      </p>
     </div>
   );
 }

@@ -19,6 +19,7 @@ import { rawAge, rawLine, readyLine } from './ready-words.ts';
 import { useDarkHere } from './use-dark-here.ts';
 import { localDayNumber, noonOf, useKeeping, useKept } from './use-kept.ts';
 import './ageing.css';
+import './piece.css';
 
 /** One cheese: when it is ready, how it loses weight, what is to be done, what was done. */
 export function PieceScreen({ pieceId }: { readonly pieceId: string }): ReactNode {

@@ -4,6 +4,7 @@ import type { Note } from '../log/event-log.ts';
 import { useReader } from '../device/reader.tsx';
 import { VatButton } from '../vat/vat-button.tsx';
 import type { Round, RoundLine, RoundPlace } from './round-view.ts';
+import './round.css';
 
 /** The walk round: one verb and one box a line, in the order of the shelves; all that a tap can say is said by one at the end. */
 export function RoundWalk({

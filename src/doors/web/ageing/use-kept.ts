@@ -6,7 +6,6 @@ import { useNow } from '../device/use-now.ts';
 import type { Note } from '../log/event-log.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { localDay, wallInstant } from '../plan/wall-clock.ts';
-import { takenBack } from '../vat/use-noting.ts';
 
 const MINUTE_MS = 60_000;
 
@@ -68,7 +67,10 @@ export function useKeeping(): Keeping {
     [write],
   );
   const undo = useCallback(async () => {
-    if (last !== null && (await write(takenBack(last))) !== null) setLast(null);
+    if (last === null) return;
+    // The last thing first, each by an event of its own.
+    const back = last.eventIds.map((replaces, i) => ({ kind: 'retracted', body: { replaces }, streamId: last.streamIds[i] ?? '' })); // prettier-ignore
+    if ((await write(back.reverse())) !== null) setLast(null);
   }, [last, write]);
   const forget = useCallback(() => setLast(null), []);
   return { last, failed, note, undo, forget };

@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
 import { LANES, type WeekMark, type WeekRow, type WeeksView } from './weeks-view.ts';
 import '../chart/chart.css';
+import './weeks.css';
 
 const LANE_PX = 15;
 const TOP_PX = 5;

@@ -1,9 +1,8 @@
 /** A brine in words: how strong, how sour, how old; what to add; what it asks for; batches that may have gone through it. */
+import { z } from 'zod';
 import { brineState, type BrineState, takenByCheese } from '../../../exchange/ageing/brine-book.ts';
-import { planOfRecord } from '../../../exchange/record-plan.ts';
 import type { Say } from '../../../exchange/words.ts';
 import type { Writer } from '../../../exchange/written.ts';
-import { InputError } from '../../../numbers/validity.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import type { BrineRecord } from '../../../record/brine-record.ts';
 import { isDemoStream } from '../../../record/event.ts';
@@ -113,6 +112,8 @@ function toAdd(input: { readonly state: BrineState; readonly brineId: string; re
 const CALCIUM_G_PER_ML = 0.33 * 1.33; // 33 % solution, 1.33 g/mL, from memory
 const round = (value: number): number => Math.round(1000 * value) / 1000;
 
+const strengthSchema = z.looseObject({ value: z.number(), unit: z.string() });
+
 function historyWords(input: { readonly line: KeptLine; readonly say: Say; readonly write: Writer }): string {
   const { line, say, write } = input;
   const { body } = line;
@@ -121,10 +122,10 @@ function historyWords(input: { readonly line: KeptLine; readonly say: Say; reado
     const value = figure(key);
     return value === null || value === 0 ? [] : [text(value)];
   };
-  const { strength, how, look } = body;
-  const given = typeof strength === 'object' && strength !== null && !Array.isArray(strength) ? strength : null;
+  const { how, look } = body;
+  const given = strengthSchema.safeParse(body['strength']);
   const parts = [
-    ...(given === null ? [] : [say('brine:history.strength', { value: String(given['value']), unit: say(`brine:short.${String(given['unit'])}`) })]),
+    ...(given.success ? [say('brine:history.strength', { value: given.data.value, unit: say(`brine:short.${given.data.unit}`) })] : []),
     ...part('pH', (value) => say('brine:pH', { pH: write.pH(value).text })),
     ...part('temperatureC', (value) => write.temperature(value).text),
     ...part('volumeL', (value) => write.litres(value).text),
@@ -164,22 +165,31 @@ export function openUses(input: { readonly records: readonly BatchRecord[]; read
 } // prettier-ignore
 const MOST_OPEN = 6;
 
+/** What of a make tells how much salt its cheese takes; read loosely, for a record may hold a make of a newer version. */
+const brinedSchema = z.looseObject({
+  steps: z.array(z.looseObject({ id: z.string(), verb: z.string() })),
+  aims: z.array(z.looseObject({ quantity: z.string(), aim: z.number() })),
+  model: z.record(z.string(), z.looseObject({ mean: z.number() })),
+});
+
 function useOf(record: BatchRecord): OpenUse | null {
-  try {
-    const plan = planOfRecord({ record });
-    const step = plan.steps.find(({ verb }) => verb === 'brine');
-    const ran = record.steps.find(({ stepId }) => stepId === step?.id);
-    const cheeseKg = cheeseOf(record);
-    if (step === undefined || ran === undefined || cheeseKg === null) return null;
-    const saltPercent = plan.make.aims.find(({ quantity }) => quantity === 'saltPercent')?.aim ?? SALT_PERCENT;
-    const taken = takenByCheese({ cheeseKg, saltPercent, waterPerSalt: plan.make.model['waterPerSalt']?.mean ?? WATER_PER_SALT }); // prettier-ignore
-    const at = ran.startedAt ?? ran.endedAt ?? record.zeroAt;
-    return { batchId: record.batchId, name: record.name, at, cheeseKg, body: { batch: record.batchId, cheeseKg, ...taken } }; // prettier-ignore
-  } catch (error) {
-    // A record that cannot be planned again has no say in a brine.
-    if (error instanceof InputError) return null;
-    throw error;
-  }
+  const read = brinedSchema.safeParse(record.make);
+  const cheeseKg = cheeseOf(record);
+  if (!read.success || cheeseKg === null) return null;
+  const { steps, aims, model } = read.data;
+  const step = steps.find(({ verb }) => verb === 'brine');
+  const ran = record.steps.find(({ stepId }) => stepId === step?.id);
+  if (step === undefined || ran === undefined) return null;
+  const saltPercent = aims.find(({ quantity }) => quantity === 'saltPercent')?.aim ?? SALT_PERCENT;
+  const taken = takenByCheese({ cheeseKg, saltPercent, waterPerSalt: model['waterPerSalt']?.mean ?? WATER_PER_SALT });
+  const at = ran.startedAt ?? ran.endedAt ?? record.zeroAt;
+  return {
+    batchId: record.batchId,
+    name: record.name,
+    at,
+    cheeseKg,
+    body: { batch: record.batchId, cheeseKg, ...taken },
+  };
 }
 
 /** As last weighed whole, else the sum of its pieces. */

@@ -3,9 +3,11 @@ import { Link, useLocation } from 'wouter';
 import { parseLogFile } from '../../../exchange/log-file.ts';
 import { told } from '../../../exchange/words.ts';
 import { ALL_KINDS } from '../../../record/keeping-events.ts';
+import { worded } from '../device/catalogues.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
+import { later } from '../later/later.ts';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
 import { useMakes } from '../makes/use-makes.ts';
@@ -17,6 +19,9 @@ import { RunningPot } from './running-pot.tsx';
 import { saveCopy } from './save-copy.ts';
 import { todayView } from './today-view.ts';
 import './today.css';
+
+/** Only who ages cheese waits for what the ageing room says. */
+const DueToday = later(async () => (await worded(() => import('../ageing/due-today.tsx'))).DueToday);
 
 /** What is running, what is due, is anything off? */
 export function TodayScreen(): ReactNode {
@@ -74,6 +79,7 @@ export function TodayScreen(): ReactNode {
           </ul>
         </section>
       )}
+      {[...held.streams.keys()].some((id) => id.startsWith('piece:')) ? <DueToday /> : null}
       {view.planned.length === 0 ? null : (
         <section aria-labelledby="planned">
           <h2 id="planned">{say('today:planned.title')}</h2>
