@@ -13,7 +13,9 @@ interface Found {
 const SEEN = /^(aria-(label|valuetext|roledescription|description|placeholder)|title|placeholder|alt|label|hint|caption|heading|text|children|error|summary)$/; // prettier-ignore
 
 const nameOf = (node: unknown): string => (isNode(node) ? String(node['name'] ?? '') : '');
-const hasWords = (text: string): boolean => /\p{L}/u.test(text.replaceAll(/\{\d\}/g, ''));
+/** An address to copy is said the same everywhere. */
+const ADDRESS = /^\{0\}\/api\/\S*$/;
+const hasWords = (text: string): boolean => !ADDRESS.test(text) && /\p{L}/u.test(text.replaceAll(/\{\d\}/g, ''));
 /** A choice between two texts is two texts. */
 const shown = (node: unknown): string[] => {
   if (!isNode(node)) return [];
