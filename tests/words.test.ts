@@ -8,12 +8,13 @@ import { spokenMake } from '../src/make/spoken.ts';
 
 /** Every word of the house in every language: nothing missing, nothing left over, no figure lost on the way. */
 type Tree = { readonly [key: string]: string | Tree };
-const read = <T>(path: string): T => JSON.parse(readFileSync(path, 'utf8')) as T;
+const tree = (path: string): Tree => JSON.parse(readFileSync(path, 'utf8')) as Tree;
+const read = (path: string): unknown => JSON.parse(readFileSync(path, 'utf8'));
 const namesIn = (folder: string): string[] => readdirSync(folder).filter((file) => file.endsWith('.json')).map((file) => file.replace('.json', '')); // prettier-ignore
 const flat = (words: Tree, prefix = ''): [string, string][] =>
   Object.entries(words).flatMap(([key, value]) => (typeof value === 'string' ? [[prefix + key, value] as [string, string]] : flat(value, `${prefix}${key}.`))); // prettier-ignore
 const catalogue = (language: string, name: string): Map<string, string> =>
-  new Map(flat(read<Tree>(`words/${language}/${name}.json`)));
+  new Map(flat(tree(`words/${language}/${name}.json`)));
 /** `{{name}}` with its form, and the blanks `{milkL}` of the Bench's sentences. */
 const places = (text: string): string[] => [...text.matchAll(/\{\{[^}]*\}\}|\{[^{}]+\}/g)].map(([place]) => place.replaceAll(/\s/g, '')).sort(); // prettier-ignore
 /** One of a thing may be said without its number. */
@@ -89,7 +90,7 @@ describe('the Spanish catalogue', () => {
   });
 
   it('speaks by itself: nothing falls back to English', () => {
-    const catalogues = { es: Object.fromEntries(british.map((name) => [name, read<object>(`words/es/${name}.json`)])) };
+    const catalogues = { es: Object.fromEntries(british.map((name) => [name, tree(`words/es/${name}.json`)])) };
     const say = sayFrom(openWords({ language: 'es', catalogues }), spanish);
     expect([1, 5].map((count) => say('plan:makes.keeps', { count }))).toEqual(['dura 1 día', 'dura 5 días']);
     expect(say('vat:main.begin', { step: 'Cut the curd' })).toBe('Empezar: Cortar la cuajada');
