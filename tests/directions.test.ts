@@ -10,7 +10,11 @@ const filesOf = (ends: RegExp): readonly string[] =>
 /** Where left and right are meant as they stand. */
 const MEANT: readonly (readonly [file: RegExp, line: RegExp, because: string])[] = [
   [/^timeline\//, /./, 'a time line is a drawing, and runs from left to right whichever way the words run'],
-  [/^vat\/vat-button\.css$/, /data-hand='left'/, 'the hand that taps, which the reader turns round with the words'],
+  [
+    /^(vat\/vat-button|ageing\/ageing)\.css$/,
+    /data-hand='left'/,
+    'the hand that taps, which the reader turns round with the words',
+  ],
   [/^vat\/caution\.css$/, /border-width: 0 3px 3px 0/, 'two edges of a sign that is turned to point down'],
   [/^print\/print\.css$/, /@bottom-right|^ *margin: 14mm/, 'margins of the paper itself'],
   [

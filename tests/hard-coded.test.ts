@@ -12,8 +12,10 @@ interface Found {
 /** Attributes that carry words to eyes, fingers or ears. */
 const SEEN = /^(aria-(label|valuetext|roledescription|description|placeholder)|title|placeholder|alt|label|hint|caption|heading|text|children|error|summary)$/; // prettier-ignore
 
-const nameOf = (node: unknown): string => (isNode(node) ? String(node['name'] ?? '') : '');
-const hasWords = (text: string): boolean => /\p{L}/u.test(text.replaceAll(/\{\d\}/g, ''));
+const nameOf = (node: unknown): string => (isNode(node) && typeof node['name'] === 'string' ? node['name'] : '');
+/** An address to copy is said the same everywhere. */
+const ADDRESS = /^\{0\}\/api\/\S*$/;
+const hasWords = (text: string): boolean => !ADDRESS.test(text) && /\p{L}/u.test(text.replaceAll(/\{\d\}/g, ''));
 /** A choice between two texts is two texts. */
 const shown = (node: unknown): string[] => {
   if (!isNode(node)) return [];
@@ -49,7 +51,7 @@ function ofErrors(file: string, node: Node): Found[] {
 /** Faults of the program itself: nobody who uses it ever reads them. */
 const OF_THE_PROGRAM = /^(No log has been opened around this screen\.|no make is bundled|index\.html has no place for the app|useReader needs a ReaderProvider above it)$/; // prettier-ignore
 
-const screens = sourceFiles('src/doors/web').filter((file) => /\.tsx$/.test(file));
+const screens = sourceFiles('src/doors/web').filter((file) => file.endsWith('.tsx'));
 const book = new Set(
   readdirSync('words/es/sentences').flatMap((file) => Object.keys(JSON.parse(readFileSync(`words/es/sentences/${file}`, 'utf8')) as object)), // prettier-ignore
 );

@@ -72,7 +72,10 @@ function textsOf(node: unknown): string[] {
   }
 }
 
-const nameOf = (node: unknown): string => (isNode(node) ? String(node['name'] ?? node['value'] ?? '') : '');
+const nameOf = (node: unknown): string => {
+  const name = isNode(node) ? (node['name'] ?? node['value']) : null;
+  return typeof name === 'string' ? name : '';
+};
 
 /** Everything that the code of some folders says. */
 export function saidInCode(folders: readonly string[]): readonly SaidInCode[] {
