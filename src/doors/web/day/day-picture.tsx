@@ -41,10 +41,10 @@ function OneScale({
   const left = scaleRem(write.clock(frame.fromAt));
   const kitCount = lanes.length - potCount;
   // Burners need less room than pots: their holds have one word each.
-  const widths = `repeat(${potCount}, minmax(0, 2fr))${kitCount === 0 ? '' : ` repeat(${kitCount}, minmax(0, 1fr))`}`;
+  const widths = `repeat(${potCount}, minmax(0, 3fr))${kitCount === 0 ? '' : ` repeat(${kitCount}, minmax(4.25rem, 1fr))`}`;
   return (
     <section className="day-scroll" aria-label={say('day:picture.summary', { count: potCount })}>
-      <div style={{ minWidth: `${left + potCount * 5 + kitCount * 3.75}rem` }}>
+      <div style={{ minWidth: `${left + potCount * 4.5 + kitCount * 4.25}rem` }}>
         <div className="day-heads" aria-hidden="true" style={{ gridTemplateColumns: `${left}rem ${widths}` }}>
           <span />
           {lanes.map(({ id, name }) => (
