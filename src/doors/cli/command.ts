@@ -8,6 +8,7 @@ type Command = (world: World, args: readonly string[]) => number | Promise<numbe
 
 const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   plan: async () => (await import('./plan.ts')).planCommand,
+  day: async () => (await import('./day.ts')).dayCommand,
   solve: async () => (await import('./solve.ts')).solveCommand,
   makes: async () => (await import('./makes.ts')).makesCommand,
   calc: async () => (await import('./calc.ts')).calcCommand,

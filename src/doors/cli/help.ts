@@ -2,6 +2,7 @@
 export const HELP = `vatside: stands beside the vat with whoever makes cheese in small batches.
 
   vatside plan <make> --milk 12L --done-by 17:00    amounts, shopping list, clock and what you get
+  vatside day <make>=<milk>x<pots> ... --from 09:00   several makes in one kitchen, and who needs which burner when
   vatside solve <make> --aim salt-in-moisture=1.6..2.0 --free brine-minutes ...
                                                     settings that reach what you want, how surely, and their cost
   vatside makes [--json]                            what can be made

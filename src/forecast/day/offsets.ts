@@ -61,6 +61,6 @@ const finite = (value: number, otherwise: number): number => (Number.isFinite(va
 
 /** The same times counted from another moment; early from early, late from late, as they hang together. */
 export function since(times: Times, zero: Times, plus: number): Times {
-  const since = (at: keyof Times): number => Math.max(0, times[at] - zero[at]) + plus;
-  return { p5: since('p5'), soon: since('soon'), p50: since('p50'), late: since('late'), p95: since('p95') };
+  const counted = (at: keyof Times): number => Math.max(0, times[at] - zero[at]) + plus;
+  return { p5: counted('p5'), soon: counted('soon'), p50: counted('p50'), late: counted('late'), p95: counted('p95') };
 }

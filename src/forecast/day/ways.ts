@@ -16,6 +16,8 @@ interface Asked {
 const MOST_MORE = 3; // of anything that could be borrowed: own choice
 const APART_MIN = 30; // how much sooner the morning's curd is begun, where one morning is too short: own choice
 const MORNINGS = 4;
+const EARLIEST_MORNING_MIN = 300; // five in the morning: nobody makes curd for a class sooner, own choice
+const DAY_BEFORE_MIN = -900; // nine in the morning of the day before: own choice
 const MOST_EARLIER_MIN = 180; // a start sooner than this is another day's plan: own choice
 
 /** What would make it fit, each with the end of the day that it brings; nothing where the day fits. */
@@ -44,9 +46,10 @@ function keptCold(asked: Asked): DayWay[] {
   const long = longOnes(asked).filter(({ steps }) => coldBefore(steps) !== null);
   if (fromMin === null || toMin === null || long.length === 0) return [];
   const leadMin = Math.max(...long.map(curdMin)) + KEPT_COLD_MIN.least;
-  for (let morning = 0; morning < MORNINGS; morning++) {
-    const madeFromMin = Math.floor((fromMin - leadMin - morning * APART_MIN) / GRID_MIN) * GRID_MIN;
-    if (madeFromMin < (day.hours.nowMin ?? Number.NEGATIVE_INFINITY)) break;
+  const mornings = Array.from({ length: MORNINGS }, (_, nth) => Math.floor((fromMin - leadMin - nth * APART_MIN) / GRID_MIN) * GRID_MIN); // prettier-ignore
+  // Else the day before: curd keeps a night.
+  for (const madeFromMin of [...mornings.filter((at) => at >= EARLIEST_MORNING_MIN), DAY_BEFORE_MIN]) {
+    if (madeFromMin < (day.hours.nowMin ?? Number.NEGATIVE_INFINITY)) continue;
     const ids = new Set(long.map(({ id }) => id));
     const pots = day.pots.map((pot) => (ids.has(pot.id) ? { ...pot, keptCold: { madeFromMin, workedFromMin: fromMin } } : pot)); // prettier-ignore
     const tried = replan({ ...day, pots });
@@ -93,7 +96,7 @@ function moreKit({ day, replan }: Asked): DayWay[] {
 function otherHours({ day, plan, replan }: Asked): DayWay[] {
   const { fromMin, toMin, nowMin = Number.NEGATIVE_INFINITY } = day.hours;
   if (toMin === null || plan.endMin <= toMin) return [];
-  const found: DayWay[] = [{ code: 'end-later', fields: { toMin: Math.ceil(plan.endMin / GRID_MIN) * GRID_MIN, overMin: plan.endMin - toMin } }]; // prettier-ignore
+  const found: DayWay[] = plan.endMin - toMin > MOST_EARLIER_MIN ? [] : [{ code: 'end-later', fields: { toMin: Math.ceil(plan.endMin / GRID_MIN) * GRID_MIN, overMin: plan.endMin - toMin } }]; // prettier-ignore
   if (fromMin === null) return found;
   const byMin = Math.ceil((plan.endMin - toMin) / GRID_MIN) * GRID_MIN;
   for (const earlier of [byMin, byMin + 15, byMin + 30]) {

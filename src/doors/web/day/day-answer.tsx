@@ -3,7 +3,10 @@ import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
 import { Card } from '../look/card.tsx';
 import type { DayWay } from '../../../forecast/day/day.ts';
-import { findingTexts, wayText, type DayTold } from './day-view.ts';
+import { findingTexts, wayText, type DayTold } from '../../../exchange/day-words.ts';
+
+/** Nobody is done at 17:42: the end is told to five minutes, outward. */
+const toFive = (minutes: number): number => Math.ceil(minutes / 5) * 5;
 
 /** When to begin and when it is over, how good that is, and what does not fit, with ways to take. */
 export function DayAnswer({
@@ -18,6 +21,8 @@ export function DayAnswer({
   const { say, write } = useReader();
   const { plan, zeroAt } = told;
   const clock = (minutes: number): string => write.clock(zeroAt + minutes * 60_000);
+  const day = (minutes: number): string => write.day(zeroAt + minutes * 60_000);
+  const isOneDay = day(plan.startMin) === day(plan.endMin);
   const findings = findingTexts(told);
   const handsMin = plan.holds.filter(({ resource }) => resource === 'hands').reduce((sum, { fromMin, toMin }) => sum + toMin - fromMin, 0); // prettier-ignore
   return (
@@ -28,7 +33,9 @@ export function DayAnswer({
             {write.day(zeroAt + plan.startMin * 60_000)}. {say('day:answer.label')}
           </p>
           <p className="day-answer-span numerals">
-            {say('day:answer.span', { start: clock(plan.startMin), end: clock(plan.endMin) })}
+            {isOneDay
+              ? say('day:answer.span', { start: clock(plan.startMin), end: clock(toFive(plan.endMin)) })
+              : say('day:answer.spanDays', { start: clock(plan.startMin), end: clock(toFive(plan.endMin)), day: day(plan.endMin) })}
           </p>
           <p className="plan-note">
             {say('day:answer.work', { hands: write.duration(handsMin), total: write.duration(plan.endMin - plan.startMin) })}{' '}

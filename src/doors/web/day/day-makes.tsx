@@ -50,7 +50,7 @@ export function DayMakes({
             )}
             {row.madeFromMin === undefined ? null : (
               <p className="day-row-note">
-                {say('day:makes.cold', { at: clock(row.madeFromMin) })}{' '}
+                {say(row.madeFromMin < 0 ? 'day:makes.coldBefore' : 'day:makes.cold', { at: clock(row.madeFromMin) })}{' '}
                 <Button kind="quiet" onClick={() => set(withoutCold(row))}>{say('day:makes.coldOff')}</Button>
               </p>
             )}

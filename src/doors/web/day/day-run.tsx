@@ -1,7 +1,7 @@
 import { Fragment, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
-import { runLines, type DayTold, type RunLine } from './day-view.ts';
+import { runLines, type DayTold, type RunLine } from '../../../exchange/day-words.ts';
 
 /** What to do when, by the clock: the run of the day, on screen and on paper. */
 export function DayRun({ told }: { readonly told: DayTold }): ReactNode {
@@ -41,7 +41,16 @@ export function DayRun({ told }: { readonly told: DayTold }): ReactNode {
           {[evening, day].map((part, index) => (
             <Fragment key={index === 0 ? 'evening' : 'day'}>
               {part.map((line, nth) => (
-                <Row key={line.key} line={line} isSameTime={part[nth - 1]?.time === line.time && line.time !== null} />
+                <Fragment key={line.key}>
+                  {line.day === null ? null : (
+                    <tr>
+                      <th scope="rowgroup" colSpan={4} className="day-run-evening">
+                        {line.day}
+                      </th>
+                    </tr>
+                  )}
+                  <Row line={line} isSameTime={part[nth - 1]?.time === line.time && line.time !== null} />
+                </Fragment>
               ))}
             </Fragment>
           ))}

@@ -21,7 +21,7 @@ import { DayMakes } from './day-makes.tsx';
 import { DayPicture } from './day-picture.tsx';
 import { DayRun } from './day-run.tsx';
 import { firstDayState, hoursOf, keepDayState, keptDayState, type DayState } from './day-state.ts';
-import type { DayTold } from './day-view.ts';
+import type { DayTold } from '../../../exchange/day-words.ts';
 import { takeWay } from './day-ways.ts';
 import { quickMakes } from './quick-makes.ts';
 import { useDayForecasts } from './use-day-forecasts.ts';

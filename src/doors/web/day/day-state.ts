@@ -49,7 +49,7 @@ export function firstDayState(input: {
   const { makeId, milk, now } = input;
   return {
     rows: [{ id: 'row-1', makeId, milk, pots: 2 }],
-    kit: { hands: 1, burner: 2, kettle: 1, bowl: null, press: null, 'brine-tub': null },
+    kit: { hands: 2, burner: 2, kettle: 1, bowl: null, press: null, 'brine-tub': null },
     mode: 'from', day: localDay(now + DAY_MS), from: '09:00', to: '17:00', pupils: 0, earlierMin: 0,
   }; // prettier-ignore
 }
