@@ -25,6 +25,7 @@ export function Frame({
     { href: '/', label: say('app:places.today') },
     { href: '/makes', label: say('app:places.makes') },
     { href: '/plan', label: say('app:places.plan') },
+    { href: '/day', label: say('app:places.day') },
     { href: '/bench', label: say('app:places.bench') },
   ];
   // A sum is a page of the Bench.

@@ -13,6 +13,7 @@ const MakesScreen = later(async () => (await worded(() => import('./makes/makes-
 const MakePage = later(async () => (await worded(() => import('./makes/make-page.tsx'))).MakePage);
 const ChangeScreen = later(async () => (await worded(() => import('./makes/change/change-screen.tsx'))).ChangeScreen);
 const BuyingScreen = later(async () => (await worded(() => import('./buying/buying-screen.tsx'))).BuyingScreen);
+const DayScreen = later(async () => (await worded(() => import('./day/day-screen.tsx'))).DayScreen);
 const BenchScreen = later(async () => (await worded(() => import('./bench/bench-screen.tsx'))).BenchScreen);
 const SumScreen = later(async () => (await worded(() => import('./bench/sum-screen.tsx'))).SumScreen);
 const LotsScreen = later(async () => (await worded(() => import('./lots/lots-screen.tsx'))).LotsScreen);
@@ -47,6 +48,9 @@ export function Places({ update }: { readonly update: Update | null }): ReactNod
           <Route path="/makes/:id">{({ id }) => <MakePage makeId={id} />}</Route>
           <Route path="/plan/buying">
             <BuyingScreen />
+          </Route>
+          <Route path="/day">
+            <DayScreen />
           </Route>
           <Route path="/bench">
             <BenchScreen />

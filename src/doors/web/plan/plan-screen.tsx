@@ -1,5 +1,6 @@
 import { useMemo, useState, type ReactNode } from 'react';
 import type { Make } from '../../../make/make.ts';
+import { Link } from 'wouter';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
@@ -103,6 +104,9 @@ function PlanTable({
           <p className="plan-note">{say('plan:problems.unplanned')}</p>
         ) : null}
         <StartLine planning={planning} before={held.before} pots={draft.pots} />
+        <p className="plan-note">
+          <Link href="/day">{say('day:link')}</Link>
+        </p>
       </Card>
       <MakesChoice
         options={makeOptions({ makes, draft, units: write.units, planning, aside, say }).map((one) => ({ ...one, make: book.make(one.make) }))} // prettier-ignore

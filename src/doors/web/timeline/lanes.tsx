@@ -36,7 +36,8 @@ export function Lanes({
 }: {
   readonly lanes: readonly LaneDrawn[];
   readonly frame: { readonly fromAt: number; readonly toAt: number };
-  readonly nowAt: number;
+  /** Null where the lines are of another day than this one. */
+  readonly nowAt: number | null;
   readonly utcOffsetMin: number;
   readonly pxPerMin: number;
   readonly clockText: (at: number) => string;
@@ -53,8 +54,9 @@ export function Lanes({
   const scaled = layouts.find(({ graduations }) => graduations.length > 0);
   if (scaled === undefined) return null;
   const heightPx = Math.max(...scaled.graduations.map(({ yPx }) => yPx)) + 2 * TOP_PX;
-  const nowPx = scaled.nowPx ?? 0;
-  const yOf = (at: number): number => nowPx + ((at - nowAt) / 60_000) * pxPerMin;
+  const { nowPx } = scaled;
+  const [top] = scaled.graduations;
+  const yOf = (at: number): number => (top?.yPx ?? 0) + ((at - (top?.at ?? at)) / 60_000) * pxPerMin;
   return (
     <figure
       className="lanes"
@@ -69,7 +71,7 @@ export function Lanes({
               key={mark.at}
               x={scalePx - 2}
               mark={mark}
-              text={mark.long && Math.abs(mark.yPx - nowPx) > 16 ? clockText(mark.at) : null}
+              text={mark.long && (nowPx === null || Math.abs(mark.yPx - nowPx) > 16) ? clockText(mark.at) : null}
             />
           ))}
         </g>
@@ -77,9 +79,11 @@ export function Lanes({
       {lanes.map((lane, index) => (
         <Lane key={lane.id} lane={lane} layout={layouts[index]} heightPx={heightPx} yOf={yOf} />
       ))}
-      <div className="timeline-now lanes-now" aria-hidden="true" style={{ top: nowPx + TOP_PX }}>
-        <span className="numerals">{clockText(nowAt)}</span>
-      </div>
+      {nowPx === null || nowAt === null ? null : (
+        <div className="timeline-now lanes-now" aria-hidden="true" style={{ top: nowPx + TOP_PX }}>
+          <span className="numerals">{clockText(nowAt)}</span>
+        </div>
+      )}
     </figure>
   );
 }

@@ -139,6 +139,12 @@ function Starts({
           </Link>
           <span>{say('today:starts.planWhy')}</span>
         </li>
+        <li>
+          <Link href="/day" className="button">
+            {say('today:starts.day')}
+          </Link>
+          <span>{say('today:starts.dayWhy')}</span>
+        </li>
         {withExample ? (
           <li>
             <Button onClick={onExample}>{say('today:starts.example')}</Button>
