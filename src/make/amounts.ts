@@ -29,7 +29,13 @@ interface Fitting {
 
 /** Every amount of the plan that needs no physics, in the order of the work. */
 export function amountsOf(fitting: Fitting): Amount[] {
-  return fitting.steps.flatMap((step) => amountsForStep({ ...fitting, step }));
+  return [...fillAmount(fitting), ...fitting.steps.flatMap((step) => amountsForStep({ ...fitting, step }))];
+}
+
+/** What the pot is filled with: there when the first step begins. */
+function fillAmount({ make, setup, steps: [first] }: Fitting): Amount[] {
+  const id = make.milk.fill === 'whey' ? 'whey' : 'milk';
+  return first === undefined ? [] : [{ id, unit: 'L', value: setup.milk.volumeL, dependsOnCurd: false, stepId: first.id }]; // prettier-ignore
 }
 
 function amountsForStep(input: Fitting & { readonly step: PlannedStep }): Amount[] {
@@ -49,8 +55,6 @@ function amountsForStep(input: Fitting & { readonly step: PlannedStep }): Amount
   switch (step.verb) {
     case 'drySalt':
       return drySaltAmount({ step, curdKg: cheeseKg(input) });
-    case 'warm':
-      return step.id === input.steps.find(({ verb }) => verb === 'warm')?.id ? [{ id: input.make.milk.fill === 'whey' ? 'whey' : 'milk', unit: 'L', value: input.setup.milk.volumeL, dependsOnCurd: false, stepId: step.id }] : []; // prettier-ignore
     case 'drawWhey':
       return wheyAmounts(input);
     case 'wash':
@@ -63,7 +67,7 @@ function amountsForStep(input: Fitting & { readonly step: PlannedStep }): Amount
         : [curdShare({ ...input, id: 'ice', unit: 'kg', perKg: ICE_PER_CHEESE })];
     case 'brine':
     case 'keepInLiquid':
-      return brineAmounts(input);
+      return isSameBrine(input) ? [] : brineAmounts(input);
     default:
       return [];
   }
@@ -243,6 +247,12 @@ function curdShare(
     dependsOnCurd: true,
     stepId: input.step.id,
   };
+}
+
+/** Cheese that stays in the tub it lies in, only elsewhere, wants no second brine. */
+function isSameBrine({ steps, step }: AtStep): boolean {
+  const before = steps[steps.findIndex(({ id }) => id === step.id) - 1];
+  return before?.verb === step.verb && before.set.brinePercent === step.set.brinePercent;
 }
 
 function brineAmounts(input: AtStep): Amount[] {

@@ -129,9 +129,9 @@ export const JUDGEMENTS: Readonly<Record<JudgementId, JudgementModel>> = {
     state: 'curdMoisturePercent',
     unit: '%',
     grades: PAN_TRACK_GRADES,
-    thresholds: [42, 28, 11], // our own choice: brown whey cheese holds 10-20 % water (Thom and Fisk 1918, section 281, seen)
+    thresholds: [40, 18, 10], // our own choice: where the track stays it sets firm, and firm brown whey cheese holds 10-20 % water (Thom and Fisk 1918, section 281, seen)
     falls: true,
-    sd: 4, // our own choice
+    sd: 3, // our own choice
     source: 'common practice (no source); final moisture 10-20 %: Thom and Fisk 1918, section 281, seen',
   },
   flocculation: {

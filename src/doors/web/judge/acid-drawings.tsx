@@ -1,42 +1,42 @@
 import type { ReactNode } from 'react';
 import type { Fills } from './drawing.tsx';
 
-/** A pot from the side, tilted where the gel is tried: its wall, its floor. */
-function Pot({ tilted = false }: { readonly tilted?: boolean }): ReactNode {
-  return <path className="heavy" d="M30 30V128Q30 140 42 140H158Q170 140 170 128V30" transform={tilt(tilted)} />;
+/** A pot from the side, and what is in it; tilted where the gel is tried. */
+function Pot({ children, tilted }: { readonly children: ReactNode; readonly tilted: boolean }): ReactNode {
+  return (
+    <g transform={tilted ? 'rotate(-9 100 140)' : ''}>
+      {children}
+      <path className="heavy" d="M30 34V128Q30 140 42 140H158Q170 140 170 128V34" />
+    </g>
+  );
 }
 
-const tilt = (tilted: boolean): string => (tilted ? 'rotate(-9 100 140)' : '');
-
-/** Milk that sets by its acid, in a pot that is tilted a little. */
+/** Milk that sets by its acid. Liquid stays level where the pot does not. */
 export const ACID_GEL: Readonly<Record<string, (fills: Fills) => ReactNode>> = {
   liquid: () => (
-    <>
-      <Pot tilted />
-      <path d="M24 74L172 62M40 96Q60 90 80 96T120 94T156 90" />
-    </>
+    <Pot tilted>
+      <path d="M31 68L169 90" />
+      <path className="fine" d="M52 90Q72 84 92 94T132 100M62 116Q84 108 106 116T148 116" />
+    </Pot>
   ),
   wobbly: ({ curd }) => (
-    <>
-      <Pot tilted />
-      <path fill={curd} d="M22 70Q60 52 98 66Q136 78 172 48L182 118L50 138Z" />
-      <path className="fine" d="M70 50q8-8 16 0M112 62q8-8 16 0" />
-    </>
+    <Pot tilted>
+      <path fill={curd} d="M32 70Q60 54 92 74T168 82V128Q168 138 158 138H42Q32 138 32 128Z" />
+      <path className="fine" d="M66 46q8-8 16 0M112 58q8-8 16 0" />
+    </Pot>
   ),
   set: ({ curd }) => (
-    <>
-      <Pot tilted />
-      <path fill={curd} d="M23 72L162 49L176 116Q177 122 170 124L52 142Q44 142 43 136Z" />
-    </>
+    <Pot tilted>
+      <path fill={curd} d="M32 68H168V128Q168 138 158 138H42Q32 138 32 128Z" />
+    </Pot>
   ),
   'pulls-away': ({ curd }) => (
-    <>
+    <Pot tilted={false}>
       <path className="whey" d="M32 56H168V128Q168 138 158 138H42Q32 138 32 128Z" />
-      <path fill={curd} className="paper" d="M44 74Q100 66 156 74V126Q156 130 150 130H50Q44 130 44 126Z" />
+      <path className="paper" d="M44 74Q100 66 156 74V126Q156 130 150 130H50Q44 130 44 126Z" />
       <path fill={curd} d="M44 74Q100 66 156 74V126Q156 130 150 130H50Q44 130 44 126Z" />
       <path className="fine" d="M92 70L98 96L90 118" />
-      <Pot />
-    </>
+    </Pot>
   ),
 };
 
