@@ -1,12 +1,14 @@
 import { useCallback, useMemo, useState, type ReactNode } from 'react';
 import { useLocation } from 'wouter';
+import type { Make } from '../../../make/make.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { foldOnce } from '../log/fold-once.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
-import { bundledMakes } from '../plan/bundled-makes.ts';
+import { useAllMakes } from '../makes/use-all-makes.ts';
+import { useMakes } from '../makes/use-makes.ts';
 import { lotCodeFor } from '../plan/lot-code.ts';
 import { openTogether, type Opening } from '../plan/open-batch.ts';
 import { potNames } from '../plan/pots-together.ts';
@@ -31,20 +33,30 @@ import '../plan/plan-screen.css';
 import '../print/print.css';
 import './day.css';
 
-const MAKES = bundledMakes();
-const MAKE_NAMES = new Map(MAKES.map(({ id, name }) => [id, name]));
 const MINUTE_MS = 60_000;
 const FIVE_MIN_MS = 300_000;
 const HOUR_MS = 3_600_000;
 
 /** Several makes or pots in one kitchen: when does each begin, and who needs which burner when? */
 export function DayScreen(): ReactNode {
+  const { say } = useReader();
+  const { own } = useMakes();
+  const bundled = useAllMakes();
+  const makes = useMemo(
+    () => (bundled === null ? null : [...bundled, ...own.makes.map(({ make }) => make)]),
+    [bundled, own],
+  );
+  return makes === null ? <h1>{say('day:title')}</h1> : <DayTable makes={makes} />;
+}
+
+function DayTable({ makes }: { readonly makes: readonly Make[] }): ReactNode {
   const { say, write } = useReader();
   const { log, held } = useLog();
+  const makeNames = useMemo(() => new Map(makes.map(({ id, name }) => [id, name])), [makes]);
   const [, go] = useLocation();
   const now = useNow(MINUTE_MS);
   const [draft] = useState(() => leftDraft(write.units));
-  const [state, setState] = useState<DayState>(() => keptDayState(now) ?? firstDayState({ makeId: MAKES[0]?.id ?? '', milk: draft.facts['milk.volumeL'] ?? '10', now })); // prettier-ignore
+  const [state, setState] = useState<DayState>(() => keptDayState(now) ?? firstDayState({ makeId: makes[0]?.id ?? '', milk: draft.facts['milk.volumeL'] ?? '10', now })); // prettier-ignore
   const [said, setSaid] = useState<string | null>(null);
   const change = useCallback((next: DayState): void => {
     setSaid(null);
@@ -55,10 +67,10 @@ export function DayScreen(): ReactNode {
   const planned = useMemo(
     () =>
       state.rows.flatMap((row) => {
-        const make = MAKES.find(({ id }) => id === row.makeId) ?? MAKES[0];
+        const make = makes.find(({ id }) => id === row.makeId) ?? makes[0];
         return make === undefined ? [] : [{ row, make, ...planOfRow({ row, make, draft, units: write.units }) }];
       }),
-    [state.rows, draft, write.units],
+    [state.rows, makes, draft, write.units],
   );
   const pots = useMemo(() => {
     const rows = planned.flatMap(({ row, plan, answers }) => (plan === null || answers === null ? [] : [{ row, plan, answers }]));
@@ -69,8 +81,8 @@ export function DayScreen(): ReactNode {
   const [unfitFor, setUnfitFor] = useState<DayState | null>(null);
   const wantsOthers = unfitFor === state;
   const others = useMemo(
-    () => (wantsOthers ? quickMakes({ makes: MAKES, state, draft, units: write.units }) : []),
-    [wantsOthers, state, draft, write.units],
+    () => (wantsOthers ? quickMakes({ makes, state, draft, units: write.units }) : []),
+    [wantsOthers, makes, state, draft, write.units],
   );
   const wanted = useMemo(() => [...pots, ...others], [pots, others]);
   const { forecasts, failed: noForecast } = useDayForecasts(wanted);
@@ -88,8 +100,8 @@ export function DayScreen(): ReactNode {
     () =>
       plan === null || of === null
         ? null
-        : { plan, zeroAt, makeNames: MAKE_NAMES, say, write, pots: pots.filter(({ id }) => of.pots.some((one) => one.id === id)).map(({ id, name, makeName, plan: { steps, make } }) => ({ id, name, makeName, makeId: make.id, steps })) }, // prettier-ignore
-    [plan, of, zeroAt, say, write, pots],
+        : { plan, zeroAt, makeNames, say, write, pots: pots.filter(({ id }) => of.pots.some((one) => one.id === id)).map(({ id, name, makeName, plan: { steps, make } }) => ({ id, name, makeName, makeId: make.id, steps })) }, // prettier-ignore
+    [plan, of, zeroAt, makeNames, say, write, pots],
   );
   const problems = planned.flatMap(({ make, problems }) => problems.map((problem) => say('day:problem', { make: make.name, why: problemSentence({ problem, draft, units: write.units, say }) }))); // prettier-ignore
   const startAt = (pot: WishedPot): number | null => {
@@ -140,7 +152,7 @@ export function DayScreen(): ReactNode {
     <div className="day plan">
       <h1>{say('day:title')}</h1>
       <p className="day-lead no-print">{say('day:lead')}</p>
-      <DayMakes state={state} makes={MAKES} recorded={recorded.map(({ name }) => name)} clock={(minutes) => write.clock(zeroAt + minutes * MINUTE_MS)} onChange={change} />
+      <DayMakes state={state} makes={makes} recorded={recorded.map(({ name }) => name)} clock={(minutes) => write.clock(zeroAt + minutes * MINUTE_MS)} onChange={change} />
       {problems.map((problem) => (
         <Notice key={problem} kind="caution">{problem}</Notice>
       ))}
