@@ -95,7 +95,11 @@ export const lands = ({ aims, stops, never }: Landing): boolean =>
 /** What stays with a kitchen from batch to batch and shows in what it weighs; the milk and the day do not. */
 const KITCHEN = ['wheyEnd', 'wheyRate', 'fatRecovery', 'stretchWater'] as const satisfies readonly UncertainName[];
 /** What it wrote down of each batch, and how well it measures: litres of whey, kilograms of curd and of cheese. */
-const WEIGHED = { wheyL: 0.02, curdKg: 0.02, cheeseKg: 0.02 } as const satisfies Partial<Record<Figure, number>>; // ln-sd: a scale and a marked jug; our own choice
+const WEIGHED: readonly { readonly figure: Figure; readonly scaleSd: number }[] = [
+  { figure: 'wheyL', scaleSd: 0.02 }, // ln-sd of a marked jug; our own choice
+  { figure: 'curdKg', scaleSd: 0.02 }, // of a kitchen scale and wet curd; our own choice
+  { figure: 'cheeseKg', scaleSd: 0.02 }, // as above
+];
 const BATCHES = 5;
 
 /**
@@ -113,12 +117,12 @@ export function learnedBeliefs(drawn: {
   const precision = Array.from({ length: size }, (_, i) =>
     Array.from({ length: size }, (_unused, j) => Number(i === j)),
   );
-  for (const [figure, scaleSd] of Object.entries(WEIGHED)) {
-    const seen = runs.map((run) => Math.log(run.figures[FIGURE_AT[figure as keyof typeof WEIGHED]] ?? Number.NaN));
+  for (const { figure, scaleSd } of WEIGHED) {
+    const seen = runs.map((run) => Math.log(run.figures[FIGURE_AT[figure]] ?? Number.NaN));
     if (!seen.every(Number.isFinite)) continue;
     const { slopes, residualVariance } = leastSquares(design, seen);
     // The weights of one batch hang together by its milk: each counts for a part, so that together they count once.
-    const variance = (residualVariance + scaleSd ** 2) * Object.keys(WEIGHED).length;
+    const variance = (residualVariance + scaleSd ** 2) * WEIGHED.length;
     for (const [i, row] of precision.entries()) {
       for (const j of row.keys())
         row[j] = (row[j] ?? 0) + (BATCHES * (slopes[i + 1] ?? 0) * (slopes[j + 1] ?? 0)) / variance;

@@ -28,6 +28,9 @@ const OF_KIT: Readonly<Record<Step['kit'][number], Resource | null>> = {
   form: null,
   colander: null,
   'second-pot': null,
+  press: 'press',
+  cloth: null,
+  box: null,
 };
 
 /** What a verb takes that its kit has no word for. */
