@@ -29,14 +29,3 @@ export function keysOf(language: string, name: string): string[] {
     });
   return [...new Set(walk(file(language, name), ''))].sort();
 }
-
-/** Every `{{placeholder}}` of a catalogue's sentences, by key. */
-export function placesOf(language: string, name: string): ReadonlyMap<string, string> {
-  const walk = (node: object, path: string): [string, string][] =>
-    Object.entries(node).flatMap(([key, value]: [string, unknown]): [string, string][] => {
-      const at = path === '' ? key : `${path}.${key}`;
-      if (typeof value === 'object' && value !== null) return walk(value, at);
-      return [[at, [...String(value).matchAll(/\{\{(\w+)/g)].map(([, place]) => place).sort().join(' ')]]; // prettier-ignore
-    });
-  return new Map(walk(file(language, name), ''));
-}

@@ -111,6 +111,7 @@ interface CautionRule {
 
 const HOT_C = 50; // common practice (no source): water that scalds a child's hand in minutes
 const CURDLING_C = 80; // hot milk or whey, steam
+const STRONG_PERCENT = 20; // common practice (no source): from here on a brine keeps itself
 const NIGHT_MIN = 480; // our own choice
 const hotWater = ({ set }: Step): boolean => (set.waterC?.value ?? 0) >= HOT_C;
 const stands = ({ until }: Step, minutes: number): boolean => until.of.some((end) => end.kind === 'time' && end.minutes.value >= minutes); // prettier-ignore
@@ -124,7 +125,11 @@ const RULES: readonly CautionRule[] = [
   { caution: 'boil-over', once: false, calls: ({ verb }) => verb === 'boilDown' },
   { caution: 'room-acid', once: true, calls: (step) => (step.verb === 'ripen' || step.verb === 'hold' || step.verb === 'set') && stands(step, NIGHT_MIN) }, // prettier-ignore
   { caution: 'acid-slow', once: true, calls: ({ verb }, make) => verb === 'restToAcid' && make.doses.culture !== undefined }, // prettier-ignore
-  { caution: 'brine-warm-weak', once: true, calls: ({ verb }) => verb === 'brine' },
+  {
+    caution: 'brine-warm-weak',
+    once: true,
+    calls: ({ verb, set }) => verb === 'brine' && (set.brinePercent?.value ?? 0) < STRONG_PERCENT,
+  },
   { caution: 'soft-ripened', once: true, calls: ({ verb }, make) => verb === 'age' && make.properties.surfaceRipened },
   { caution: 'acid-handling', once: true, calls: ({ set, verb }, make) => make.doses.acid?.kind === 'lactic' && (set.ingredient === 'acid' || verb === 'heatWithAcid') }, // prettier-ignore
 ];

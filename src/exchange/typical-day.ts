@@ -10,12 +10,12 @@ export interface DayOf extends DayLength {
   readonly milkL: number;
 }
 
-const LITRES = [4, 12, 40] as const; // our own choice: a small pot, a large one, a boiler
-const MEMBERS = 32; // our own choice: enough for a whole quarter of an hour
+const LITRES = [5, 25] as const; // our own choice: a small pot, and a boiler
+const MEMBERS = 24; // our own choice: enough for a whole quarter of an hour
 const ROUND_MIN = 5;
 
 /**
- * How long the day of a make is with four, twelve and forty litres of the milk it asks for, from its forecast, in steps of
+ * How long the day of a make is with five and with twenty-five litres of the milk it asks for, from its forecast, in steps of
  * five minutes.
  * @returns nothing for a size at which its curd is not seen to get ready
  */

@@ -49,4 +49,14 @@ describe('the whey of a washed, stretched make', () => {
   it('always has the drain left, as the last use', () => {
     expect(first?.options.at(-1)).toMatchObject({ use: 'drain', fits: true, withinMin: null });
   });
+
+  it('stands in for a whey that the forecast does not follow by the curd', () => {
+    const none = forecast.bands.wheyPH.p50.map(() => 0.2);
+    const unfollowed = {
+      ...forecast,
+      bands: { ...forecast.bands, wheyPH: { p5: none, p25: none, p50: none, p75: none, p95: none } },
+    };
+    const [curds] = wheyLeft({ plan, forecast: unfollowed });
+    expect(curds?.pH?.p50).toBeGreaterThan(6);
+  });
 });

@@ -25,6 +25,8 @@ const WORTH_HEATING_L = 2; // our own choice: less gives a spoonful of curd
 const WHEY_KG_PER_L = 1.024; // at 30 °C, Vatside's own densities
 const DILUTED_BY = 0.15; // our own choice: more water than that in it, and it is told of as washed
 
+const LEAST_PH = 3.5; // no whey is sourer by itself; where the forecast does not follow it, the curd's pH stands for it
+
 export type WheyTaste = 'sweet' | 'turning' | 'sour' | 'unknown';
 
 /** What a whey can become, best first; `drain` is the last, and always stands. */
@@ -80,15 +82,18 @@ export function wheyLeft(input: {
   const portions: WheyPortion[] = [];
   for (const [index, step] of plan.steps.entries()) {
     if (step.verb === 'wash') washL += forecast.needs.washWaterL?.p50 ?? 0;
-    if (step.verb !== 'drawWhey' && step.verb !== 'drain') continue;
+    if (!LETS_OFF.has(step.verb)) continue;
     const litres = step.verb === 'drawWhey' && drawnL !== null ? drawnL : leftL;
     if (step.verb === 'drawWhey' && drawnL !== null) leftL = less(leftL, drawnL);
-    const isLast = step.verb === 'drain' || !plan.steps.slice(index + 1).some(({ verb }) => verb === 'drain' || verb === 'drawWhey'); // prettier-ignore
+    const isLast = step.verb !== 'drawWhey' || !plan.steps.slice(index + 1).some(({ verb }) => LETS_OFF.has(verb));
     portions.push(portionOf({ ...input, step, litres: isLast ? leftOr(litres, leftL) : litres, washL }));
-    if (step.verb === 'drain') break;
+    if (step.verb !== 'drawWhey') break;
   }
   return portions;
 }
+
+/** Verbs by which whey leaves the vat; curd that is ladled lets it off in the cloth, over hours. */
+const LETS_OFF: ReadonlySet<PlannedStep['verb']> = new Set(['drawWhey', 'drain', 'scoop']);
 
 const leftOr = (litres: Spread, leftL: Spread): Spread => (Number.isFinite(leftL.p50) ? leftL : litres);
 
@@ -147,7 +152,8 @@ function pHAt(forecast: Forecast, atMin: number): WheyPortion['pH'] {
       ? null
       : { p5, p50, p95 };
   };
-  return cut(forecast.bands.wheyPH) ?? cut(forecast.bands.pH);
+  const whey = cut(forecast.bands.wheyPH);
+  return whey !== null && whey.p50 > LEAST_PH ? whey : cut(forecast.bands.pH);
 }
 
 function tasteOf(pH: WheyPortion['pH']): WheyTaste {

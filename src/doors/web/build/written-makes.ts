@@ -19,8 +19,12 @@ export function withWrittenMakes(): Plugin {
   };
 }
 
-/** A module that stands in for `makes/written-facts.ts` in the page. */
-export function writtenMakes(): string {
+let written: string | null = null;
+
+/** A module that stands in for `makes/written-facts.ts` in the page; worked out once, however many bundles ask. */
+export const writtenMakes = (): string => (written ??= workedOut());
+
+function workedOut(): string {
   const listed = readdirSync(MAKES)
     .filter((name) => name.endsWith('.json'))
     .map((name) => parseMake(JSON.parse(readFileSync(`${MAKES}${name}`, 'utf8'))))

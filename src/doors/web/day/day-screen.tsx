@@ -1,12 +1,14 @@
 import { useCallback, useMemo, useState, type ReactNode } from 'react';
 import { useLocation } from 'wouter';
+import type { Make } from '../../../make/make.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { foldOnce } from '../log/fold-once.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
-import { useMakes, useWholeMakes } from '../makes/use-makes.ts';
+import { useAllMakes } from '../makes/use-all-makes.ts';
+import { useMakes } from '../makes/use-makes.ts';
 import { lotCodeFor } from '../plan/lot-code.ts';
 import { openTogether, type Opening } from '../plan/open-batch.ts';
 import { potNames } from '../plan/pots-together.ts';
@@ -37,13 +39,23 @@ const HOUR_MS = 3_600_000;
 
 /** Several makes or pots in one kitchen: when does each begin, and who needs which burner when? */
 export function DayScreen(): ReactNode {
+  const { say } = useReader();
+  const { own } = useMakes();
+  const bundled = useAllMakes();
+  const makes = useMemo(
+    () => (bundled === null ? null : [...bundled, ...own.makes.map(({ make }) => make)]),
+    [bundled, own],
+  );
+  return makes === null ? <h1>{say('day:title')}</h1> : <DayTable makes={makes} />;
+}
+
+function DayTable({ makes }: { readonly makes: readonly Make[] }): ReactNode {
   const { say, write } = useReader();
   const { log, held } = useLog();
+  const makeNames = useMemo(() => new Map(makes.map(({ id, name }) => [id, name])), [makes]);
   const [, go] = useLocation();
   const now = useNow(MINUTE_MS);
   const [draft] = useState(() => leftDraft(write.units));
-  const { listed } = useMakes();
-  const makeNames = useMemo(() => new Map(listed.map(({ facts: { id, name } }) => [id, name])), [listed]);
   const [state, setState] = useState<DayState>(() => keptDayState(now) ?? firstDayState({ makeId: draft.makeId, milk: draft.facts['milk.volumeL'] ?? '10', now })); // prettier-ignore
   const [said, setSaid] = useState<string | null>(null);
   const change = useCallback((next: DayState): void => {
@@ -55,12 +67,10 @@ export function DayScreen(): ReactNode {
   // Only a day that does not fit asks what other make would; of what was asked once, the answer stays at hand.
   const [unfitFor, setUnfitFor] = useState<DayState | null>(null);
   const wantsOthers = unfitFor === state;
-  const shown = useMemo(() => (wantsOthers ? listed.map(({ facts }) => facts.id) : [...new Set(state.rows.map(({ makeId }) => makeId))]), [wantsOthers, listed, state.rows]); // prettier-ignore
-  const { makes, failed: lost } = useWholeMakes(shown);
   const planned = useMemo(
     () =>
       state.rows.flatMap((row) => {
-        const make = makes.find(({ id }) => id === row.makeId);
+        const make = makes.find(({ id }) => id === row.makeId) ?? makes[0];
         return make === undefined ? [] : [{ row, make, ...planOfRow({ row, make, draft, units: write.units }) }];
       }),
     [state.rows, makes, draft, write.units],
@@ -142,12 +152,12 @@ export function DayScreen(): ReactNode {
     <div className="day plan">
       <h1>{say('day:title')}</h1>
       <p className="day-lead no-print">{say('day:lead')}</p>
-      <DayMakes state={state} makes={listed.map(({ facts }) => facts)} recorded={recorded.map(({ name }) => name)} clock={(minutes) => write.clock(zeroAt + minutes * MINUTE_MS)} onChange={change} />
+      <DayMakes state={state} makes={makes} recorded={recorded.map(({ name }) => name)} clock={(minutes) => write.clock(zeroAt + minutes * MINUTE_MS)} onChange={change} />
       {problems.map((problem) => (
         <Notice key={problem} kind="caution">{problem}</Notice>
       ))}
       <DayKitchen state={state} now={now} onChange={change} />
-      {noForecast === null && failed === null && lost === null ? null : <Notice kind="caution">{say('day:failed', { why: noForecast ?? failed ?? lost ?? '' })}</Notice>}
+      {noForecast === null && failed === null ? null : <Notice kind="caution">{say('day:failed', { why: noForecast ?? failed ?? '' })}</Notice>}
       {told === null ? (
         <p role="status" className="plan-note">{say(input === null ? 'day:working' : 'day:planning')}</p>
       ) : (

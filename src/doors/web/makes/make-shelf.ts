@@ -33,8 +33,10 @@ export async function fetchMake(makeId: string): Promise<Make> {
   }
 }
 
-/** Every make of the build, whole: for what looks through all of them at once. One that does not arrive is left out. */
+/** Every make of the build, whole, easiest first: for what looks through all of them at once. One that does not arrive is left out. */
 export async function fetchAllMakes(): Promise<Make[]> {
   const settled = await Promise.allSettled([...loaders.keys()].map(fetchMake));
-  return settled.flatMap((one) => (one.status === 'fulfilled' ? [one.value] : []));
+  return settled
+    .flatMap((one) => (one.status === 'fulfilled' ? [one.value] : []))
+    .sort((a, b) => a.difficulty - b.difficulty || a.name.localeCompare(b.name));
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { makeNamed, MAKE_IDS } from '../../../../tests/makes.ts';
-import { keysOf, placesOf, plain, reader } from '../../../../tests/spoken.ts';
+import { keysOf, plain, reader } from '../../../../tests/spoken.ts';
 import type { ChoosingFacts } from '../../../make/choosing.ts';
 import { makeFacts } from '../../../make/make-facts.ts';
 import { familySchema } from '../../../make/make.ts';
@@ -97,11 +97,5 @@ describe('the words of the place', () => {
     const keys = new Set(keysOf('en-GB', 'makes'));
     for (const family of familySchema.options) expect(keys).toContain(`families.${family}`);
     for (const one of INGREDIENTS) expect(keys).toContain(`ingredients.${one}`);
-  });
-
-  it.each(['makes', 'buying'])('are all said in Spanish too, with the same blanks: %s', (name) => {
-    expect(keysOf('es', name)).toEqual(keysOf('en-GB', name));
-    const spanish = placesOf('es', name);
-    for (const [key, places] of placesOf('en-GB', name)) expect(spanish.get(key), key).toBe(places);
   });
 });

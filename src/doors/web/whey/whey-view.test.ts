@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { planFor } from '../../../../tests/makes.ts';
-import { keysOf, placesOf, plain, reader } from '../../../../tests/spoken.ts';
+import { plain, reader } from '../../../../tests/spoken.ts';
 import { simulate } from '../../../forecast/simulate.ts';
 import { wheyViews } from './whey-view.ts';
 
@@ -27,11 +27,5 @@ describe('the whey in words', () => {
   it('says why it is not good for the rest', () => {
     for (const { others } of views) for (const { text } of others) expect(text).toMatch(/^Not for .+: .+\.$/);
     for (const { fitting } of views) expect(fitting.at(-1)?.id).toBe('drain');
-  });
-
-  it('says all of it in Spanish too', () => {
-    expect(keysOf('es', 'whey')).toEqual(keysOf('en-GB', 'whey'));
-    const spanish = placesOf('es', 'whey');
-    for (const [key, places] of placesOf('en-GB', 'whey')) expect(spanish.get(key), key).toBe(places);
   });
 });

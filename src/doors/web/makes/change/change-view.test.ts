@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { makeNamed } from '../../../../../tests/makes.ts';
-import { keysOf, placesOf, reader } from '../../../../../tests/spoken.ts';
+import { keysOf, reader } from '../../../../../tests/spoken.ts';
 import { CALLED_CAUTIONS } from '../../../../exchange/make-checks.ts';
 import { parseMake } from '../../../../make/make.ts';
 import { InputError } from '../../../../numbers/validity.ts';
@@ -94,12 +94,6 @@ describe('the words of the form', () => {
     for (const name of SETTINGS) expect(keys).toContain(`label.set_${name}`);
     for (const kind of Object.keys(ENDS)) expect(keys).toContain(`end.${kind}`);
     for (const caution of CALLED_CAUTIONS) expect(keys).toContain(`caution.${caution}`);
-  });
-
-  it('are all said in Spanish too', () => {
-    expect(keysOf('es', 'change')).toEqual([...keys]);
-    const spanish = placesOf('es', 'change');
-    for (const [key, places] of placesOf('en-GB', 'change')) expect(spanish.get(key), key).toBe(places);
   });
 
   it('reads a make that is whole without a problem', () => {
