@@ -153,8 +153,10 @@ export function benchOf(course: Course, ground: Ground, stepMin?: number): Bench
   const run = runMember({ course, inputs: middle, vat, observations, decisions: first, ...step });
   const moisturePercent = run.figures[FIGURE_AT.moisturePercent] ?? aimed;
   const fatInDryMatter = run.figures[FIGURE_AT.fatInDryMatterPercent] ?? 45;
+  const leavesC = run.endTemperatureC[course.leavesAt - 1];
   const decisions = decisionsOf({
     course,
+    ...(leavesC === undefined ? {} : { leavesC: Math.min(Math.max(leavesC, 1), 90) }),
     moisturePercent,
     fatPercent: (fatInDryMatter * (100 - moisturePercent)) / 100,
   });

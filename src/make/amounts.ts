@@ -2,6 +2,7 @@
  * What goes into the pot and what stands ready, for this milk, these lots and this pot. Plain proportions only; amounts
  * that follow the curd are first estimates, marked `dependsOnCurd`, and the forecast's needs replace them.
  */
+import { drySaltAmount, pouredAmounts } from './amounts-poured.ts';
 import { UNKNOWN_RENNET } from './fill.ts';
 import { dropsFor, spoonsFor, type SpoonRegion } from './kitchen-measures.ts';
 import type { Make } from './make.ts';
@@ -42,18 +43,23 @@ function amountsForStep(input: Fitting & { readonly step: PlannedStep }): Amount
     default:
       break;
   }
+  const poured = pouredAmounts(input);
+  if (poured.length > 0) return poured;
   switch (step.verb) {
+    case 'drySalt':
+      return drySaltAmount({ step, curdKg: cheeseKg(input) });
     case 'warm':
-      return step.id === input.steps[0]?.id ? [{ id: 'milk', unit: 'L', value: input.setup.milk.volumeL, dependsOnCurd: false, stepId: step.id }] : []; // prettier-ignore
+      return step.id === input.steps[0]?.id ? [{ id: input.make.milk.fill === 'whey' ? 'whey' : 'milk', unit: 'L', value: input.setup.milk.volumeL, dependsOnCurd: false, stepId: step.id }] : []; // prettier-ignore
     case 'drawWhey':
       return wheyAmounts(input);
     case 'wash':
-      return [{ id: 'wash-water', unit: 'L', value: drawnL(input), dependsOnCurd: false, stepId: step.id }];
+      return [{ id: 'wash-water', unit: 'L', value: washL(input), dependsOnCurd: false, stepId: step.id }];
     case 'stretch':
       return [curdShare({ ...input, id: 'stretch-water', unit: 'L', perKg: STRETCH_WATER_PER_CURD })];
     case 'cool':
       return [curdShare({ ...input, id: 'ice', unit: 'kg', perKg: ICE_PER_CHEESE })];
     case 'brine':
+    case 'keepInLiquid':
       return brineAmounts(input);
     default:
       return [];
@@ -120,6 +126,7 @@ const calciumSolutionKgPerL = (percent: number): number => 1 + 0.0078 * percent 
 function rennetAmounts({ make, setup, step }: AtStep): Amount[] {
   const { rennet, milk } = setup;
   const kept = Math.exp(-RENNET_LOSS_PER_MONTH * rennet.monthsStored);
+  if (make.doses.rennet === undefined) return [];
   const imcu = (make.doses.rennet.imcuPerL.aim * milk.volumeL) / kept;
   const unknown = UNKNOWN_RENNET[rennet.form];
   const known = rennet.strengthImcuPerMl;
@@ -187,6 +194,12 @@ function tabletAmount(input: {
     also: [{ unit: 'tablets', value: tablets }],
   };
 }
+
+/** By the share of the fill where the make says one, else as much as the whey that was drawn. */
+const washL = (input: AtStep): number => {
+  const share = input.step.set.waterFraction;
+  return typeof share === 'number' ? share * input.setup.milk.volumeL : drawnL(input);
+};
 
 const drawnL = ({ make, setup }: Fitting): number => {
   const fraction = make.steps.find((step) => step.verb === 'drawWhey')?.set.fractionOfVat?.value ?? 0;

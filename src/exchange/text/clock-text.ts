@@ -78,6 +78,14 @@ export function untilText({
         return say('plan-text:until.judgement', { done: step.done });
       case 'flocculation':
         return say('plan-text:until.flocculation', { multiplier: condition.multiplier.value });
+      case 'days':
+        return say('plan-text:until.days', { count: condition.days.value });
+      case 'moisture':
+        return say('plan-text:until.moisture', { percent: condition.percent.value });
+      case 'mass':
+        return say('plan-text:until.mass', {
+          mass: both.mass(condition.kgPerL.value * sheet.plan.setup.milk.volumeL).first,
+        });
       case 'salt':
         return say('plan-text:until.salt', { percent: condition.percent.value });
     }
