@@ -55,7 +55,7 @@ export function clockLines(sheet: Sheet): string[] {
 const DETAIL_INDENT = 24;
 
 function untilText({ step, sheet }: { readonly step: PlannedStep; readonly sheet: Sheet }): string {
-  const { say, both } = sheet;
+  const { say, both, write } = sheet;
   const judged = step.until.of.some((condition) => condition.kind === 'judgement');
   const parts = step.until.of.map((condition) => {
     switch (condition.kind) {
@@ -66,7 +66,10 @@ function untilText({ step, sheet }: { readonly step: PlannedStep; readonly sheet
       case 'coreTemperature':
         return say('plan-text:until.core', { at: both.temperature(condition.atC.value).text });
       case 'pH':
-        return say('plan-text:until.pH', { sample: condition.sample, at: condition.at.value.toFixed(2) });
+        return say('plan-text:until.pH', {
+          sample: say(`plan-text:sample.${condition.sample}`),
+          at: write.number(condition.at.value, 2),
+        });
       case 'judgement':
         return say('plan-text:until.judgement', { done: step.done });
       case 'flocculation':
