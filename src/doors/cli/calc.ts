@@ -9,19 +9,20 @@ import { InputError } from '../../numbers/validity.ts';
 import { sayIn } from './catalogues.ts';
 import { codeOf, errorsJson, errorsText } from './errors.ts';
 import { readFlags } from './flags.ts';
+import { LANGUAGE_OPTIONS, languageOf } from './language.ts';
 import { readJson } from './make-files.ts';
 import { withValues } from './set-values.ts';
 import { EXIT, UsageError, type World } from './world.ts';
 
 const OPTIONS = {
   list: { type: 'boolean' }, json: { type: 'boolean' }, schema: { type: 'boolean' }, text: { type: 'boolean' },
-  input: { type: 'string' }, set: { type: 'string', multiple: true }, help: { type: 'boolean', short: 'h' },
+  input: { type: 'string' }, set: { type: 'string', multiple: true }, ...LANGUAGE_OPTIONS, help: { type: 'boolean', short: 'h' },
 } as const; // prettier-ignore
 
 export const CALC_HELP = `vatside calc --list [--json]            the sums and what each answers
 vatside calc <sum> --schema             JSON Schema of input and output, and an example
 vatside calc <sum> < input.json         one sum; or --input file.json, or --set key=value (a.b=JSON) ...
-vatside calc <sum> --text ...           the same answer for a person to read
+vatside calc <sum> --text ...           the same answer for a person to read; --lang en-GB|en-US|es
 
 Exit 0 with the answer; 2 for bad input, 3 for what the model cannot answer: {"errors": [...]} on stderr.
 `;
@@ -38,10 +39,11 @@ export async function calcCommand(world: World, args: readonly string[]): Promis
     if (values.schema === true) return say(world, `${JSON.stringify(calcSchemas(name), null, 2)}\n`);
     calculatorNamed(name);
     const input = withValues(await inputFrom(world, { file: values.input, hasValues: (values.set ?? []).length > 0 }), values.set ?? []); // prettier-ignore
-    const words = sayIn('en-GB');
+    const language = languageOf(world, { ...values, json: values.text !== true });
+    const words = sayIn(language);
     const envelope = answer({ name, input, say: words });
     if (values.text !== true) return say(world, `${JSON.stringify(envelope, null, 2)}\n`);
-    const write = openWriter({ language: 'en-GB', units: 'metric', timeZone: 'UTC' });
+    const write = openWriter({ language, units: 'metric', timeZone: 'UTC' });
     return say(world, calcText({ envelope, given: input, say: words, write }));
   } catch (error) {
     if (!(error instanceof InputError)) throw error;

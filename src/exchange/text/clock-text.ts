@@ -55,14 +55,8 @@ export function clockLines(sheet: Sheet): string[] {
 const DETAIL_INDENT = 24;
 
 /** What ends a step, in words. */
-export function untilText({
-  step,
-  sheet,
-}: {
-  readonly step: PlannedStep;
-  readonly sheet: Pick<Sheet, 'say' | 'both'>;
-}): string {
-  const { say, both } = sheet;
+export function untilText({ step, sheet }: { readonly step: PlannedStep; readonly sheet: Pick<Sheet, 'say' | 'both' | 'write' | 'plan'> }): string {
+  const { say, both, write } = sheet;
   const judged = step.until.of.some((condition) => condition.kind === 'judgement');
   const parts = step.until.of.map((condition) => {
     switch (condition.kind) {
@@ -73,7 +67,10 @@ export function untilText({
       case 'coreTemperature':
         return say('plan-text:until.core', { at: both.temperature(condition.atC.value).text });
       case 'pH':
-        return say('plan-text:until.pH', { sample: condition.sample, at: condition.at.value.toFixed(2) });
+        return say('plan-text:until.pH', {
+          sample: say(`plan-text:sample.${condition.sample}`),
+          at: write.number(condition.at.value, 2),
+        });
       case 'judgement':
         return say('plan-text:until.judgement', { done: step.done });
       case 'flocculation':

@@ -1,6 +1,6 @@
 import { useSyncExternalStore } from 'react';
 import { z } from 'zod';
-import { LANGUAGES } from '../../../exchange/words.ts';
+import { LANGUAGES, nearestLanguage } from '../../../exchange/words.ts';
 
 /** What this device shows and how; never part of a record. `auto` follows the system between Day and Dark. */
 const settingsSchema = z.object({
@@ -21,7 +21,7 @@ function firstSettings(): DeviceSettings {
   const stored = localStorage.getItem(KEY);
   const fresh: DeviceSettings = {
     light: 'auto',
-    language: american ? 'en-US' : 'en-GB',
+    language: nearestLanguage(navigator.language),
     units: american ? 'us' : 'metric',
     hand: 'right',
     padUnits: {},

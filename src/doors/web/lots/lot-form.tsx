@@ -1,6 +1,6 @@
 import { useId, useState, type ReactNode } from 'react';
 import { typedSymbol, unitOfField } from '../../../exchange/told/unit-of.ts';
-import type { Say } from '../../../exchange/words.ts';
+import { told, type Say } from '../../../exchange/words.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
 import { sentenceInUnits } from '../../../make/sentence.ts';
 import type { Problem } from '../../../numbers/validity.ts';
@@ -147,7 +147,7 @@ function problemText(input: { readonly problem: Problem; readonly say: Say; read
   return say('lots:problem', {
     fact: say(`lots:${problem.field}`),
     value: String(problem.value),
-    expected: sentenceInUnits({ text: problem.expected, units }),
-    remedy: sentenceInUnits({ text: problem.remedy, units }),
+    expected: sentenceInUnits({ text: told(say, problem.expected), units }),
+    remedy: sentenceInUnits({ text: told(say, problem.remedy), units }),
   });
 }

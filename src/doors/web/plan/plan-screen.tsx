@@ -27,7 +27,7 @@ const MAKE_IDS = MAKES.map((make) => make.id);
 
 /** What can I make with this milk, in these hours, and what will I get? */
 export function PlanScreen(): ReactNode {
-  const { say, write } = useReader();
+  const { say, write, book } = useReader();
   const now = useNow();
   const { draft, lots, facts: lotFacts, change } = useLotDraft({ makeIds: MAKE_IDS, units: write.units, now });
   const [asked, setAsked] = useState(0);
@@ -35,7 +35,7 @@ export function PlanScreen(): ReactNode {
   const make = MAKES.find((one) => one.id === draft.makeId) ?? MAKES[0];
   if (make === undefined) throw new Error('no make is bundled');
   // A summary belongs to one press of the main action; the next answer takes it away.
-  const planning = usePlanning({ draft, make, units: write.units, now });
+  const planning = usePlanning({ draft, make, units: write.units, now, book });
   const held = useHeld({ draft, planning, now, change });
   const edit = (next: Draft): void => {
     setAsked(0);
@@ -76,7 +76,7 @@ export function PlanScreen(): ReactNode {
         <StartLine planning={planning} before={held.before} pots={draft.pots} />
       </Card>
       <MakesChoice
-        options={makeOptions({ makes: MAKES, draft, units: write.units, planning, aside, say })}
+        options={makeOptions({ makes: MAKES, draft, units: write.units, planning, aside, say }).map((one) => ({ ...one, make: book.make(one.make) }))} // prettier-ignore
         chosen={make.id}
         onChoose={(makeId) => edit({ ...draft, makeId })}
       />
