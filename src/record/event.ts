@@ -72,7 +72,8 @@ const dayText = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
 
 /** Bodies of the other streams that exist so far. */
 export const otherBodies = {
-  makeSaved: z.strictObject({ make: jsonObject }),
+  /** `from`: the make that it was written from, where it was one of another id. */
+  makeSaved: z.strictObject({ make: jsonObject, from: z.string().max(80).optional() }),
   deviceNamed: z.strictObject({ name: z.string() }),
   dayPlanned: z.strictObject({ makeId: z.string(), answers: answersSchema, startAt: z.int(), doneBy: z.int().optional(), pots: z.strictObject({ count: z.int().min(1).max(8), apartMin: z.int().min(0).max(120) }).optional(), note: z.string().optional(), demo: z.boolean().optional() }),
   /** A bottle or packet came into the house; `strength` only where the label states one, in the label's own unit. */

@@ -16,8 +16,8 @@ const STREAM_OF: ReadonlyMap<string, string> = new Map<keyof typeof otherBodies,
   ['lotUsedUp', 'lot'],
 ]);
 
-/** Taking back is the same thing wherever it happens; lots know it too. */
-const ALSO_IN: ReadonlyMap<string, readonly string[]> = new Map([['retracted', ['lot']]]);
+/** Taking back is the same thing wherever it happens; lots and makes know it too. */
+const ALSO_IN: ReadonlyMap<string, readonly string[]> = new Map([['retracted', ['lot', 'make']]]);
 
 /** The schema of a kind's body, or undefined for a kind this program does not know. */
 export function bodySchemaOf(kind: string): z.ZodType | undefined {

@@ -59,6 +59,18 @@ const protonsGiven = (acid: DirectAcid, pH: number): number => {
   return given;
 };
 
+/**
+ * How much of one acid gives off as many protons as so much of another, in milk at one pH.
+ * @param input.pH  of the milk once the acid is in; 4.2 to 7
+ * @returns mass of the other acid for each gram of the first [g/g], both pure
+ * @source as `acidToReachPH`
+ */
+export function acidForAcid(input: { readonly of: DirectAcid; readonly by: DirectAcid; readonly pH: number }): number {
+  const { of, by, pH } = input;
+  const given = (acid: DirectAcid): number => protonsGiven(acid, pH) / ACIDS[acid].gPerMol;
+  return given(of) / given(by);
+}
+
 /** Kernel of `acidToReachPH` for one midpoint of the colloidal phosphate: no checks. Returns mmol/L. */
 export function acidToReachKernel(input: AcidToPHInput): number {
   return protonsToReachKernel(input) / protonsGiven(input.acid, input.toPH);

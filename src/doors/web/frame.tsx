@@ -23,6 +23,7 @@ export function Frame({
   }, [location]);
   const places = [
     { href: '/', label: say('app:places.today') },
+    { href: '/makes', label: say('app:places.makes') },
     { href: '/plan', label: say('app:places.plan') },
     { href: '/bench', label: say('app:places.bench') },
   ];

@@ -9,6 +9,8 @@ import type { Update } from './sw/register.ts';
 
 const TodayScreen = later(async () => (await import('./today/today-screen.tsx')).TodayScreen);
 const PlanScreen = later(async () => (await worded(() => import('./plan/plan-screen.tsx'))).PlanScreen);
+const MakesScreen = later(async () => (await worded(() => import('./makes/makes-screen.tsx'))).MakesScreen);
+const MakePage = later(async () => (await worded(() => import('./makes/make-page.tsx'))).MakePage);
 const BenchScreen = later(async () => (await worded(() => import('./bench/bench-screen.tsx'))).BenchScreen);
 const SumScreen = later(async () => (await worded(() => import('./bench/sum-screen.tsx'))).SumScreen);
 const LotsScreen = later(async () => (await worded(() => import('./lots/lots-screen.tsx'))).LotsScreen);
@@ -36,6 +38,10 @@ export function Places({ update }: { readonly update: Update | null }): ReactNod
           <Route path="/plan">
             <PlanScreen />
           </Route>
+          <Route path="/makes">
+            <MakesScreen />
+          </Route>
+          <Route path="/makes/:id">{({ id }) => <MakePage makeId={id} />}</Route>
           <Route path="/bench">
             <BenchScreen />
           </Route>

@@ -90,7 +90,7 @@ function shopping(pots: readonly PotPlan[], told: Told): readonly Tick[] {
   for (const pot of pots)
     for (const item of shoppingList(pot).items) {
       if (item.id === 'rennet-water') continue;
-      const key = `${item.id} ${item.unit} ${item.id === 'culture' ? pot.plan.make.doses.culture.kind : ''}`;
+      const key = `${item.id} ${item.unit} ${item.id === 'culture' ? (pot.plan.make.doses.culture?.kind ?? '') : ''}`;
       const before = sums.get(key);
       sums.set(key, { item, pot, amount: (before?.amount ?? 0) + item.needed });
     }
@@ -106,7 +106,7 @@ const roundedUp = (needed: number, { unit, id }: ShoppingItem): number => Math.c
 
 function shopText({ id }: ShoppingItem, plan: Plan, { say }: Told): string {
   if (id === 'milk') return say('paper:ready.milk', { species: say(`plan:options.milk.species.${plan.setup.milk.species}`), treatment: say(`plan:options.milk.treatment.${plan.setup.milk.treatment}`) }); // prettier-ignore
-  if (id === 'culture') return say(`plan:cultureKinds.${plan.make.doses.culture.kind}`);
+  if (id === 'culture') return say(`plan:cultureKinds.${plan.make.doses.culture?.kind ?? 'mesophilic'}`);
   return say(`plan-text:shopping.${id}`);
 }
 

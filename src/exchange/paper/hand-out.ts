@@ -44,7 +44,7 @@ export function handOutSheet(input: {
     head: [make.name, notes.batchCode ?? ''].filter((one) => one !== '').join(', '),
     isOnePage: false,
     body: [
-      head({ title: make.name, under: say('paper:handOut.under', { family: say(`paper:family.${make.family}`), aliases: make.aliases.join(', '), context: make.aliases.length === 0 ? 'alone' : '' }) }),
+      head({ title: make.name, under: say('paper:handOut.under', { family: say(`makes:families.${make.family}`), aliases: make.aliases.join(', '), context: make.aliases.length === 0 ? 'alone' : '' }) }),
       para(make.about),
       shopping(make, told),
       doses(make, told),
@@ -95,7 +95,7 @@ function steps({ plan, forecast, notes, told }: Parameters<typeof handOutSheet>[
     const seen = notes.seenMin?.get(step.id);
     const after = ahead === undefined || !Number.isFinite(ahead.startMin.p5) ? '' : afterText(ahead.startMin, told);
     const lasts = seen === undefined ? '' : told.say('paper:handOut.seen', { low: told.write.duration(seen.low), high: told.write.duration(seen.high), context: seen.low === seen.high ? 'one' : '' });
-    const until = endText({ step, isMetered: true, told });
+    const until = endText({ step, plan, isMetered: true, told });
     const figures = settingsOf(step, told);
     return el(
       'div',

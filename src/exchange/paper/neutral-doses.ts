@@ -20,7 +20,9 @@ export function neutralDoses(input: {
   return Object.entries(make.doses).flatMap(([name, dose]): Figured[] => {
     if (dose === undefined) return [];
     const value = DOSES[name]?.(input) ?? byUnit(dose, input);
-    return value === null ? [] : [{ name: input.told.say(`paper:dose.${name}`), value }];
+    const kind = name !== 'culture' && 'kind' in dose && typeof dose.kind === 'string' ? dose.kind : null;
+    const named = kind === null ? input.told.say(`paper:dose.${name}`) : input.told.say(`paper:doseOf.${kind}`);
+    return value === null ? [] : [{ name: named, value }];
   });
 }
 

@@ -103,11 +103,8 @@ describe('the take-home sheet', () => {
     const doses = neutralDoses({ make: ball, volumeL: 10, told: inBoth });
     expect(doses.map(({ name }) => name)).toEqual(['Culture', 'Rennet', 'Calcium chloride']);
     expect(doses[1]?.value).toMatch(/^\d{3} IMCU; [\d.]+ mL .* of a liquid of 200 IMCU\/mL$/);
-    const later = {
-      ...ball,
-      doses: { ...ball.doses, acid: { gPerL: { low: 1, aim: 1.4, high: 2, source: 'common practice' } } },
-    }; // a dose of a later language
-    expect(neutralDoses({ make: later, volumeL: 10, told }).at(-1)).toEqual({ name: 'Acid', value: '14.0\u202Fg' }); // prettier-ignore
+    const sour = parseMake({ ...ball, doses: { ...ball.doses, acid: { kind: 'citric', gPerL: { low: 1, aim: 1.4, high: 2, source: 'common practice' } } } }); // prettier-ignore
+    expect(neutralDoses({ make: sour, volumeL: 10, told }).find(({ name }) => name.startsWith('Citric'))).toEqual({ name: 'Citric acid, crystals', value: '14.0\u202Fg' }); // prettier-ignore
   });
 });
 

@@ -46,7 +46,13 @@ export function settingsOf(step: PlannedStep, told: Told): readonly Figured[] {
 const BY_THE_WAY: ReadonlySet<string> = new Set(['add', 'cut', 'heal', 'settle', 'drawWhey']);
 
 /** Shares and factors that say nothing at the pot without the amount that they give. */
-const UNTOLD: ReadonlySet<string> = new Set(['fractionOfVat', 'fractionOfWhey', 'waterPerCurd', 'slenderness']);
+const UNTOLD: ReadonlySet<string> = new Set([
+  'fractionOfVat',
+  'fractionOfWhey',
+  'waterFraction',
+  'waterPerCurd',
+  'slenderness',
+]);
 
 function settingText(name: string, value: number, told: Told): string {
   const { write } = told;
@@ -57,6 +63,7 @@ function settingText(name: string, value: number, told: Told): string {
   if (name.endsWith('L')) return litres(told, value);
   if (name.endsWith('Percent')) return write.percent(value, Number.isInteger(value) ? 0 : 1).text;
   if (/Minutes$|Min$/.test(name)) return write.duration(value);
+  if (name.endsWith('Days')) return told.say('paper:days', { count: value });
   if (name.endsWith('Hours')) return write.duration(value * 60);
   if (name.endsWith('KPa')) return `${write.number(value, value < 10 ? 1 : 0)}\u202FkPa`;
   return write.number(value, Number.isInteger(value) ? 0 : 2);
@@ -125,10 +132,10 @@ export function quantityText(input: {
  * What ends a step, as a sentence: "until …", or "for …" where only the clock ends it.
  * @param input.isMetered whether a pH can be read; else no pH is asked for
  */
-export function endText(input: { readonly step: PlannedStep; readonly isMetered: boolean; readonly told: Told }): string {
-  const { step, isMetered, told } = input;
+export function endText(input: { readonly step: PlannedStep; readonly plan: Plan; readonly isMetered: boolean; readonly told: Told }): string {
+  const { step, plan, isMetered, told } = input;
   const of = step.until.of.filter(({ kind }) => isMetered || kind !== 'pH');
-  const until = untilText({ step: { ...step, until: { ...step.until, of } }, sheet: { say: told.say, both: told.isInBoth ? told.both : oneUnit(told.both) } });
+  const until = untilText({ step: { ...step, until: { ...step.until, of } }, sheet: { say: told.say, write: told.write, plan, both: told.isInBoth ? told.both : oneUnit(told.both) } });
   if (until === '') return '';
   return told.say(of.every(({ kind }) => kind === 'time') ? 'paper:for' : 'paper:until', { until });
 } // prettier-ignore

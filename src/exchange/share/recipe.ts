@@ -68,16 +68,17 @@ function ingredient(amount: Amount, { sheet, told }: Asked): string {
     const { species, treatment, volumeL } = plan.setup.milk;
     return say('paper:milk', { amount: litres(told, volumeL), species: say(`plan:options.milk.species.${species}`), treatment: say(`plan:options.milk.treatment.${treatment}`) }); // prettier-ignore
   }
-  const name = amount.id === 'culture' ? say(`plan:cultureKinds.${plan.make.doses.culture.kind}`) : say(`plan:amounts.${amount.id}`); // prettier-ignore
+  const kind = plan.make.doses.culture?.kind;
+  const name = amount.id === 'culture' && kind !== undefined ? say(`plan:cultureKinds.${kind}`) : say(`plan:amounts.${amount.id}`); // prettier-ignore
   return say('paper:recipe.ingredient', { amount: amountText({ amount, forecast, told }), name });
 }
 
-function stepText(step: Sheet['plan']['steps'][number], { told }: Asked): string {
+function stepText(step: Sheet['plan']['steps'][number], { told, sheet }: Asked): string {
   const figures = settingsOf(step, told).map(({ name, value }) => `${name}: ${value}`);
   return [
     sentence(told, step.how),
     figures.length === 0 ? '' : `${figures.join('; ')}.`,
-    endText({ step, isMetered: true, told }),
+    endText({ step, plan: sheet.plan, isMetered: true, told }),
     sentence(told, step.why),
   ].filter((part) => part !== '').join(' '); // prettier-ignore
 }

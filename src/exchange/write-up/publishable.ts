@@ -40,7 +40,7 @@ export function publishable(input: {
   const typed = (text: string): string | null => (text.trim() === '' ? null : text.trim());
   const ends = make.steps.filter(({ until }) => until.of.length > 0).length;
   return [
-    { id: 'family', text: say(`paper:family.${make.family}`) },
+    { id: 'family', text: say(`makes:families.${make.family}`) },
     { id: 'milk', text: [...make.milk.treatments.map((one) => say(`plan:options.milk.treatment.${one}`)), ...make.milk.species.map((one) => say(`plan:options.milk.species.${one}`))].join(', ') },
     { id: 'tested', text: say('writeup:states.testedAs', { count: seen.count, milk: milkText(seen, told) }) },
     ...Object.keys(make.doses).map((name) => ({ id: `dose.${name}`, text: dose(name) })),

@@ -1,4 +1,4 @@
-import { useRef, useState, type ReactNode } from 'react';
+import { useMemo, useRef, useState, type ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { parseLogFile } from '../../../exchange/log-file.ts';
 import { useNow } from '../device/use-now.ts';
@@ -6,7 +6,7 @@ import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
-import { bundledMakes } from '../plan/bundled-makes.ts';
+import { useMakes } from '../makes/use-makes.ts';
 import { draftOf } from '../plan/draft-of.ts';
 import { keepDraft } from '../plan/use-draft.ts';
 import { FinishedList } from './finished-list.tsx';
@@ -16,8 +16,6 @@ import { saveCopy } from './save-copy.ts';
 import { todayView } from './today-view.ts';
 import './today.css';
 
-const MAKE_NAMES = new Map(bundledMakes().map((make) => [make.id, make.name]));
-
 /** What is running, what is due, is anything off? */
 export function TodayScreen(): ReactNode {
   const { say, write } = useReader();
@@ -25,7 +23,9 @@ export function TodayScreen(): ReactNode {
   const now = useNow(60_000);
   const [, go] = useLocation();
   const [wrong, setWrong] = useState<string | null>(null);
-  const view = todayView({ streams: held.streams, makeNames: MAKE_NAMES, now, say, write });
+  const { listed } = useMakes();
+  const makeNames = useMemo(() => new Map(listed.map(({ facts }) => [facts.id, facts.name])), [listed]);
+  const view = todayView({ streams: held.streams, makeNames, now, say, write });
   const attempt = async (doing: () => Promise<void>, told: (why: string) => string): Promise<void> => {
     setWrong(null);
     try {
