@@ -15,8 +15,8 @@ export interface Piece {
   readonly leftColdAt: string | null;
   /** How much milk goes into the pot at home; null where nobody said. */
   readonly homeMilkL: number | null;
-  /** The whole question as an address that opens Plan. */
-  readonly address: string;
+  /** The whole question as an address that opens Plan; null where the make is on no other shelf. */
+  readonly address: string | null;
 }
 
 /** The label's words, as they are printed on the label too. */
@@ -114,11 +114,13 @@ function again({ plan, piece, told }: Parameters<typeof takeHomeSheet>[0]): Pape
       rows,
     }),
     para(say('paper:home.milkWords', { buy: make.milk.cartonWords.buy.join(', '), avoid: make.milk.cartonWords.avoid.join(', ') })),
-    el(
-      'div',
-      'paper-take',
-      el('div', '', para(say('paper:home.link')), para(piece.address, 'paper-address')),
-      codeElement(piece.address, say('paper:home.code')),
-    ),
+    piece.address === null
+      ? para(say('paper:home.noLink'))
+      : el(
+          'div',
+          'paper-take',
+          el('div', '', para(say('paper:home.link')), para(piece.address, 'paper-address')),
+          codeElement(piece.address, say('paper:home.code')),
+        ),
   );
 } // prettier-ignore
