@@ -30,6 +30,8 @@ export interface PaperSheet {
   readonly head: string;
   /** Drawn on one side of one page, its rows sharing the room. */
   readonly isOnePage: boolean;
+  /** Set closer and smaller, where much must go on few pages. */
+  readonly isClose?: boolean;
   readonly body: readonly PaperContent[];
 }
 

@@ -39,7 +39,7 @@ export function getReadySheet(input: { readonly pots: readonly PotPlan[]; readon
         under: say('paper:ready.under', { names, count: pots.length, day: first === undefined ? '' : write.day(first.zeroAt) }),
       }),
       section(say('paper:ready.shopping'), ticks(shopping(pots, told)), ...carton(pots, told)),
-      evening.length === 0 ? null : section(say('paper:ready.evening'), ticks(merged(evening, told, null))),
+      evening.length === 0 ? null : section(say('paper:ready.evening'), ticks(merged(evening, told, pots.length, null))),
       section(
         say('paper:ready.kit'),
         ticks([
@@ -49,7 +49,7 @@ export function getReadySheet(input: { readonly pots: readonly PotPlan[]; readon
         ]),
       ),
       section(say('paper:ready.clean'), list([say('paper:ready.sanitise'), say('paper:ready.hands')])),
-      section(say('paper:ready.day'), ticks(merged(day, told, (one) => write.clock(atOf(one)))), para(say('plan-text:ready.enough'), 'paper-small')),
+      section(say('paper:ready.day'), ticks(merged(day, told, pots.length, (one) => write.clock(atOf(one)))), para(say('plan-text:ready.enough'), 'paper-small')),
     ].filter((one) => one !== null),
   };
 } // prettier-ignore
@@ -63,7 +63,7 @@ const isAhead = ({ isEveningBefore, isTooLate }: TimedPreparation): boolean => i
 const atOf = ({ pot, preparation }: Timed): number => pot.zeroAt + preparation.startMin * MINUTE_MS;
 
 /** The same thing for several pots is one line, with what all of them take; what differs in time or amount stands apart. */
-function merged(timed: readonly Timed[], told: Told, when: ((one: Timed) => string) | null): readonly Tick[] {
+function merged(timed: readonly Timed[], told: Told, of: number, when: ((one: Timed) => string) | null): readonly Tick[] {
   const lines = new Map<string, { tick: Tick; amounts: string[]; pots: string[] }>();
   for (const one of timed) {
     const { pot, preparation } = one;
@@ -79,7 +79,7 @@ function merged(timed: readonly Timed[], told: Told, when: ((one: Timed) => stri
   }
   return [...lines.values()].map(({ tick, amounts: [amount = '', ...more], pots }) => ({
     ...tick,
-    what: pots.length > 1 || pots[0] === '' ? tick.what : told.say('paper:ready.forPot', { what: tick.what, pot: pots[0] ?? '' }),
+    what: of === 1 || pots.length > 1 || pots[0] === '' ? tick.what : told.say('paper:ready.forPot', { what: tick.what, pot: pots[0] ?? '' }),
     amount: amount === '' ? null : more.length === 0 ? amount : told.say('paper:ready.each', { count: more.length + 1, amount }),
   }));
 } // prettier-ignore

@@ -43,6 +43,7 @@ export function handOutSheet(input: {
     title: make.name,
     head: [make.name, notes.batchCode ?? ''].filter((one) => one !== '').join(', '),
     isOnePage: false,
+    isClose: true,
     body: [
       head({ title: make.name, under: say('paper:handOut.under', { family: say(`makes:families.${make.family}`), aliases: make.aliases.join(', '), context: make.aliases.length === 0 ? 'alone' : '' }) }),
       para(make.about),
@@ -51,8 +52,7 @@ export function handOutSheet(input: {
       section(say('paper:handOut.steps'), steps(input)),
       looks(plan.steps, told),
       failures(plan.steps, told),
-      notForBox({ make, treatment: plan.setup.milk.treatment, told }),
-      coldBox(told),
+      el('div', 'paper-two', notForBox({ make, treatment: plan.setup.milk.treatment, told }), coldBox(told)),
       section(say('paper:home.keep'), para(say('labels:keep', { temperature: keptAt(make, told) })), para(sentence(told, make.shelfLife.note)), para(say('paper:home.spoiled'))),
       section(say('paper:handOut.whey'), para(say('paper:handOut.wheyUse'))),
       section(say('paper:handOut.record'), facts(['date', 'milk', 'start', 'end', 'weight', 'taste'].map((id) => ({ name: say(`paper:handOut.strip.${id}`), value: null })))),
@@ -104,9 +104,7 @@ function steps({ plan, forecast, notes, told }: Parameters<typeof handOutSheet>[
       el(
         'div',
         '',
-        el('p', '', el('strong', '', step.name), ` ${sentence(told, step.how)}`),
-        figures.length === 0 ? null : el('p', 'paper-boxes', figures.map(({ name, value }) => el('span', '', `${name} `, el('strong', '', value)))),
-        el('p', 'paper-small', [until, lasts, after].filter((one) => one !== '').join(' ')),
+        el('p', '', el('strong', '', step.name), ` ${sentence(told, step.how)} `, figures.map(({ name, value }, at) => el('span', '', `${at === 0 ? '' : '; '}${name} `, el('strong', '', value))), figures.length === 0 ? null : '. ', [until, lasts, after].filter((one) => one !== '').join(' ')),
         el('p', 'paper-small', sentence(told, step.why)),
       ),
     );

@@ -39,8 +39,8 @@ export function paperDocument(input: { readonly sheets: readonly PaperSheet[]; r
 }
 
 /** The class of a sheet's outermost element. */
-export const paperClass = ({ isOnePage }: Pick<PaperSheet, 'isOnePage'>): string =>
-  isOnePage ? 'paper paper-one' : 'paper';
+export const paperClass = ({ isOnePage, isClose = false }: Pick<PaperSheet, 'isOnePage' | 'isClose'>): string =>
+  `paper${isOnePage ? ' paper-one' : ''}${isClose ? ' paper-close' : ''}`;
 
 /** What the app's own pages have from elsewhere. */
 const ALONE = `

@@ -53,7 +53,7 @@ export function inspectorSheet(input: {
         { name: say('paper:inspector.makers'), value: people.join(', ') },
         { name: say('paper:inspector.place'), value: null },
         { name: say('paper:inspector.licence'), value: null },
-      ]),
+      ], 'wide'),
       section(say('paper:inspector.milk'), milk(input)),
       section(say('paper:inspector.additions'), additions(input)),
       section(say('paper:inspector.steps'), steps(input)),
@@ -81,7 +81,7 @@ function milk({ record, plan, lotNames, told }: Asked): PaperElement {
     { name: say('paper:inspector.supplier'), value: null },
     { name: say('paper:inspector.heat'), value: null },
     { name: say('paper:inspector.inhibitors'), value: null },
-  ]);
+  ], 'wide');
 } // prettier-ignore
 
 function additions({ record, plan, lotNames, told }: Asked): PaperElement {
@@ -145,7 +145,7 @@ function steps({ record, plan, plannedAt, told }: Asked): PaperElement {
 
 function readingText({ quantity, value, sample }: BatchRecord['readings'][number], told: Told): string {
   const { say, write } = told;
-  const text = quantity === 'pH' ? write.pH(value).text : quantity === 'temperatureC' ? degrees(told, value, 1) : quantity === 'wheyL' ? litres(told, value) : quantity === 'massKg' ? kilograms(told, value) : write.number(value, 1);
+  const text = quantity === 'pH' ? write.pH(value).text : quantity === 'temperatureC' ? degrees(told, value, 1) : quantity === 'wheyL' ? litres(told, value) : quantity === 'massKg' ? kilograms(told, value) : quantity === 'flocculationMin' ? write.duration(value) : write.number(value, 1);
   return `${say(`record:quantity.${quantity}`)} ${text} ${say(`record:sample.${sample}`)}`;
 } // prettier-ignore
 
@@ -166,7 +166,7 @@ function instruments({ record, lines, told }: Asked): PaperElement {
     { name: told.say('paper:inspector.used'), value: ids.join(', ') },
     { name: told.say('paper:inspector.cleaned'), value: null },
     { name: told.say('paper:inspector.brine'), value: null },
-  ]);
+  ], 'wide');
 } // prettier-ignore
 
 function outcome({ record, told }: Asked): PaperElement {
@@ -186,7 +186,7 @@ function outcome({ record, told }: Asked): PaperElement {
     { name: say('paper:inspector.closed'), value: record.finishedAt === null ? null : `${write.shortDate(record.finishedAt)} ${write.clock(record.finishedAt)}` },
     { name: say('paper:inspector.released'), value: null },
     { name: say('paper:inspector.whey'), value: null },
-  ]);
+  ], 'wide');
 } // prettier-ignore
 
 function entriesOf({ record, lines }: Pick<Asked, 'record' | 'lines'>): { line: ToldLine; entry: RecordEntry }[] {

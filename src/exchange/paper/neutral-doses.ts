@@ -21,7 +21,9 @@ export function neutralDoses(input: {
     if (dose === undefined) return [];
     const value = DOSES[name]?.(input) ?? byUnit(dose, input);
     const kind = name !== 'culture' && 'kind' in dose && typeof dose.kind === 'string' ? dose.kind : null;
-    const named = kind === null ? input.told.say(`paper:dose.${name}`) : input.told.say(`paper:doseOf.${kind}`);
+    const { say } = input.told;
+    const culture = name === 'culture' ? make.doses.culture?.kind : undefined;
+    const named = culture !== undefined ? say(`plan:cultureKinds.${culture}`) : kind === null ? say(`paper:dose.${name}`) : say(`paper:doseOf.${kind}`); // prettier-ignore
     return value === null ? [] : [{ name: named, value }];
   });
 }
@@ -33,9 +35,7 @@ const DOSES: Readonly<Record<string, (asked: Asked) => string | null>> = {
     const { culture } = make.doses;
     if (culture === undefined) return null;
     return told.say('paper:dose.share', {
-      kind: told.say(`plan:cultureKinds.${culture.kind}`),
       percent: told.write.number(culture.packetFraction.aim * 100, 0),
-      milk: litres(told, volumeL),
       bulk: litres(told, (culture.bulkPercent.aim / 100) * volumeL),
     });
   },
@@ -55,12 +55,19 @@ const DOSES: Readonly<Record<string, (asked: Asked) => string | null>> = {
     const grams = calcium.gPerL.value * volumeL;
     const ml = grams / ((EXAMPLE_CALCIUM_PERCENT / 100) * EXAMPLE_CALCIUM_KG_PER_L);
     return told.say('paper:dose.anhydrous', {
-      grams: kilograms(told, grams / 1000),
+      grams: smallMass(told, grams),
       example: litres(told, ml / 1000),
       percent: EXAMPLE_CALCIUM_PERCENT,
     });
   },
 };
+
+/** From here on scales that show ounces tell a dose too; below it grams alone are weighed. Our own choice. */
+const OUNCES_FROM_G = 20;
+
+/** A dose by weight; both unit systems only where both can weigh it. */
+const smallMass = (told: Told, massG: number): string =>
+  massG < OUNCES_FROM_G ? told.write.grams(massG).text : kilograms(told, massG / 1000);
 
 interface Scaled {
   /** Grams, or millilitres. */
@@ -83,7 +90,7 @@ function byUnit(dose: object, { make, volumeL, told }: Asked): string | null {
     if (scale === undefined || amount === null) continue;
     const curdKgPerL = make.aims.find(({ quantity }) => quantity === 'cheesePerMilkKgPerL')?.aim ?? CURD_KG_PER_L;
     const whole = amount * volumeL * (scale.of === 'milk' ? 1 : curdKgPerL);
-    const text = scale.per === 'g' ? kilograms(told, whole / 1000) : litres(told, whole / 1000);
+    const text = scale.per === 'g' ? smallMass(told, whole) : litres(told, whole / 1000);
     return scale.of === 'milk' ? text : told.say('paper:dose.ofCurd', { amount: text });
   }
   return null;

@@ -101,8 +101,12 @@ describe('the take-home sheet', () => {
   });
   it('gives doses that rest on nobody’s packet', () => {
     const doses = neutralDoses({ make: ball, volumeL: 10, told: inBoth });
-    expect(doses.map(({ name }) => name)).toEqual(['Culture', 'Rennet', 'Calcium chloride']);
-    expect(doses[1]?.value).toMatch(/^\d{3} IMCU; [\d.]+ mL .* of a liquid of 200 IMCU\/mL$/);
+    expect(doses.map(({ name }) => name)).toEqual([
+      'Thermophilic culture with helveticus',
+      'Rennet',
+      'Calcium chloride',
+    ]);
+    expect(doses[1]?.value).toMatch(/^\d{3} IMCU: [\d.]+ mL .* at 200 IMCU\/mL$/);
     const sour = parseMake({ ...ball, doses: { ...ball.doses, acid: { kind: 'citric', gPerL: { low: 1, aim: 1.4, high: 2, source: 'common practice' } } } }); // prettier-ignore
     expect(neutralDoses({ make: sour, volumeL: 10, told }).find(({ name }) => name.startsWith('Citric'))).toEqual({ name: 'Citric acid, crystals', value: '14.0\u202Fg' }); // prettier-ignore
   });

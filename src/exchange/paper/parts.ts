@@ -18,10 +18,13 @@ export const section = (title: string, ...children: Optional[]): PaperElement =>
 export const para = (text: string, kind = ''): PaperElement => el('p', kind, text);
 
 /** Names with what they are: "Lot ASH-7K3". */
-export function facts(rows: readonly { readonly name: string; readonly value: string | null }[]): PaperElement {
+export function facts(
+  rows: readonly { readonly name: string; readonly value: string | null }[],
+  room: 'three' | 'wide' | 'one' = 'three',
+): PaperElement {
   return el(
     'dl',
-    'paper-facts',
+    room === 'three' ? 'paper-facts' : `paper-facts paper-facts-${room}`,
     rows.map(({ name, value }) => el('div', '', el('dt', '', name), el('dd', '', orBlank(value)))),
   );
 }

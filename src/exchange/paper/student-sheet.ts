@@ -57,12 +57,16 @@ export function studentSheet(input: {
           'div',
           'paper-grow',
           table({
-            head: columns.map((column) => say(`paper:student.column.${column}`)),
+            head: columns.map((column) => column === 'warmth' ? (told.write.units === 'us' ? '°F' : '°C') : say(`paper:student.column.${column}`)), // prettier-ignore
             rows: steps.map((step, index) => rowOf({ ...input, step, number: index + 1, isMetered })),
           }),
         ),
         scale(steps, told),
-        facts(['grade', 'nextTime', 'initials'].map((id) => ({ name: say(`paper:student.${id}`), value: null }))),
+        facts(
+          ['grade', 'initials'].map((id) => ({ name: say(`paper:student.${id}`), value: null })),
+          'wide',
+        ),
+        facts([{ name: say('paper:student.nextTime'), value: null }], 'one'),
       ),
     ],
   };

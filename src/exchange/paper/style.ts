@@ -20,6 +20,8 @@ export const PAPER_STYLE = `
 .paper-blank-wide{width:100%;min-width:18mm}
 .paper-blank-short{width:22mm}
 .paper-facts{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,52mm),1fr));gap:1.2mm 6mm}
+.paper-facts-wide{grid-template-columns:repeat(auto-fit,minmax(min(100%,76mm),1fr))}
+.paper-facts-one{grid-template-columns:minmax(0,1fr)}
 .paper-facts>div{display:grid;grid-template-columns:auto minmax(14mm,1fr);align-items:end;gap:2mm}
 .paper-facts dd{font-weight:700}
 .paper-list>li{padding-left:4.5mm;text-indent:-4.5mm}
@@ -33,14 +35,21 @@ export const PAPER_STYLE = `
 .paper-amount{white-space:nowrap;margin-left:auto}
 .paper-table{width:100%;border-collapse:collapse;font-size:10.5pt}
 .paper-table caption{text-align:left;padding-bottom:1mm}
-.paper-table th,.paper-table td{padding:.8mm 1.8mm;border:.25mm solid #000;text-align:left;vertical-align:top;font-weight:400;overflow-wrap:anywhere}
+.paper-table th,.paper-table td{padding:.8mm 1.8mm;border:.25mm solid #000;text-align:left;vertical-align:top;font-weight:400;overflow-wrap:break-word}
 .paper-table thead th{font-weight:700;border-bottom-width:.6mm;vertical-align:bottom;overflow-wrap:normal}
 .paper-table tbody th{font-weight:700}
 .paper-table thead{display:table-header-group}
 .paper-table tr{break-inside:avoid}
 .paper-table td.paper-open{min-width:14mm;height:9mm}
+.paper-run td.paper-open{height:5.5mm;min-width:9mm}
 .paper-lines>p{margin-bottom:.5mm}
 .paper-lines .paper-blank{height:8mm}
+.paper-close{font-size:10pt;line-height:1.3}
+.paper-close .paper-table{font-size:9.5pt}
+.paper-close .paper-step{padding:1mm 0}
+.paper-close .paper-small{font-size:9.5pt}
+.paper-close .paper-section,.paper-close .paper-box{margin-top:3.2mm}
+.paper-close h2{font-size:12pt}
 .paper-two{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:0 8mm;align-items:start}
 .paper-pair{white-space:nowrap}
 .paper-step{display:grid;grid-template-columns:8mm minmax(0,1fr);gap:0 2.5mm;padding:1.6mm 0;border-top:.25mm solid #000;break-inside:avoid}
@@ -63,6 +72,8 @@ export const PAPER_STYLE = `
 .paper-run td,.paper-run th{font-size:9.5pt;line-height:1.2}
 .paper-run .paper-time{white-space:nowrap}
 .paper-student{display:flex;flex-direction:column}
+.paper-student>p,.paper-student>.paper-grow{margin-top:1.5mm}
+.paper-student>.paper-facts{margin-bottom:.8mm}
 .paper-student .paper-table{font-size:11pt;line-height:1.15}
 .paper-student .paper-table td,.paper-student .paper-table th{vertical-align:middle}
 .paper-student[data-rows=many] .paper-table{font-size:9.5pt}

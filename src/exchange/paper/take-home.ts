@@ -48,6 +48,7 @@ export function takeHomeSheet(input: {
     title: say('paper:home.title', { name: make.name }),
     head: [make.name, label.lot].join(', '),
     isOnePage: false,
+    isClose: true,
     body: [
       head({ title: say('paper:home.title', { name: make.name }), under: '' }),
       el(
@@ -63,19 +64,19 @@ export function takeHomeSheet(input: {
         ),
         labelElement(label, told),
       ),
-      coldBox(
-        told,
-        facts([
-          { name: say('paper:cold.left'), value: piece.leftColdAt },
-          { name: say('paper:cold.back'), value: null },
-        ]),
-      ),
-      notForBox({ make, treatment: setup.milk.treatment, told }),
-      section(
-        say('paper:home.keep'),
-        para(label.keep),
-        para(sentence(told, make.shelfLife.note)),
-        para(say('paper:home.spoiled')),
+      el(
+        'div',
+        'paper-two',
+        coldBox(
+          told,
+          facts([{ name: say('paper:cold.left'), value: piece.leftColdAt }, { name: say('paper:cold.back'), value: null }], 'one'),
+        ),
+        el(
+          'div',
+          '',
+          notForBox({ make, treatment: setup.milk.treatment, told }),
+          section(say('paper:home.keep'), para(`${label.keep}. ${sentence(told, make.shelfLife.note)}`), para(say('paper:home.spoiled'))),
+        ),
       ),
       again(input),
     ],

@@ -33,8 +33,8 @@ export function publishable(input: {
   const { make, seen, says, kit, told } = input;
   const { say, write } = told;
   const dose = (name: string): string | null => {
-    const found = neutralDoses({ make, volumeL: seen.milkL.middle, told }).find((one) => one.name === say(`paper:dose.${name}`));
-    return found === undefined ? null : say('writeup:states.doseFor', { dose: found.value, milk: litres(told, seen.milkL.middle) });
+    const found = neutralDoses({ make: { ...make, doses: { [name]: Object.entries(make.doses).find(([one]) => one === name)?.[1] } }, volumeL: seen.milkL.middle, told })[0];
+    return found === undefined ? null : say('writeup:states.doseFor', { dose: `${found.name}: ${found.value}`, milk: litres(told, seen.milkL.middle) });
   };
   const perL = seen.cheesePerMilkKgPerL;
   const typed = (text: string): string | null => (text.trim() === '' ? null : text.trim());

@@ -5,7 +5,9 @@ import { handOutSheet } from '../../../exchange/paper/hand-out.ts';
 import { inspectorSheet } from '../../../exchange/paper/inspector-record.ts';
 import { studentSheet } from '../../../exchange/paper/student-sheet.ts';
 import type { Told } from '../../../exchange/paper/step-words.ts';
+import { fileName } from '../../../exchange/share/make-file.ts';
 import { questionAddress } from '../../../exchange/share/question-link.ts';
+import { recordCsv } from '../../../exchange/share/record-csv.ts';
 import { bothUnits } from '../../../exchange/text/both-units.ts';
 import { openWriter } from '../../../exchange/written.ts';
 import { dayEndStep } from '../../../forecast/day-end.ts';
@@ -13,6 +15,8 @@ import { NO_HISTORY } from '../../../make/history.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { firstChoices, labelView } from '../labels/label-view.ts';
+import { Button } from '../look/button.tsx';
+import { saveFile } from '../share/save-file.ts';
 import { useLots } from '../lots/use-lots.ts';
 import { isBundled } from '../makes/make-shelf.ts';
 import { gaugeHref } from '../print/gauge-view.ts';
@@ -127,6 +131,20 @@ function OfBatch({
               setPupils(next);
             }}
           />
+        ) : sheet === 'inspector' ? (
+          <p className="paper-acts">
+            <Button
+              onClick={() =>
+                saveFile({
+                  name: `${fileName(record.lotCode, 'record')}.csv`,
+                  type: 'text/csv',
+                  text: `\uFEFF${recordCsv(record)}`,
+                })
+              }
+            >
+              {say('paper:table')}
+            </Button>
+          </p>
         ) : undefined
       }
     />

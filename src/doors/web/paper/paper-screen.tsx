@@ -13,9 +13,9 @@ import './paper.css';
 export function PaperScreen({ of, sheet }: { readonly of?: string; readonly sheet?: string }): ReactNode {
   const named = sheetNamed(sheet);
   if (of === undefined) return <WhatFor />;
-  if (of === 'plan') return <FromPlan sheet={named} />;
-  if (of === 'class') return <FromClass sheet={named} />;
-  return <FromRecord batchId={of} sheet={named} />;
+  if (of === 'plan') return <FromPlan sheet={named ?? 'ready'} />;
+  if (of === 'class') return <FromClass sheet={named ?? 'run'} />;
+  return <FromRecord batchId={of} sheet={named ?? 'home'} />;
 }
 
 function WhatFor(): ReactNode {

@@ -1,4 +1,4 @@
-import { createElement, Fragment, useEffect, type ReactNode } from 'react';
+import { createElement, Fragment, useLayoutEffect, type ReactNode } from 'react';
 import type { PaperContent, PaperSheet } from '../../../exchange/paper/element.ts';
 import { paperClass } from '../../../exchange/paper/html.ts';
 import { PAPER_STYLE } from '../../../exchange/paper/style.ts';
@@ -28,7 +28,7 @@ function drawn(content: PaperContent, key: number): ReactNode {
 
 /** The sheet's own style, and its words at the head of every page; both go when the sheet does. */
 function usePaperStyle(head: string): void {
-  useEffect(() => {
+  useLayoutEffect(() => {
     const style = new CSSStyleSheet();
     style.replaceSync(PAPER_STYLE);
     style.insertRule(`@page { @top-left { content: ${quoted(head)}; font: 9pt sans-serif; } }`, style.cssRules.length);

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { takeAsked, type AskedPlan } from './asked-plan.ts';
 
@@ -6,13 +6,13 @@ import { takeAsked, type AskedPlan } from './asked-plan.ts';
 export function useAsked(nameOf: (makeId: string) => string | null): AskedPlan | null {
   const { say, write, settings, change } = useReader();
   const [asked] = useState(() => takeAsked({ units: write.units, now: Date.now(), nameOf, say, write }));
-  const [wanted, setWanted] = useState(asked?.wrong === null ? asked.units : null);
   // Once, as the page is opened: what is chosen later is the reader's own choice.
+  const wanted = useRef(asked?.wrong === null ? asked.units : null);
   useEffect(() => {
-    if (wanted === null) return;
-    if (wanted !== settings.units) change({ units: wanted });
-    setWanted(null);
-  }, [wanted, settings.units, change]);
+    const units = wanted.current;
+    wanted.current = null;
+    if (units !== null && units !== settings.units) change({ units });
+  }, [settings.units, change]);
   useEffect(() => {
     const again = (): void => {
       if (location.hash.startsWith('#make=')) location.reload();

@@ -7,6 +7,7 @@ import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
+import { isBundled } from '../makes/make-shelf.ts';
 import { useMakes } from '../makes/use-makes.ts';
 import { keepMake } from './keep-make.ts';
 import './share.css';
@@ -14,7 +15,7 @@ import './share.css';
 /** More than this nobody mends at once. Our own choice. */
 const MOST_TOLD = 12;
 
-type Read = { readonly make: Make } | { readonly problems: readonly string[] };
+type Read = { readonly make: Make; readonly isRenamed: boolean } | { readonly problems: readonly string[] };
 
 /** A make from somebody's file: read whole, shown, and only then kept. */
 export function TakeScreen(): ReactNode {
@@ -28,7 +29,9 @@ export function TakeScreen(): ReactNode {
     setKept(null);
     if (file === undefined) return;
     try {
-      setRead({ make: readMakeFile(await file.text()) });
+      const make = readMakeFile(await file.text());
+      // A stranger's make never takes the place of one that came with the program.
+      setRead({ make: isBundled(make.id) ? { ...make, id: `${make.id}-taken` } : make, isRenamed: isBundled(make.id) });
     } catch (error) {
       const problems = error instanceof InputError ? error.problems.map(problemText) : [say('share:take.unreadable')];
       setRead({ problems });
@@ -66,7 +69,7 @@ export function TakeScreen(): ReactNode {
         />
       </p>
       <div role="status">
-        {read === null ? null : 'make' in read ? <Found make={read.make} kept={kept} onKeep={keep} /> : <Wrong problems={read.problems} />}
+        {read === null ? null : 'make' in read ? <Found make={read.make} isRenamed={read.isRenamed} kept={kept} onKeep={keep} /> : <Wrong problems={read.problems} />}
       </div>
     </article>
   );
@@ -74,10 +77,12 @@ export function TakeScreen(): ReactNode {
 
 function Found({
   make,
+  isRenamed,
   kept,
   onKeep,
 }: {
   readonly make: Make;
+  readonly isRenamed: boolean;
   readonly kept: string | null;
   readonly onKeep: (make: Make) => Promise<void>;
 }): ReactNode {
@@ -90,6 +95,7 @@ function Found({
       <p className="share-small">
         {[say('share:take.version', { id: make.id, version: make.version }), say('share:take.steps', { count: make.steps.length }), say('share:take.sources', { count: make.sources.length })].join(' · ')}
       </p>
+      {isRenamed ? <p>{say('share:take.renamed', { id: make.id })}</p> : null}
       <Notice kind="caution">{say('share:take.raw')}</Notice>
       {kept === null ? (
         <Button kind="main" onClick={() => void onKeep(make)}>

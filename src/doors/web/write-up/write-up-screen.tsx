@@ -27,9 +27,11 @@ export function WriteUpScreen({ batchId }: { readonly batchId: string }): ReactN
   const { held } = useLog();
   const streamId = streamOf(batchId);
   const makings = useMemo(() => makingsLike(held.streams, streamId), [held.streams, streamId]);
-  const [left, setLeft] = useState<ReadonlySet<string>>(new Set());
+  const [turned, setTurned] = useState<ReadonlySet<string>>(new Set());
+  // What is still under way is taken only where it was asked for.
+  const isIn = ({ batchId: id, finishedAt }: Making['record']): boolean => (finishedAt !== null || id === streamId) !== turned.has(id); // prettier-ignore
   const told = useTold({ isInBoth: true });
-  const chosen = makings.filter(({ record }) => !left.has(record.batchId));
+  const chosen = makings.filter(({ record }) => isIn(record));
   const last = chosen.at(-1);
   const [typed, setTyped] = useState<Typed>({ name: '', about: '', author: '', licence: '', altitude: '', forms: '', tests: '', neutral: true }); // prettier-ignore
   if (!held.isReady && makings.length === 0) return <p>{say('vat:opening')}</p>;
@@ -54,12 +56,11 @@ export function WriteUpScreen({ batchId }: { readonly batchId: string }): ReactN
           <label key={record.batchId}>
             <input
               type="checkbox"
-              checked={!left.has(record.batchId)}
-              onChange={(event) => {
-                const next = new Set(left);
-                if (event.target.checked) next.delete(record.batchId);
-                else next.add(record.batchId);
-                setLeft(next);
+              checked={isIn(record)}
+              onChange={() => {
+                const next = new Set(turned);
+                if (!next.delete(record.batchId)) next.add(record.batchId);
+                setTurned(next);
               }}
             />
             <span>
@@ -68,8 +69,11 @@ export function WriteUpScreen({ batchId }: { readonly batchId: string }): ReactN
           </label>
         ))}
       </fieldset>
-      <WriterForm typed={typed} usual={last === undefined ? null : book.make(last.plan.make)} onChange={setTyped} />
-      {last === undefined ? null : <Written makings={chosen} last={last} typed={typed} told={told} streamId={streamId} />}
+      {last === undefined ? null : (
+        <Written makings={chosen} last={last} typed={typed} told={told} streamId={streamId}>
+          <WriterForm typed={typed} usual={book.make(last.plan.make)} onChange={setTyped} />
+        </Written>
+      )}
     </article>
   );
 } // prettier-ignore
@@ -80,12 +84,15 @@ function Written({
   typed,
   told,
   streamId,
+  children,
 }: {
   readonly makings: readonly Making[];
   readonly last: Making;
   readonly typed: Typed;
   readonly told: ReturnType<typeof useTold>;
   readonly streamId: string;
+  /** What the writer types. */
+  readonly children: ReactNode;
 }): ReactNode {
   const { say, write, book } = useReader();
   const seen = useMemo(() => seenIn(makings), [makings]);
@@ -96,6 +103,7 @@ function Written({
   if ('problems' in result) {
     return (
       <section role="alert">
+        {children}
         <p>{say('writeup:wrong')}</p>
         <ul>
           {result.problems.map((problem) => (
@@ -114,6 +122,7 @@ function Written({
         told={told}
       />{' '}
       {/* prettier-ignore */}
+      {children}
       <StatesList states={publishable({ make, seen, says, kit, told })} told={told} />
       <KeepWritten make={make} seen={seen} from={last.plan.make.id} told={told} isNamed={typed.name.trim() !== ''} />
       <p>
