@@ -55,7 +55,13 @@ export function clockLines(sheet: Sheet): string[] {
 const DETAIL_INDENT = 24;
 
 /** What ends a step, in words. */
-export function untilText({ step, sheet }: { readonly step: PlannedStep; readonly sheet: Pick<Sheet, 'say' | 'both' | 'write' | 'plan'> }): string {
+export function untilText({
+  step,
+  sheet,
+}: {
+  readonly step: PlannedStep;
+  readonly sheet: Pick<Sheet, 'say' | 'both' | 'write' | 'plan'>;
+}): string {
   const { say, both, write } = sheet;
   const judged = step.until.of.some((condition) => condition.kind === 'judgement');
   const parts = step.until.of.map((condition) => {
