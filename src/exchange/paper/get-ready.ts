@@ -104,10 +104,13 @@ function shopping(pots: readonly PotPlan[], told: Told): readonly Tick[] {
 const SPARE = 1.05; // as the single list's milk: common practice (no source)
 const roundedUp = (needed: number, { unit, id }: ShoppingItem): number => Math.ceil(id === 'milk' ? needed * SPARE : unit === 'packets' ? needed - 1e-9 : needed); // prettier-ignore
 
+/** What a shop calls otherwise than the pot does: which salt, which vinegar, for what. */
+const AS_BOUGHT: ReadonlySet<string> = new Set(['rennet', 'calcium', 'salt', 'vinegar', 'brine-calcium', 'ice', 'gloves']); // prettier-ignore
+
 function shopText({ id }: ShoppingItem, plan: Plan, { say }: Told): string {
   if (id === 'milk') return say('paper:ready.milk', { species: say(`plan:options.milk.species.${plan.setup.milk.species}`), treatment: say(`plan:options.milk.treatment.${plan.setup.milk.treatment}`) }); // prettier-ignore
   if (id === 'culture') return say(`plan:cultureKinds.${plan.make.doses.culture?.kind ?? 'mesophilic'}`);
-  return say(`plan-text:shopping.${id}`);
+  return say(AS_BOUGHT.has(id) ? `plan-text:shopping.${id}` : `plan:amounts.${id}`);
 }
 
 function boughtText({ unit }: ShoppingItem, amount: number, told: Told): string {
