@@ -3,7 +3,7 @@ import { preparedAmount } from '../../forecast/ready-amount.ts';
 import type { PlannedStep } from '../../make/plan.ts';
 import { preparationsOf } from '../schedule.ts';
 import { el, type PaperContent, type PaperElement, type PaperSheet } from './element.ts';
-import type { PotPlan } from './get-ready.ts';
+import { spanText, type PotPlan } from './get-ready.ts';
 import { box, facts, head, lines, list, para, section, table } from './parts.ts';
 import { HANDS_C, isHot, judgementsOf } from './student-sheet.ts';
 import { degrees, quantityText, sentence, stepsOfDay, type Told } from './step-words.ts';
@@ -135,6 +135,7 @@ function before(pots: readonly RunPot[], told: Told): PaperElement {
       const ready = preparedAmount({ plan: pot.plan, forecast: pot.forecast, step: timed.step, preparation: timed.preparation });
       const isAhead = timed.isEveningBefore || timed.isTooLate;
       return {
+        id: timed.id,
         at: isAhead ? Number.NEGATIVE_INFINITY : pot.zeroAt + timed.startMin * MINUTE_MS,
         when: isAhead ? told.say('plan-text:ready.evening') : told.write.clock(pot.zeroAt + timed.startMin * MINUTE_MS),
         pot: pot.name ?? '',
@@ -143,19 +144,17 @@ function before(pots: readonly RunPot[], told: Told): PaperElement {
       };
     }),
   );
-  const sorted = rows.sort((a, b) => a.at - b.at);
-  const lines = new Map<string, { when: string; what: string; amount: string; pots: string[] }>();
-  for (const row of sorted) {
-    const key = `${row.when}|${row.what}|${row.amount}`;
-    const line = lines.get(key) ?? { ...row, pots: [] };
-    line.pots.push(row.pot);
-    lines.set(key, line);
+  const lines = new Map<string, { whens: string[]; what: string; amount: string; pots: string[] }>();
+  for (const { id, when, what, amount, pot } of [...rows].sort((one, other) => one.at - other.at)) {
+    const key = `${id}|${what}|${amount}`;
+    const line = lines.get(key) ?? { whens: [], what, amount, pots: [] };
+    lines.set(key, { ...line, whens: [...line.whens, when], pots: [...line.pots, pot] });
   }
   return table({
     kind: 'paper-run',
     head: ['time', 'what', 'amount', 'pots', 'who'].map((id) => told.say(`paper:run.${id}`)),
-    rows: [...lines.values()].map(({ when, what, amount, pots: of }) => [
-      el('span', 'paper-time', when),
+    rows: [...lines.values()].map(({ whens, what, amount, pots: of }) => [
+      el('span', 'paper-time', spanText(whens)),
       what,
       of.length > 1 && amount !== '' ? told.say('paper:ready.each', { count: of.length, amount }) : amount,
       of.join(', '),

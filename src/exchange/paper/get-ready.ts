@@ -62,27 +62,31 @@ interface Timed {
 const isAhead = ({ isEveningBefore, isTooLate }: TimedPreparation): boolean => isEveningBefore || isTooLate;
 const atOf = ({ pot, preparation }: Timed): number => pot.zeroAt + preparation.startMin * MINUTE_MS;
 
-/** The same thing for several pots is one line, with what all of them take; what differs in time or amount stands apart. */
+/** The same thing for several pots is one line, from the first pot's time to the last one's, with what each takes. */
 function merged(timed: readonly Timed[], told: Told, of: number, when: ((one: Timed) => string) | null): readonly Tick[] {
-  const lines = new Map<string, { tick: Tick; amounts: string[]; pots: string[] }>();
+  const lines = new Map<string, { what: string; amount: string; times: string[]; pots: string[] }>();
   for (const one of timed) {
     const { pot, preparation } = one;
-    const at = when?.(one) ?? null;
     const what = sentence(told, preparation.preparation.what);
     const ready = preparedAmount({ plan: pot.plan, forecast: pot.forecast, step: preparation.step, preparation: preparation.preparation });
     const amount = ready === null ? '' : quantityText({ unit: ready.unit, value: ready.value, told });
-    const key = `${at ?? ''}|${what}|${amount}`;
-    const line = lines.get(key) ?? { tick: { when: at, what, amount: null }, amounts: [], pots: [] };
-    line.amounts.push(amount);
-    line.pots.push(pot.name ?? '');
-    lines.set(key, line);
+    const key = `${preparation.id}|${what}|${amount}`;
+    const line = lines.get(key) ?? { what, amount, times: [], pots: [] };
+    lines.set(key, { ...line, times: [...line.times, ...(when === null ? [] : [when(one)])], pots: [...line.pots, pot.name ?? ''] });
   }
-  return [...lines.values()].map(({ tick, amounts: [amount = '', ...more], pots }) => ({
-    ...tick,
-    what: of === 1 || pots.length > 1 || pots[0] === '' ? tick.what : told.say('paper:ready.forPot', { what: tick.what, pot: pots[0] ?? '' }),
-    amount: amount === '' ? null : more.length === 0 ? amount : told.say('paper:ready.each', { count: more.length + 1, amount }),
+  return [...lines.values()].map(({ what, amount, times, pots }) => ({
+    when: spanText(times),
+    what: of === 1 || pots.length === of || pots[0] === '' ? what : told.say('paper:ready.forPot', { what, pot: pots.join(', ') }),
+    amount: amount === '' ? null : told.say('paper:ready.each', { count: pots.length, amount }),
   }));
 } // prettier-ignore
+
+/** The first time and the last, told once where they are the same; null of none. */
+export function spanText(times: readonly string[]): string | null {
+  const [first] = times;
+  const last = times.at(-1);
+  return first === undefined || last === undefined ? null : first === last ? first : `${first}–${last}`;
+}
 
 /** One shopping list for all pots: amounts of the same thing added up. */
 function shopping(pots: readonly PotPlan[], told: Told): readonly Tick[] {
