@@ -14,6 +14,8 @@ const INTERACTIVE_MS = 2000;
 const LAYOUT_SHIFT = 0.02;
 const BAND_UPDATE_MS = 8;
 const SLOWER = 4;
+/** Within so much of the quickest yardstick nothing else had the processor: our own choice. */
+const UNDISTURBED = 1.2;
 /** How often the clock alone asks for a new forecast (`use-batch.ts`). */
 const EVERY_MS = 120_000;
 
@@ -107,22 +109,26 @@ describe('the screen beside the vat costs little', () => {
       for (let update = 0; update < 24; update++) {
         // Every two minutes the clock alone asks for a new forecast. What else the leap in time sets going is over by then.
         await page.clock.fastForward(await page.evaluate((every) => every - 1500 - (Date.now() % every), EVERY_MS));
-        await page.waitForTimeout(1500);
+        // Asking the page is work for its thread too: not while it has work of its own.
+        await page.waitForTimeout(4000);
         // A busy machine takes longer to answer.
         await expect
-          .poll(() => countBands(page), { timeout: 10_000 })
+          .poll(() => countBands(page), { timeout: 10_000, interval: 2000 })
           .toBeGreaterThanOrEqual(before + 2 * (update + 1));
-        await page.waitForTimeout(200);
       }
     });
     const bands = readTrace(events);
+    expect(bands.length).toBeGreaterThanOrEqual(40);
     const told = (values: readonly number[]): string => values.map((ms) => ms.toFixed(1)).join(', ');
-    console.log(`band updates: ${bands.length}, work ${told(bands.map(({ workMs }) => workMs))} ms; with what other programs took ${told(bands.map(({ wallMs }) => wallMs))} ms`); // prettier-ignore
-    expect(bands.length).toBeGreaterThanOrEqual(20);
-    const work = bands.map(({ workMs }) => workMs).sort((a, b) => a - b);
-    const p95 = work[Math.ceil(work.length * 0.95) - 1] ?? Number.NaN;
-    console.log(`half of them at most ${(work[work.length >> 1] ?? Number.NaN).toFixed(1)} ms, nineteen in twenty at most ${p95.toFixed(1)} ms`); // prettier-ignore
-    expect(p95).toBeLessThanOrEqual(BAND_UPDATE_MS);
+    console.log(`band updates: ${bands.length}, work ${told(bands.map(({ workMs }) => workMs))} ms; yardsticks ${told(bands.map(({ yardstickMs }) => yardstickMs))} ms; with what other programs took ${told(bands.map(({ wallMs }) => wallMs))} ms`); // prettier-ignore
+    // A machine that others share is slower at times: what counts was done while it was as quick as it can be.
+    const quickest = Math.min(...bands.map(({ yardstickMs }) => yardstickMs).filter((ms) => ms > 0));
+    const undisturbed = bands.filter(({ yardstickMs }) => yardstickMs > 0 && yardstickMs <= UNDISTURBED * quickest);
+    const [all, quiet] = [bands, undisturbed].map((some) => some.map(({ workMs }) => workMs).sort((a, b) => a - b));
+    const at = (sorted: readonly number[] = [], share: number): number => sorted[Math.ceil(sorted.length * share) - 1] ?? Number.NaN; // prettier-ignore
+    for (const [name, some] of [['all', all], ['undisturbed', quiet]] as const) console.log(`${name}, ${some?.length}: half of them at most ${at(some, 0.5).toFixed(1)} ms, nineteen in twenty at most ${at(some, 0.95).toFixed(1)} ms`); // prettier-ignore
+    expect(undisturbed.length, 'too few undisturbed: run it again on a quieter machine').toBeGreaterThanOrEqual(10);
+    expect(at(quiet, 0.95)).toBeLessThanOrEqual(BAND_UPDATE_MS);
     await context.close();
   });
 });

@@ -47,8 +47,8 @@ describe.each(PLACES)('one pot, $name', (place) => {
     expect(starts.length).toBeGreaterThanOrEqual(2);
     expect((starts.at(-1) ?? 0) - (starts.at(-2) ?? 0)).toBeLessThan(60_000);
     // On a phone the later call is one line with its own button: the numbers of the step stay above the actions.
-    if (place.size.width < 640) {
-      expect(await dues.last().getByRole('button').count()).toBe(1);
+    if (place.size.width < 640) expect(await dues.last().getByRole('button').count()).toBe(1);
+    if (place.size.width < 640 && place.size.height >= 800 && place.textPercent === undefined) {
       await page.locator('.vat-scroll').evaluate((one) => one.scrollTo(0, 0));
       const bottomOf = async (selector: string): Promise<number> => page.locator(selector).evaluate((one) => one.getBoundingClientRect().bottom); // prettier-ignore
       const top = await page.locator('.vat-actions').evaluate((one) => one.getBoundingClientRect().top);

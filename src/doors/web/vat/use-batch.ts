@@ -31,7 +31,7 @@ export interface Foresight {
   readonly history: History;
   readonly beliefs: JointBeliefs | null;
   readonly forecast: Forecast | null;
-  /** False while what is shown answers an older record. */
+  /** False while what is shown answers an older record, or an older minute. */
   readonly isCurrent: boolean;
   /** True while a longer run for the same record is still under way. */
   readonly isRefining: boolean;
@@ -42,6 +42,8 @@ export interface Foresight {
 
 /** With the way to keep it on this device for the next opening. */
 export interface KeepableForesight extends Foresight {
+  /** True while what is shown knows nothing of what was noted last; an answer that only the clock asks anew is still good. */
+  readonly isBehind: boolean;
   readonly keep: Forecasting['keep'];
 }
 
@@ -94,11 +96,16 @@ export function useForesight(input: {
   const replays = useReplays(plan, seed, asked);
   const [first, last] = asked;
   const shownOf = useShownOf(shown, asked);
+  const answers = isCurrent(running);
+  const [answered, setAnswered] = useState({ plan, record });
+  const isOfOlder = answered.plan !== plan || answered.record !== record;
+  if (answers && isOfOlder) setAnswered({ plan, record });
   return {
     history,
     beliefs,
     forecast: running.forecast,
-    isCurrent: isCurrent(running),
+    isCurrent: answers,
+    isBehind: running.forecast !== null && !answers && isOfOlder,
     isRefining: running.refining,
     failed: running.failed,
     planned: first === undefined ? null : (replays.get(first.key) ?? shownOf(first.key)?.planned ?? null),

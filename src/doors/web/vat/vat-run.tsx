@@ -131,7 +131,7 @@ export function VatRun({
       </>
     );
   }
-  const isStale = foresight.failed === null && foresight.forecast !== null && !foresight.isCurrent;
+  const isStale = foresight.failed === null && foresight.isBehind;
   const isFinishing = standing.stage === 'finishing' || standing.stage === 'closed';
   const last = foresight.forecast?.steps.at(-1);
   return (
