@@ -10,10 +10,11 @@ import { planMake } from '../../make/planning.ts';
 import { sayIn } from './catalogues.ts';
 import { DAY_HELP } from './day-help.ts';
 import { readFlags } from './flags.ts';
+import { LANGUAGE_OPTIONS, languageOf } from './language.ts';
 import { makeIds, readMake } from './make-files.ts';
 import { ANSWER_OPTIONS, answersFrom } from './plan-answers.ts';
 import { wishFrom } from './plan-when.ts';
-import { languageOf, wholeNumber, WIDTH } from './plan.ts';
+import { wholeNumber, WIDTH } from './plan.ts';
 import { EXIT, UsageError, type World } from './world.ts';
 
 const text = { type: 'string' } as const;
@@ -21,7 +22,7 @@ const { milk: _milk, ...ANSWERS } = ANSWER_OPTIONS;
 const OPTIONS = {
   ...ANSWERS,
   from: text, to: text, date: text, hands: text, burners: text, kettles: text, 'kettle-litres': text, bowls: text, presses: text,
-  'brine-tubs': text, pupils: text, cold: text, seed: text, members: text, language: text,
+  'brine-tubs': text, pupils: text, cold: text, seed: text, members: text, ...LANGUAGE_OPTIONS,
   json: { type: 'boolean' }, text: { type: 'boolean' }, help: { type: 'boolean', short: 'h' },
 } as const; // prettier-ignore
 
@@ -40,7 +41,7 @@ export function dayCommand(world: World, args: readonly string[]): number {
   if (positionals.length === 0) throw new UsageError(`name what is made: vatside day stretched-ball=12Lx2 --from 09:00. Makes: ${makeIds().join(', ')}.`); // prettier-ignore
   const seed = wholeNumber('seed', values.seed) ?? 1;
   const members = wholeNumber('members', values.members) ?? MEMBERS;
-  const language = languageOf(values.language);
+  const language = languageOf(world, values);
   const wish = wishFrom({ start: values.from ?? values.to, doneBy: undefined, date: values.date, now: world.now() }); // prettier-ignore
   const zeroAt = new Date(wish.at).setHours(0, 0, 0, 0);
   const minuteOf = (time: string): number => (wishFrom({ start: time, doneBy: undefined, date: dateText(zeroAt), now: 0 }).at - zeroAt) / MINUTE_MS; // prettier-ignore

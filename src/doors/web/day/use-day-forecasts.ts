@@ -3,6 +3,7 @@ import type { Forecast } from '../../../forecast/forecast.ts';
 import type { History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { ForecastQuestion, ForecastReply } from '../forecasting/forecast-messages.ts';
+import { unpacked } from '../forecasting/packed-forecast.ts';
 
 export interface Wanted {
   readonly key: string;
@@ -48,7 +49,7 @@ export function useDayForecasts(wanted: readonly Wanted[]): {
     const hear = ({ data }: MessageEvent<ForecastReply>): void => {
       const one = open[next];
       if (one === undefined || data.number !== number.current) return;
-      if ('forecast' in data) known.set(one.key, data.forecast);
+      if ('forecast' in data) known.set(one.key, unpacked(data.forecast));
       setState({ forecasts: new Map(known), failed: 'failed' in data ? data.failed : null });
       next += 1;
       ask();
