@@ -11,7 +11,7 @@ const filesOf = (ends: RegExp): readonly string[] =>
 const MEANT: readonly (readonly [file: RegExp, line: RegExp, because: string])[] = [
   [/^timeline\//, /./, 'a time line is a drawing, and runs from left to right whichever way the words run'],
   [
-    /^(vat\/vat-button|ageing\/ageing)\.css$/,
+    /^(vat\/vat-button|ageing\/round)\.css$/,
     /data-hand='left'/,
     'the hand that taps, which the reader turns round with the words',
   ],
