@@ -14,6 +14,8 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   advise: async () => (await import('./advise.ts')).adviseCommand,
   replay: async () => (await import('./replay.ts')).replayCommand,
   explain: async () => (await import('./explain.ts')).explainCommand,
+  export: async () => (await import('./export.ts')).exportCommand,
+  share: async () => (await import('./share.ts')).shareCommand,
   serve: async () => (await import('./serve.ts')).serveCommand,
 };
 

@@ -10,6 +10,8 @@ export const HELP = `vatside: stands beside the vat with whoever makes cheese in
   vatside replay <record.json>                      a finished record: what was forecast, and what came
   vatside advise <record.json>                      a make under way: on course or not, and what could be done
   vatside explain <record.json>                     what may have gone wrong, and one change for the next make
+  vatside export <make> --as hand-out               a make as file, hand-out, recipe, table or calendar; a record as table
+  vatside share <make> --milk 4L --pot 5L           a link that opens Plan with the whole question
   vatside serve [--port 4711]                       the app in your browser, on this device
 
   vatside <command> --help says more of each; vatside --version names this version.

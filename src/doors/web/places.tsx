@@ -25,6 +25,10 @@ const RecordScreen = later(async () => (await worded(() => import('./record/reco
 const LabelsScreen = later(async () => (await worded(() => import('./labels/labels-screen.tsx'))).LabelsScreen);
 const CompareScreen = later(async () => (await worded(() => import('./record/compare-screen.tsx'))).CompareScreen);
 const GaugeScreen = later(async () => (await worded(() => import('./print/gauge-screen.tsx'))).GaugeScreen);
+const PaperScreen = later(async () => (await worded(() => import('./paper/paper-screen.tsx'))).PaperScreen);
+const ShareScreen = later(async () => (await worded(() => import('./share/share-screen.tsx'))).ShareScreen);
+const TakeScreen = later(async () => (await worded(() => import('./share/take-screen.tsx'))).TakeScreen);
+const WriteUpScreen = later(async () => (await worded(() => import('./write-up/write-up-screen.tsx'))).WriteUpScreen);
 const InstrumentsScreen = later(
   async () => (await worded(() => import('./instruments/instruments-screen.tsx'))).InstrumentsScreen,
 );
@@ -77,6 +81,16 @@ export function Places({ update }: { readonly update: Update | null }): ReactNod
           <Route path="/brine">
             <BrineScreen />
           </Route>
+          <Route path="/record/:batchId/write-up">{({ batchId }) => <WriteUpScreen batchId={batchId} />}</Route>
+          <Route path="/paper">
+            <PaperScreen />
+          </Route>
+          <Route path="/paper/:of">{({ of }) => <PaperScreen of={of} />}</Route>
+          <Route path="/paper/:of/:sheet">{({ of, sheet }) => <PaperScreen of={of} sheet={sheet} />}</Route>
+          <Route path="/share">
+            <TakeScreen />
+          </Route>
+          <Route path="/share/:makeId">{({ makeId }) => <ShareScreen makeId={makeId} />}</Route>
           <Route path="/gauge">
             <GaugeScreen />
           </Route>

@@ -54,7 +54,14 @@ export function clockLines(sheet: Sheet): string[] {
 /** Under the name of the step: two clocks and their gaps. */
 const DETAIL_INDENT = 24;
 
-function untilText({ step, sheet }: { readonly step: PlannedStep; readonly sheet: Sheet }): string {
+/** What ends a step, in words. */
+export function untilText({
+  step,
+  sheet,
+}: {
+  readonly step: PlannedStep;
+  readonly sheet: Pick<Sheet, 'say' | 'both' | 'write' | 'plan'>;
+}): string {
   const { say, both, write } = sheet;
   const judged = step.until.of.some((condition) => condition.kind === 'judgement');
   const parts = step.until.of.map((condition) => {

@@ -60,6 +60,9 @@ export function MakePage({ makeId }: { readonly makeId: string }): ReactNode {
           <Link className="make-page-change" href={`/makes/${makeId}/change`}>
             {say(isOwn ? 'makes:page.changeOwn' : 'makes:page.change')}
           </Link>
+          <Link className="make-page-change" href={`/share/${makeId}`}>
+            {say('share:open')}
+          </Link>
         </div>
       </Card>
       <MilkCard view={view} />

@@ -22,6 +22,7 @@ import { StartLine } from './start-line.tsx';
 import { useHeld } from './use-held.ts';
 import { useLotDraft } from './use-lot-draft.ts';
 import { narrowest, narrowingQuestions } from './narrowing.ts';
+import { useAsked } from './use-asked.ts';
 import { useAside } from '../forecasting/use-aside.ts';
 import { usePlanning } from './use-planning.ts';
 import './plan-screen.css';
@@ -32,12 +33,20 @@ export function PlanScreen(): ReactNode {
   const now = useNow();
   const { listed } = useMakes();
   const makeIds = useMemo(() => listed.map(({ facts }) => facts.id), [listed]);
+  const asked = useAsked((id) => listed.find(({ facts }) => facts.id === id)?.facts.name ?? null);
   const lotDraft = useLotDraft({ makeIds, units: write.units, now });
   const { makeId } = lotDraft.draft;
   const shown = useMemo(() => kinOf({ makes: listed.map(({ facts }) => facts), makeId }), [listed, makeId]);
   const { makes, failed } = useWholeMakes(shown);
   const make = makes.find((one) => one.id === makeId);
-  if (make !== undefined) return <PlanTable {...lotDraft} make={make} makes={makes} now={now} />;
+  if (make !== undefined) {
+    return (
+      <>
+        {asked === null || asked.wrong === null ? null : <Notice kind="caution">{asked.wrong}</Notice>}
+        <PlanTable {...lotDraft} make={make} makes={makes} now={now} />
+      </>
+    );
+  }
   return (
     <div className="plan">
       <h1>{say('plan:title')}</h1>
