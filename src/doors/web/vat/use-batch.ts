@@ -94,16 +94,16 @@ export function useForesight(input: {
   const replays = useReplays(plan, seed, asked);
   const [first, last] = asked;
   const shownOf = useShownOf(shown, asked);
-  const answers = isCurrent(running);
-  const [answered, setAnswered] = useState({ plan, record });
-  const isOfOlder = answered.plan !== plan || answered.record !== record;
-  if (answers && isOfOlder) setAnswered({ plan, record });
+  // Which record an answer is of is settled once, as it comes: the next record is drawn before its question is asked.
+  const [answered, setAnswered] = useState({ number: running.answers, plan, record });
+  const isCurrentNow = isCurrent(running);
+  if (isCurrentNow && answered.number !== running.answers) setAnswered({ number: running.answers, plan, record });
   return {
     history,
     beliefs,
     forecast: running.forecast,
-    isCurrent: answers,
-    isBehind: running.forecast !== null && !answers && isOfOlder,
+    isCurrent: isCurrentNow,
+    isBehind: running.forecast !== null && (answered.plan !== plan || answered.record !== record),
     isRefining: running.refining,
     failed: running.failed,
     planned: first === undefined ? null : (replays.get(first.key) ?? shownOf(first.key)?.planned ?? null),
