@@ -62,7 +62,8 @@ export async function tickAll(page: Page): Promise<void> {
     // A box that moved away under the finger is tapped again, as a hand would.
     await expect.poll(() => open.count(), { timeout: 2000 }).not.toBe(left).catch(() => undefined); // prettier-ignore
   }
-  throw new Error('the pause before the next step is never worked off');
+  const left = await page.locator('.pause-item[aria-pressed=false]').allInnerTexts();
+  throw new Error(`the pause before "${await verb(page)}" is never worked off; left: ${left.join('; ')}`);
 }
 
 /** Where the make stands: its stage, step and main action. */

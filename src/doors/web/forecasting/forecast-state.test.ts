@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
-import { asked, isCurrent, NO_FORECAST, replied, startingWith } from './forecast-state.ts';
+import { asked, isCurrent, NO_FORECAST, replied, startingWith, type Question } from './forecast-state.ts';
 
 const forecastOf = (members: number): Forecast => ({ members }) as Forecast;
 
-const ask = (number: number): { number: number; plan: Plan } => ({ number, plan: {} as Plan });
+const PLAN = {} as Plan;
+const ask = (number: number, record: object | null = null): Question => ({ number, plan: PLAN, record });
 
 describe('the forecast on screen', () => {
   it('keeps the old result, marked, while the new one is being computed', () => {
@@ -33,7 +34,9 @@ describe('the forecast on screen', () => {
   });
 
   it('that was kept from an earlier visit answers nothing yet, and gives way to the first answer', () => {
-    const opened = startingWith(forecastOf(1000));
+    const record = {};
+    const opened = startingWith({ shown: forecastOf(1000), plan: PLAN, record });
+    expect([opened.of === PLAN, opened.knows === record]).toEqual([true, true]);
     expect([opened.forecast?.members, isCurrent(opened), isCurrent(asked(opened, ask(1)))]).toEqual([
       1000,
       false,
@@ -41,7 +44,15 @@ describe('the forecast on screen', () => {
     ]);
     const answered = replied(asked(opened, ask(1)), { number: 1, forecast: forecastOf(200), last: false });
     expect([answered.forecast?.members, isCurrent(answered)]).toEqual([200, true]);
-    expect(startingWith(null)).toEqual(NO_FORECAST);
+    expect(startingWith({ shown: null, plan: PLAN, record })).toEqual(NO_FORECAST);
+  });
+
+  it('knows of the record it was asked with, until the answer with a newer one is there', () => {
+    const [older, newer] = [{}, {}];
+    const first = replied(asked(NO_FORECAST, ask(1, older)), { number: 1, forecast: forecastOf(200), last: true });
+    const noted = asked(first, ask(2, newer));
+    expect([first.knows === older, noted.knows === older]).toEqual([true, true]);
+    expect(replied(noted, { number: 2, forecast: forecastOf(200), last: false }).knows).toBe(newer);
   });
 
   it('keeps the last good forecast when a run fails', () => {

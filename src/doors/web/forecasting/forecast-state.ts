@@ -8,11 +8,14 @@ export interface ForecastState {
   readonly forecast: Forecast | null;
   /** The plan it was computed for. */
   readonly of: Plan | null;
+  /** The record it knows of, by identity; null where it knows of none. */
+  readonly knows: object | null;
   /** Number of the question it answers. */
   readonly answers: number;
   /** Number of the question asked last. */
   readonly asked: number;
   readonly askedFor: Plan | null;
+  readonly askedWith: object | null;
   /** True while a longer run for the same question is still under way. */
   readonly refining: boolean;
   readonly failed: string | null;
@@ -21,20 +24,36 @@ export interface ForecastState {
 export const NO_FORECAST: ForecastState = {
   forecast: null,
   of: null,
+  knows: null,
   answers: 0,
   asked: 0,
   askedFor: null,
+  askedWith: null,
   refining: false,
   failed: null,
 };
 
-/** What was kept of an earlier visit, answering no question of this one. */
-export const startingWith = (shown: Forecast | null): ForecastState =>
-  shown === null ? NO_FORECAST : { ...NO_FORECAST, forecast: shown, answers: -1 };
+/** What was kept of an earlier visit, answering no question of this one, though of the plan and the record it opens with. */
+export const startingWith = (kept: {
+  readonly shown: Forecast | null;
+  readonly plan: Plan | null;
+  readonly record: object | null;
+}): ForecastState =>
+  kept.shown === null
+    ? NO_FORECAST
+    : { ...NO_FORECAST, forecast: kept.shown, of: kept.plan, knows: kept.record, answers: -1 };
+
+/** A question as it is asked: its number, and what its answer will know of. */
+export interface Question {
+  readonly number: number;
+  readonly plan: Plan;
+  readonly record: object | null;
+}
 
 /** A new question: what is on screen stays, marked as the answer to an older one. */
-export function asked(state: ForecastState, question: { readonly number: number; readonly plan: Plan }): ForecastState {
-  return { ...state, asked: question.number, askedFor: question.plan, refining: false, failed: null };
+export function asked(state: ForecastState, question: Question): ForecastState {
+  const { number, plan, record } = question;
+  return { ...state, asked: number, askedFor: plan, askedWith: record, refining: false, failed: null };
 }
 
 /** A reply from the worker; one that answers an older question than the last is not shown. */
@@ -45,6 +64,7 @@ export function replied(state: ForecastState, reply: ForecastAnswer): ForecastSt
     ...state,
     forecast: reply.forecast,
     of: state.askedFor,
+    knows: state.askedWith,
     answers: reply.number,
     refining: !reply.last,
     failed: null,

@@ -4,19 +4,21 @@ import type { JointBeliefs } from '../../../forecast/uncertain.ts';
 import { NO_HISTORY, type History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { ForecastAnswer, ForecastQuestion, ForecastReply, KeepOrder, ToKeep } from './forecast-messages.ts';
-import { asked, replied, startingWith, type ForecastState } from './forecast-state.ts';
+import { asked, replied, startingWith, type ForecastState, type Question } from './forecast-state.ts';
 import { opened } from './packed-forecast.ts';
 
 /** Quick enough for a note at the vat, then enough members that the bands no longer dance. */
 export const LIVE_MEMBERS = [200, 1000] as const;
 
-type Step = { readonly asked: { readonly number: number; readonly plan: Plan } } | { readonly reply: ForecastAnswer };
+type Step = { readonly asked: Question } | { readonly reply: ForecastAnswer };
 const step = (state: ForecastState, taken: Step): ForecastState =>
   'asked' in taken ? asked(state, taken.asked) : replied(state, taken.reply);
 
 /** What a forecast is asked with beside its plan. */
 export interface Asking {
   readonly history?: History;
+  /** The record that the history tells of, by identity; told back with the answer. */
+  readonly record?: object | null;
   readonly seed?: number;
   readonly members?: readonly number[];
   /** What pots beside this one have told, by identity; null where there are none. */
@@ -38,8 +40,8 @@ export interface Forecasting extends ForecastState {
  * @param asked.members run sizes in order, by identity
  */
 export function useForecast(plan: Plan | null, asked: Asking = {}): Forecasting {
-  const { history = NO_HISTORY, seed = 1, members = LIVE_MEMBERS, beliefs = null, shown = null } = asked;
-  const [state, take] = useReducer(step, shown, startingWith);
+  const { history = NO_HISTORY, record = null, seed = 1, members = LIVE_MEMBERS, beliefs = null, shown = null } = asked;
+  const [state, take] = useReducer(step, { shown, plan, record }, startingWith);
   const worker = useRef<Worker | null>(null);
   const number = useRef(0);
   useEffect(() => {
@@ -54,7 +56,7 @@ export function useForecast(plan: Plan | null, asked: Asking = {}): Forecasting 
   useEffect(() => {
     if (plan === null) return;
     number.current += 1;
-    take({ asked: { number: number.current, plan } });
+    take({ asked: { number: number.current, plan, record } });
     const question: ForecastQuestion = {
       number: number.current,
       plan,
@@ -64,7 +66,7 @@ export function useForecast(plan: Plan | null, asked: Asking = {}): Forecasting 
       ...(beliefs === null ? {} : { beliefs }),
     };
     worker.current?.postMessage(question);
-  }, [plan, history, seed, members, beliefs]);
+  }, [plan, history, record, seed, members, beliefs]);
   const { answers } = state;
   const keep = useCallback(
     (what: ToKeep): boolean => {

@@ -86,7 +86,9 @@ export function useForesight(input: {
     const told = historyOf({ record, nowAt: Math.max(tick, lastAt) });
     return silence === null ? told : { ...told, assumedFromMin: (silence.sinceAt - record.zeroAt) / 60_000 };
   }, [record, tick, silence]);
-  const running = useForecast(plan, { history, seed, beliefs, shown: shown?.forecast ?? null });
+  // A record in which nothing was begun tells the forecast nothing.
+  const known = record === null || record.steps.length === 0 ? null : record;
+  const running = useForecast(plan, { history, record: known, seed, beliefs, shown: shown?.forecast ?? null });
   const asked = useMemo<Asked[]>(
     () => (record === null ? [] : [{ key: `${OPENING} ${planKey(record)}`, history: whenPlanned(record, Infinity) }, ...beforeLast(record)]), // prettier-ignore
     [record],
@@ -94,16 +96,12 @@ export function useForesight(input: {
   const replays = useReplays(plan, seed, asked);
   const [first, last] = asked;
   const shownOf = useShownOf(shown, asked);
-  // Which record an answer is of is settled once, as it comes: the next record is drawn before its question is asked.
-  const [answered, setAnswered] = useState({ number: running.answers, plan, record });
-  const isCurrentNow = isCurrent(running);
-  if (isCurrentNow && answered.number !== running.answers) setAnswered({ number: running.answers, plan, record });
   return {
     history,
     beliefs,
     forecast: running.forecast,
-    isCurrent: isCurrentNow,
-    isBehind: running.forecast !== null && (answered.plan !== plan || answered.record !== record),
+    isCurrent: isCurrent(running),
+    isBehind: running.forecast !== null && (running.of !== plan || running.knows !== known),
     isRefining: running.refining,
     failed: running.failed,
     planned: first === undefined ? null : (replays.get(first.key) ?? shownOf(first.key)?.planned ?? null),
