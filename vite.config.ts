@@ -1,6 +1,7 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { withoutSchemaWriter } from './src/doors/web/build/schema-writer.ts';
+import { withWrittenMakes } from './src/doors/web/build/written-makes.ts';
 import { withWrittenSums } from './src/doors/web/build/written-sums.ts';
 import { offlinePlugin } from './src/doors/web/sw/offline-plugin.ts';
 
@@ -10,6 +11,7 @@ export default defineConfig({
   plugins: [
     react(),
     withWrittenSums(),
+    withWrittenMakes(),
     withoutSchemaWriter(),
     offlinePlugin({ also: ['/', '/manifest.webmanifest', '/icon.svg'] }),
   ],
@@ -19,6 +21,6 @@ export default defineConfig({
     target: 'es2022',
     assetsInlineLimit: 0,
   },
-  worker: { format: 'es', plugins: () => [withWrittenSums(), withoutSchemaWriter()] },
+  worker: { format: 'es', plugins: () => [withWrittenSums(), withWrittenMakes(), withoutSchemaWriter()] },
   server: { fs: { allow: ['../../..'] }, proxy: { '/api': 'http://127.0.0.1:4180' } },
 });

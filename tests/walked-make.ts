@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { historyOf } from '../src/exchange/history.ts';
 import { openWords, sayFrom } from '../src/exchange/words.ts';
 import { openWriter } from '../src/exchange/written.ts';
@@ -33,8 +33,8 @@ export const telling = { say, write, zeroAt: NINE };
 export const MINUTE = 60_000;
 const MEMBERS = 30;
 
-export const makes = readdirSync(new URL('makes/', ROOT)).map((file) => read(`makes/${file}`));
 export const ball = read('makes/stretched-ball.json');
+export const makes = [ball, read('makes/stretched-string.json')];
 
 /** A batch that is walked on as a maker would: each main action noted at its minute. */
 export class Walk {

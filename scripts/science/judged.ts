@@ -33,11 +33,15 @@ export async function judgedRows(): Promise<{ readonly rows: readonly Judged[]; 
   return { rows, faults };
 }
 
+/** True for rows that ask what a make sets, not what a model says. */
+export const isOfSchedule = (id: string): boolean => id.startsWith('process-');
+
 /** Rows by model, in the order in which models first appear. */
 export function byModel(rows: readonly Judged[]): ReadonlyMap<string, readonly Judged[]> {
   const groups = new Map<string, Judged[]>();
   for (const judged of rows) {
-    const title = modelOfRow(judged.row.id)?.title ?? 'no model named';
+    const { id } = judged.row;
+    const title = modelOfRow(id)?.title ?? (isOfSchedule(id) ? 'Schedules of the makes' : 'no model named');
     groups.set(title, [...(groups.get(title) ?? []), judged]);
   }
   return groups;

@@ -1,6 +1,6 @@
 /** All pages of `docs/science` as text by file name, formatted as the house formats. */
 import { format, resolveConfig } from 'prettier';
-import { judgedRows } from './judged.ts';
+import { isOfSchedule, judgedRows } from './judged.ts';
 import { MODELS } from './models.ts';
 import { indexPage, modelPage } from './page.ts';
 import { plotSvg } from './plot.ts';
@@ -19,6 +19,6 @@ export async function sciencePages(): Promise<ReadonlyMap<string, string>> {
     const page = await modelPage({ model, rows: own, hasPlot: plot !== null });
     pages.set(`${model.id}.md`, await format(page, options));
   }
-  pages.set('README.md', await format(indexPage(rows), options));
+  pages.set('README.md', await format(indexPage(rows.filter(({ row }) => !isOfSchedule(row.id))), options));
   return pages;
 }

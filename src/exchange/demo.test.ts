@@ -6,7 +6,10 @@ import { planMake } from '../make/planning.ts';
 import type { BatchRecord } from '../record/batch-record.ts';
 import type { Event } from '../record/event.ts';
 import { foldBatch } from '../record/fold.ts';
+import { dayOf } from '../record/day-number.ts';
+import { keptThings } from '../record/kept-things.ts';
 import { mergeEvents } from '../record/merge.ts';
+import { jobsOfAll } from './ageing/care-feed.ts';
 import { demoEvents, parseDemo } from './demo.ts';
 import { historyOf } from './history.ts';
 
@@ -68,6 +71,21 @@ describe('Larkenshaw', () => {
     expect(mergeEvents(first, opened(NOW))).toHaveLength(first.length);
   });
 
+  it('has cheeses that age, one of them halved, in three places, and a brine; the round has work whenever it is opened', () => {
+    for (const nowAt of [NOW, Date.parse('2027-06-02T06:10:00Z')]) {
+      const streams = new Map<string, Event[]>();
+      for (const event of opened(nowAt)) streams.set(event.streamId, [...(streams.get(event.streamId) ?? []), event]);
+      const { pieces, places, brines } = keptThings(streams);
+      expect([places.size, brines.length]).toEqual([3, 1]);
+      expect([...pieces.values()].filter(({ goneAt }) => goneAt === null)).toHaveLength(5);
+      expect([...pieces.values()].filter(({ split }) => split !== null)).toHaveLength(1);
+      const dayAt = (at: number): number => dayOf({ at, utcOffsetMin: 0 });
+      const jobs = jobsOfAll({ kept: keptThings(streams), dayAt, today: dayAt(nowAt), until: dayAt(nowAt) });
+      expect(jobs.map(({ job }) => job)).toContain('turn');
+      expect(jobs.some(({ missed }) => missed > 0)).toBe(true);
+    }
+  });
+
   it('starts tomorrow by the local clock', () => {
     const plan = demoEvents({ demo, makes, nowAt: Date.parse('2026-11-25T23:30:00Z'), utcOffsetMin: 60 }).at(-1);
     expect(plan?.body).toMatchObject({ startAt: Date.parse('2026-11-27T07:30:00Z') });
@@ -101,7 +119,7 @@ describe('Larkenshaw', () => {
   });
 
   it('names the field of a broken example, and the make it lacks', () => {
-    expect(() => parseDemo({ about: '', batches: [{}], plans: [] })).toThrow(/batches\[0\]\.id/);
+    expect(() => parseDemo({ about: '', batches: [{}], plans: [], kept: [] })).toThrow(/batches\[0\]\.id/);
     expect(() => demoEvents({ demo, makes: [], nowAt: NOW })).toThrow(/makeId/);
   });
 });

@@ -3,8 +3,9 @@ import { InputError } from '../numbers/validity.ts';
 import type { Make } from '../make/make.ts';
 import { answersSchema } from '../make/setup.ts';
 import type { Event } from '../record/event.ts';
-import { newEvent, type DeviceState } from '../record/new-event.ts';
 import { problemsOf } from '../record/parse-event.ts';
+import { keptEvents, keptSchema } from './demo-kept.ts';
+import { scribe } from './demo-scribe.ts';
 
 const MS_PER_MIN = 60_000;
 const MS_PER_DAY = 86_400_000;
@@ -46,6 +47,8 @@ const demoSchema = z.strictObject({
       note: z.string(),
     }),
   ),
+  /** What ages, where, and the brine: all of it moved with the day on which the example is opened. */
+  kept: z.array(keptSchema),
 });
 type Batch = z.infer<typeof batchSchema>;
 export type Demo = z.infer<typeof demoSchema>;
@@ -89,7 +92,8 @@ export function demoEvents(input: {
     const at = morrow - MS_PER_DAY;
     return scribe(streamId)({ kind: 'dayPlanned', body, at, person });
   });
-  return [...batches, ...plans];
+  const kept = demo.kept.flatMap((stream) => keptEvents({ stream, midnight: morrow - MS_PER_DAY, nowAt }));
+  return [...batches, ...kept, ...plans];
 }
 
 function batchEvents(input: {
@@ -143,22 +147,4 @@ function makeOf(makes: readonly Make[], makeId: string): Make {
       remedy: 'The worked example needs this make in the makes folder.',
     },
   ]);
-}
-
-/** Writes the events of one stream, one after the other, as one device would; ids follow from stream and count alone. */
-function scribe(streamId: string): (note: { kind: string; body: object; at: number; person: string }) => Event {
-  let device: DeviceState = { deviceId: 'demo-larkenshaw', deviceSeq: 0, clock: undefined };
-  const tag = Array.from(streamId).reduce(
-    (sum, letter) => (sum * 31 + (letter.codePointAt(0) ?? 0)) % 4_294_967_296,
-    7,
-  );
-  return ({ kind, body, at, person }) => {
-    const randomBytes = new Uint8Array(10);
-    const view = new DataView(randomBytes.buffer);
-    view.setUint32(2, tag);
-    view.setUint32(6, device.deviceSeq);
-    const made = newEvent({ kind, body, streamId, happenedAt: at, loggedAt: at, person, device, randomBytes });
-    device = made.device;
-    return made.event;
-  };
 }

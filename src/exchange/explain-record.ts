@@ -117,7 +117,7 @@ function says(input: { readonly text: string; readonly fault: Fault; readonly sa
           .slice(0, at)
           .split(/[.!?;]/)
           .at(-1) ?? '';
-      const near = before.split(/[^a-z']+/).filter((word) => word !== '').slice(-LOOKED_BACK); // prettier-ignore
+      const near = before.split(/[^\p{L}']+/u).filter((word) => word !== '').slice(-LOOKED_BACK); // prettier-ignore
       if (isWhole && !near.some((word) => turned.has(word))) return true;
     }
     return false;

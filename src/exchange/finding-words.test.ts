@@ -70,6 +70,7 @@ describe('the words of the findings', () => {
       { elapsedMin: 1500, pH: 5.9, staphLogs: 2.2, pHDropIn2H: 0.02, forecastPH54P50Min: 600 },
       { elapsedMin: 500, staphLogs: 4, addedCalciumGPerKg: 0.3, heatC: 60, brinePercent: 8 },
       { heatC: 60, isPasteuriseStep: true, useByDays: 30, outMin: 130, storedC: 9, brinePercent: 12 },
+      { heatedC: 88, milkTreatment: 'raw', plannedAgeDays: 90 },
       { outMin: 400, warmCurdMin: 300, labelText: 'pathogen-free', brinePercent: 18, brineUses: 40 },
     ] as const;
     const heard = new Set<string>();

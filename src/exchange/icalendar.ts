@@ -14,28 +14,43 @@ export interface CalendarMoment {
   readonly note: string;
 }
 
+/** A whole day with something to do in it: no hour of its own, the same day in every zone. */
+export interface CalendarDay {
+  readonly id: string;
+  /** `2026-12-24`. */
+  readonly day: string;
+  /** The hour at which it rings, by the clock of whoever holds the calendar; 0 to 23. */
+  readonly ringHour: number;
+  readonly title: string;
+  readonly note: string;
+}
+
 const LINE_OCTETS = 75; // RFC 5545, 3.1: without the line break
 
 /**
  * Writes the file.
  * @param input.name  of the calendar
  * @param input.madeAt  when the file is made, milliseconds UTC (DTSTAMP)
+ * @param input.days  whole days, where there are any; a calendar with them is one to subscribe to, and says how often
  * @returns text with CRLF line ends, lines folded at 75 octets, TEXT values escaped
- * @source RFC 5545 (2009): 3.1 folding, 3.3.5 DATE-TIME, 3.3.11 TEXT, 3.6.1 VEVENT, 3.6.6 VALARM; from memory
+ * @source RFC 5545 (2009): 3.1 folding, 3.3.5 DATE-TIME, 3.3.11 TEXT, 3.6.1 VEVENT, 3.6.6 VALARM; RFC 7986 (2016), 5.7 REFRESH-INTERVAL; from memory
  */
 export function calendarText(input: {
   readonly name: string;
   readonly madeAt: number;
   readonly moments: readonly CalendarMoment[];
+  readonly days?: readonly CalendarDay[];
 }): string {
-  const { name, madeAt, moments } = input;
+  const { name, madeAt, moments, days } = input;
   const lines = [
     'BEGIN:VCALENDAR',
     'VERSION:2.0',
     'PRODID:-//Vatside//Vatside//EN',
     'CALSCALE:GREGORIAN',
     `X-WR-CALNAME:${escaped(name)}`,
+    ...(days === undefined ? [] : ['REFRESH-INTERVAL;VALUE=DURATION:PT6H']),
     ...moments.flatMap((moment) => eventLines(moment, madeAt)),
+    ...(days ?? []).flatMap((day) => dayLines(day, madeAt)),
     'END:VCALENDAR',
   ];
   return lines.map((line) => `${folded(line)}\r\n`).join('');
@@ -53,6 +68,22 @@ const eventLines = ({ id, at, minutes, title, note }: CalendarMoment, madeAt: nu
   'ACTION:DISPLAY',
   `DESCRIPTION:${escaped(title)}`,
   'TRIGGER:PT0S',
+  'END:VALARM',
+  'END:VEVENT',
+];
+
+const dayLines = ({ id, day, ringHour, title, note }: CalendarDay, madeAt: number): readonly string[] => [
+  'BEGIN:VEVENT',
+  `UID:${escaped(id)}@vatside`,
+  `DTSTAMP:${utc(madeAt)}`,
+  `DTSTART;VALUE=DATE:${day.replaceAll('-', '')}`,
+  `SUMMARY:${escaped(title)}`,
+  ...(note === '' ? [] : [`DESCRIPTION:${escaped(note)}`]),
+  'TRANSP:TRANSPARENT',
+  'BEGIN:VALARM',
+  'ACTION:DISPLAY',
+  `DESCRIPTION:${escaped(title)}`,
+  `TRIGGER:PT${ringHour}H`,
   'END:VALARM',
   'END:VEVENT',
 ];

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { InputError } from '../numbers/validity.ts';
 import type { Event } from '../record/event.ts';
 import { inOrder } from '../record/order.ts';
-import { parseEvent } from '../record/parse-event.ts';
+import { parseEvent, VAT_KINDS } from '../record/parse-event.ts';
 
 const LOG_FILE_VERSION = 1;
 
@@ -20,14 +20,15 @@ export function logFileText(events: readonly Event[]): string {
 
 /**
  * Reads a log file. Kinds this program does not know are kept.
+ * @param kinds those whose bodies are looked at; the vat's where left out
  * @throws InputError with every problem and its path (`events[3].body.value`)
  */
-export function parseLogFile(text: string): Event[] {
+export function parseLogFile(text: string, kinds = VAT_KINDS): Event[] {
   const { events } = envelopeOf(text);
   const read: Event[] = [];
   const problems = events.flatMap((json, index) => {
     try {
-      read.push(parseEvent(json));
+      read.push(parseEvent(json, kinds));
       return [];
     } catch (error) {
       if (!(error instanceof InputError)) throw error;

@@ -16,7 +16,7 @@ export function planText(sheet: Sheet): string {
     ['ready', readyLines(sheet)],
     ['clock', clockLines(sheet)],
     ['get', outcomeLines(sheet)],
-    ['readiness', readinessLines(sheet)],
+    [sheet.plan.steps.some((step) => step.verb === 'stretch') ? 'readiness' : 'rests', readinessLines(sheet)],
     ['hot', hotWaterLines(sheet)],
     ['changed', changedLines(sheet)],
     ['assumed', assumedLines(sheet)],
@@ -33,7 +33,7 @@ export function planText(sheet: Sheet): string {
 function headLines(sheet: Sheet): string[] {
   const { plan, schedule, say, both, width, clock, day } = sheet;
   const { milk } = plan.setup;
-  const title = say('plan-text:head.title', {
+  const title = say(sheet.plan.make.milk.fill === 'whey' ? 'plan-text:head.titleWhey' : 'plan-text:head.title', {
     name: plan.make.name,
     milk: both.volume(milk.volumeL).text,
     treatment: say(`plan:options.milk.treatment.${milk.treatment}`),

@@ -50,23 +50,45 @@ export function scheduleOf(input: {
   readonly now: number;
 }): Schedule | null {
   const { wish } = input;
-  const last = lastOfTheDay(input);
-  if (last === undefined || !Number.isFinite(last.endMin.p50)) return null;
-  let keptIn20 = KEPT_IN_20;
-  while (keptIn20 > LEAST_IN_20 && !Number.isFinite(keptBy(last.endDots, keptIn20))) keptIn20--;
-  const lateMin = keptBy(last.endDots, keptIn20);
-  if (!Number.isFinite(lateMin)) return null;
+  const day = dayLength(input);
+  if (day === null) return null;
+  const { likelyMin, keptMin: lateMin, keptIn20, lastStepId } = day;
   const round = ROUND_MIN * MINUTE_MS;
   const zeroAt = wish.mode === 'start-at' ? wish.at : Math.floor((wish.at - lateMin * MINUTE_MS) / round) * round;
   const soonest = Math.ceil(input.now / round) * round;
   return {
     zeroAt,
-    endAt: zeroAt + last.endMin.p50 * MINUTE_MS,
+    endAt: zeroAt + likelyMin * MINUTE_MS,
     endLateAt: zeroAt + lateMin * MINUTE_MS,
     keptIn20,
-    lastStepId: last.stepId,
+    lastStepId,
     tooLate: wish.mode === 'done-by' && zeroAt < input.now ? { earliestEndAt: soonest + lateMin * MINUTE_MS } : null,
   };
+}
+
+/** From the first step to the day's last step that wants hands [min]. */
+export interface DayLength {
+  readonly likelyMin: number;
+  /** What `keptIn20` makes in 20 keep. */
+  readonly keptMin: number;
+  readonly keptIn20: number;
+  readonly lastStepId: string;
+}
+
+/**
+ * How long the day of a plan is.
+ * @returns null when fewer than half of the makes are seen to end
+ */
+export function dayLength(input: {
+  readonly plan: Pick<Plan, 'steps'>;
+  readonly forecast: Pick<Forecast, 'steps'>;
+}): DayLength | null {
+  const last = lastOfTheDay(input);
+  if (last === undefined || !Number.isFinite(last.endMin.p50)) return null;
+  let keptIn20 = KEPT_IN_20;
+  while (keptIn20 > LEAST_IN_20 && !Number.isFinite(keptBy(last.endDots, keptIn20))) keptIn20--;
+  const keptMin = keptBy(last.endDots, keptIn20);
+  return Number.isFinite(keptMin) ? { likelyMin: last.endMin.p50, keptMin, keptIn20, lastStepId: last.stepId } : null;
 }
 
 /**
@@ -111,7 +133,7 @@ export function finishOf(input: { readonly schedule: Schedule; readonly forecast
 /** Forecast of the last step of the first day that wants hands. */
 function lastOfTheDay(input: {
   readonly plan: Pick<Plan, 'steps'>;
-  readonly forecast: Forecast;
+  readonly forecast: Pick<Forecast, 'steps'>;
 }): Forecast['steps'][number] | undefined {
   const foreseen = new Map(input.forecast.steps.map((step) => [step.stepId, step]));
   const lengthMin = (stepId: string): number | undefined => {

@@ -9,8 +9,11 @@ const VINEGAR_ML_PER_L_BRINE = 4; // common practice (no source): 5 % vinegar br
 const CALCIUM_G_PER_L_BRINE = 1.5; // common practice (no source): 1-2 g anhydrous per litre keeps the rind from going slimy
 const BRINE_KG_PER_L = 1.13; // sodium chloride solution of 18 % by mass at 20 °C: 10 L weigh 11.3 kg
 
-export type ShoppingId =
-  'milk' | 'culture' | 'rennet' | 'calcium' | 'salt' | 'vinegar' | 'brine-calcium' | 'ice' | 'gloves' | 'rennet-water';
+export const SHOPPING_IDS = [
+  'milk', 'culture', 'acid-citric', 'acid-vinegar', 'acid-lemon', 'acid-lactic', 'calcium', 'rennet', 'rennet-water', 'lipase',
+  'ripening-culture', 'colour', 'cream', 'milk-added', 'dry-salt', 'salt', 'vinegar', 'brine-calcium', 'ice', 'gloves',
+] as const; // prettier-ignore
+export type ShoppingId = (typeof SHOPPING_IDS)[number];
 
 /** One line of the list. `amount` is what to bring home: rounded up to what shops sell, spare included. */
 export interface ShoppingItem {
@@ -42,7 +45,15 @@ interface Shopper {
  */
 export function shoppingList(input: Shopper): ShoppingList {
   const { plan } = input;
-  const items = [milk(plan), ...bought(plan), ...brined(input), ...cooled(input), ...handled(plan)];
+  // Whey is what another make left: nobody buys it.
+  const items = [
+    ...(plan.make.milk.fill === 'whey' ? [] : [milk(plan)]),
+    ...bought(plan),
+    ...poured(plan),
+    ...brined(input),
+    ...cooled(input),
+    ...handled(plan),
+  ];
   return { items, carton: plan.make.milk.cartonWords };
 }
 
@@ -82,6 +93,32 @@ function bought(plan: Plan): ShoppingItem[] {
         return [];
     }
   });
+}
+
+/** What a shop sells of each: grams by the ten, what is poured by the hundred millilitres, cream and milk by the half litre. */
+const SOLD_BY: Readonly<Record<string, { readonly id: ShoppingId; readonly by: number }>> = {
+  'acid-citric': { id: 'acid-citric', by: 10 }, // common practice (no source), as all of these
+  'acid-vinegar': { id: 'acid-vinegar', by: 100 },
+  'acid-lemon': { id: 'acid-lemon', by: 50 },
+  'acid-lactic': { id: 'acid-lactic', by: 10 },
+  lipase: { id: 'lipase', by: 1 },
+  'ripening-culture': { id: 'ripening-culture', by: 1 },
+  colour: { id: 'colour', by: 1 },
+  cream: { id: 'cream', by: 0.5 },
+  'milk-added': { id: 'milk-added', by: 0.5 },
+  'dry-salt': { id: 'dry-salt', by: 10 },
+};
+
+/** Acids, powders, cream, salt for the curd: the most that the plan may come to, each once, in the order of the work. */
+function poured(plan: Plan): ShoppingItem[] {
+  const found = new Map<ShoppingId, ShoppingItem>();
+  for (const { id, unit, value, high = value } of plan.amounts) {
+    const sold = SOLD_BY[id];
+    if (sold === undefined || unit === 'packets' || unit === 'drops') continue;
+    const needed = high + (found.get(sold.id)?.needed ?? 0);
+    found.set(sold.id, { id: sold.id, unit, needed, amount: Math.ceil(needed / sold.by - 1e-9) * sold.by });
+  }
+  return [...found.values()];
 }
 
 function brined(input: Shopper): ShoppingItem[] {

@@ -4,6 +4,7 @@
  */
 import { convert } from '../numbers/units.ts';
 import { usVolume } from '../numbers/us-volume.ts';
+import { PLAIN_BOOK, type Book } from './book.ts';
 import type { Language } from './words.ts';
 
 export type UnitSystem = 'metric' | 'us';
@@ -36,6 +37,10 @@ export interface Writer {
   /** The date as it names a batch among others: "12 Nov". */
   readonly shortDate: (atMs: number) => string;
   readonly number: (value: number, digits: number) => string;
+  /** A unit that is a word, `days` or `drops`, in the reader's language. */
+  readonly unit: (unit: string) => string;
+  /** A figure as it was typed or reckoned, with the reader's decimal sign. */
+  readonly typed: (text: string) => string;
 }
 
 const NARROW = '\u202F';
@@ -56,8 +61,10 @@ export function openWriter(input: {
   readonly language: Language;
   readonly units: UnitSystem;
   readonly timeZone?: string;
+  /** What units that are words are called. */
+  readonly book?: Book;
 }): Writer {
-  const { language, units } = input;
+  const { language, units, book = PLAIN_BOOK } = input;
   const zone = input.timeZone === undefined ? {} : { timeZone: input.timeZone };
   const clock = new Intl.DateTimeFormat(language, { hour: '2-digit', minute: '2-digit', ...zone });
   const clock12 = new Intl.DateTimeFormat(language, { hour: 'numeric', minute: '2-digit', hour12: true, ...zone });
@@ -72,6 +79,7 @@ export function openWriter(input: {
     return known;
   };
   const fixed = (value: number, digits: number): string => formatOf(digits).format(value);
+  const decimal = fixed(1.5, 1).slice(1, 2);
   const us = units === 'us';
   const pounds = (massLb: number): Written => written(fixed(massLb, digitsFor(massLb)), 'lb');
   const weight = (massG: number): Written =>
@@ -114,8 +122,13 @@ export function openWriter(input: {
     date: (atMs) => date.format(atMs),
     shortDate: (atMs) => shortDate.format(atMs),
     number: fixed,
+    unit: book.name,
+    typed: (text) => (FIGURE_TYPED.test(text) ? text.replace('.', decimal) : text),
   };
 }
+
+/** Digits, places not yet typed, a point, and a unit behind it. */
+const FIGURE_TYPED = /^[-\u2212+]?[\d_]*\.[\d_]*( ?\D.*)?$/;
 
 /** Three significant figures for weights and small volumes, at most two decimals. */
 function digitsFor(value: number): number {

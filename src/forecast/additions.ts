@@ -1,5 +1,7 @@
 import { ACID_STATE } from '../science/acidification.ts';
-import { startAcid } from '../science/acidification-events.ts';
+import { splitAtCutting, startAcid } from '../science/acidification-events.ts';
+import { pHAfterDoseKernel } from '../science/buffer-acid.ts';
+import { insolubleCalciumMgPerG } from '../science/buffer-calcium.ts';
 import { addedCalciumMM, calciumPHFall } from '../science/calcium.ts';
 import type { Ingredient } from '../make/step.ts';
 import type { Course, CourseStep } from './course.ts';
@@ -42,6 +44,40 @@ export function addTo(vat: Vat, ingredient: Ingredient, fraction: number): void 
   if (ingredient === 'culture') addCulture(vat, fraction);
   if (ingredient === 'calcium') addCalcium(vat, fraction);
   if (ingredient === 'rennet') addRennet(vat, fraction);
+  if (ingredient === 'acid') addAcid(vat, fraction);
+}
+
+const CURDLES_FROM_C = 60; // hot acid milk curdles without rennet; our own bound below the 70 °C of trade texts (seen)
+
+/** Acid into the milk, or into what is hot: there the protein comes down at once. Its calcium decides where such curd stretches. */
+function addAcid(vat: Vat, fraction: number): void {
+  const { acid } = vat.inputs.ground;
+  if (acid === null || vat.conditions.phase === 'drained') return;
+  const pH = pHAfterDoseKernel({
+    table: vat.inputs.acid.buffer,
+    bufferFactor: vat.inputs.acid.bufferFactor,
+    fromPH: curdPHOf(vat),
+    acid: acid.acid,
+    mmolPerL: acid.mmolPerL * fraction * vat.inputs.acidFactor,
+  });
+  vat.acid[ACID_STATE.curdPH] = pH;
+  vat.acid[ACID_STATE.wheyPH] = pH;
+  pourWater(vat, fraction * acid.waterKgPerL * vat.inputs.ground.plan.setup.milk.volumeL);
+  if (Number.isNaN(vat.rennetMin) && vat.temperatureC < CURDLES_FROM_C) {
+    const at = Math.min(Math.max(pH, CALCIUM_PH.low), CALCIUM_PH.high);
+    vat.acidCalciumMgPerG = insolubleCalciumMgPerG({ drainPH: at, curdPH: at });
+  }
+  if (vat.temperatureC >= CURDLES_FROM_C) curdle(vat);
+}
+
+const CALCIUM_PH = { low: 4.6, high: 6.8 } as const; // what the calcium curve spans
+
+/** From here on there are curd and whey, cut by nobody: flecks of protein that heat and acid brought down. */
+export function curdle(vat: Vat): void {
+  if (!Number.isNaN(vat.cutMin)) return;
+  splitAtCutting(vat.acid);
+  vat.cutMin = vat.minute;
+  vat.conditions.phase = 'curd-in-whey';
 }
 
 function addCulture(vat: Vat, fraction: number): void {

@@ -4,7 +4,7 @@ import { RENNET_HOLDS_BELOW_C } from '../science/heat-death.ts';
 import { staphLogsPerMinKernel } from '../science/staph.ts';
 import { syneresisRatePerMin, wheyFractionAfter, type Stirring } from '../science/syneresis.ts';
 import { lossAt } from '../science/vat.ts';
-import { noteCurd } from './contents.ts';
+import { noteCurd, solventKgOf } from './contents.ts';
 import { overheat } from './overheat.ts';
 import { moveSerum } from './serum.ts';
 import { curdPHOf, type Vat } from './vat-state.ts';
@@ -18,7 +18,9 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   const startC = vat.temperatureC;
   const middleC = warmAndCool(vat, minutes);
   const { middle, acid } = vat;
-  middle.temperatureC = middleC;
+  middle.temperatureC = Math.min(middleC, BOILS_C);
+
+  if (vat.temperatureC > BOILS_C) boilOff(vat);
 
   const isCut = !Number.isNaN(vat.cutMin);
   if (isCut) loseWhey(vat, minutes / 2, middleC, stirring);
@@ -50,6 +52,28 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   vat.staphLogs += minutes * staphLogsPerMinKernel({ temperatureC: middleC, pH: curdPHOf(vat) });
   if (Number.isNaN(vat.minutesToPH54) && curdPHOf(vat) <= 5.4) vat.minutesToPH54 = vat.minute;
   vat.conditions.temperatureC = vat.temperatureC;
+}
+
+const BOILS_C = 100; // at sea level; what is dissolved raises it by less than a degree until the end
+const EVAPORATION_KJ_PER_KG = 2257; // standard tables
+const WATER_KJ_PER_KG_K = 4.18; // standard tables
+const LEAST_SERUM_L = 0.004; // our own choice: drier than any boiled whey
+
+/** What is above boiling is not warmth but steam: water leaves, and what it carried stays and grows strong. */
+function boilOff(vat: Vat): void {
+  const { conditions, acid } = vat;
+  const isWhey = conditions.phase === 'curd-in-whey';
+  const fromL = isWhey ? conditions.wheyL : conditions.curdSerumL;
+  const spareKg = Math.max(fromL - LEAST_SERUM_L, 0) * solventKgOf(vat);
+  const steamKg = Math.min((vat.heatCapacityKJPerK * (vat.temperatureC - BOILS_C)) / EVAPORATION_KJ_PER_KG, spareKg);
+  const leftL = fromL - steamKg / solventKgOf(vat);
+  const strength = isWhey ? ACID_STATE.wheyStrength : ACID_STATE.curdStrength;
+  acid[strength] = ((acid[strength] ?? 1) * fromL) / leftL;
+  if (isWhey) conditions.wheyL = leftL;
+  else conditions.curdSerumL = leftL;
+  vat.evaporatedKg += steamKg;
+  vat.heatCapacityKJPerK -= steamKg * WATER_KJ_PER_KG_K;
+  vat.temperatureC = BOILS_C;
 }
 
 /**
@@ -95,7 +119,7 @@ function loseWhey(vat: Vat, minutes: number, temperatureC: number, stirring: Sti
     vat,
     wheyFractionAfter({
       wheyFraction: vat.wheyFraction,
-      wheyEndFraction: inputs.wheyEndFraction,
+      wheyEndFraction: vat.wheyEndFraction,
       ratePerMin: inputs.wheyRateFactor * syneresisRatePerMin(syneresis),
       minutes,
     }),

@@ -110,7 +110,9 @@ function nightFrom(nowMin: number): number {
 
 /** How many cells a heat kills is one printed value and our own choices (`heat-death.ts`). */
 function unconfirmedOf({ make }: Plan, { disturbances = [] }: History): string[] {
-  const { temperatureMaxC } = CULTURES[make.doses.culture.kind];
+  const { culture } = make.doses;
+  if (culture === undefined) return [];
+  const { temperatureMaxC } = CULTURES[culture.kind];
   const kills = disturbances.some((one) => one.kind === 'temperature' && one.minutes > 0 && one.temperatureC > temperatureMaxC); // prettier-ignore
   return kills ? ['heat-kills'] : [];
 }

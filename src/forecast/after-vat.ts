@@ -1,12 +1,13 @@
 import { iceKernel } from '../science/cooling.ts';
 import { heatUpKernel } from '../science/heater.ts';
 import { stretchWaterKernel } from '../science/stretching-water.ts';
-import { moisturePercentOf, saltPercentOf, stretchedCheese } from './cheese.ts';
+import { roomOf, type Room } from './aged.ts';
+import { moisturePercentOf, saltPercentOf, stretchedCheese, times, without } from './cheese.ts';
 import { cheeseOver, observeCheese, type FreshCheese, type MadeCheese } from './cheese-made.ts';
-import { curdKgOf, totalKgOf } from './contents.ts';
-import { AFTER_VAT, type CourseStep } from './course.ts';
+import { curdKgOf, dressingContents, drawnContents, totalKgOf, wheyLitres, type Contents } from './contents.ts';
+import type { CourseStep } from './course.ts';
 import { believedPH } from './observe.ts';
-import { saltKeptKg } from './observe-salt.ts';
+import { keptShare, saltKeptKg } from './observe-salt.ts';
 import { coreAtC, type Decisions } from './pieces.ts';
 import { FIGURE_AT, TRACE_EVERY_MIN, TRACE_POINTS, TRACED, type Figure, type MemberRun } from './run.ts';
 import type { Walk } from './walk.ts';
@@ -79,33 +80,41 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
   const { walk, decisions } = input;
   const { vat, run, course } = walk;
   const { inputs } = vat;
-  const stretched = stretchedCheese(vat);
+  const stretched = dressed(walk, stretchedCheese(vat));
   const freshKg = totalKgOf(stretched);
   const coolMin = decisions.coolMin / inputs.conductivityFactor;
   let minute = vat.minute;
   let brineMin = decisions.brine?.minutes ?? 0;
-  for (const step of course.steps) {
-    if (!AFTER_VAT.has(step.verb)) continue;
+  const rooms: Room[] = [];
+  for (const step of course.steps.slice(course.leavesAt)) {
     const isComing = course.mayEndFromMin > 0 && step.startedMin === null;
     const startMin = step.startedMin ?? Math.max(minute, isComing ? course.mayEndFromMin : 0);
-    const length = step.verb === 'cool' ? coolMin : step.verb === 'brine' ? brineMin : handsMin(step) * inputs.pace;
+    const isBrined = step.verb === (decisions.brine?.verb ?? 'brine');
+    const isCored = step.verb === 'cool' && coolMin > 0;
+    const length = isCored ? coolMin : isBrined ? brineMin : (lyingMin(step) ?? handsMin(step) * inputs.pace);
     const forced = step.endedMin ?? step.nextStartedMin;
     const endMin = forced ?? Math.max(startMin + length, step.startedMin === null ? 0 : course.mayEndFromMin);
-    if (step.verb === 'brine' && forced !== null) brineMin = endMin - startMin;
+    if (isBrined && forced !== null) brineMin = endMin - startMin;
     run.startMin[step.index] = startMin;
     run.endMin[step.index] = endMin;
     run.leftMin[step.index] = endMin;
     run.phase[step.index] = 3;
-    if (step.verb === 'cool') traceCooling(run, { startMin, endMin, coolMin, decisions });
+    const room = LIES_IN_AIR.has(step.verb) ? roomOf(step, startMin, endMin) : null;
+    if (room !== null) rooms.push(room);
+    if (isCored) traceCooling(run, { startMin, endMin, coolMin, decisions });
     minute = endMin;
   }
+  // Rubbed on after the vat is left: all of it as if at once.
+  const later = laterSaltKg(walk, freshKg);
+  const keptLater = later * keptShare(vat);
   const fresh: FreshCheese = {
-    holds: stretched,
-    saltKeptKg: saltKeptKg(vat),
-    brineFromMin: startOf(walk, 'brine'),
+    holds: { ...stretched, saltKg: stretched.saltKg + later },
+    saltKeptKg: saltKeptKg(vat) + keptLater,
+    brineFromMin: startOf(walk, decisions.brine?.verb ?? 'brine'),
     brineMin: Math.max(brineMin, 0),
     coolFromMin: startOf(walk, 'cool'),
     coolMin,
+    rooms,
   };
   const as = observeCheese({ walk, decisions, fresh });
   const at = cheeseOver({ fresh, decisions, inputs, as });
@@ -115,32 +124,43 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
   put(run, 'cheeseKg', cheeseKg);
   put(run, 'cheesePerMilkKgPerL', cheeseKg / inputs.ground.plan.setup.milk.volumeL);
   put(run, 'moisturePercent', moisturePercentOf(holds));
+  put(run, 'unagedMoisturePercent', moisturePercentOf(at(rooms[0]?.fromMin ?? Number.POSITIVE_INFINITY).holds));
   put(run, 'fatInDryMatterPercent', (100 * holds.fatKg) / (cheeseKg - holds.waterKg));
+  if (course.plan.make.aims.some((aim) => aim.quantity === 'moisturePercent' && aim.moment !== 'finished')) {
+    for (const step of course.steps.slice(course.leavesAt)) {
+      run.endMoisturePercent[step.index] = moisturePercentOf(at(run.leftMin[step.index] ?? Number.NaN).holds);
+    }
+  }
+  if (Number.isNaN(run.figures[FIGURE_AT.curdKg] ?? Number.NaN)) put(run, 'curdKg', curdKgOf(vat));
+  if (course.steps.some((step) => step.verb === 'scoop')) put(run, 'wheyL', wheyLitres(drawnContents(vat)));
   put(run, 'saltPercent', saltPercentOf(holds));
   put(run, 'saltInMoisturePercent', (100 * holds.saltKg) / holds.waterKg);
-  put(run, 'pieces', Math.max(Math.floor(freshKg / decisions.pieceKg + 0.25), 1));
-  put(run, 'coolMin', coolMin);
-  put(run, 'brineMin', brineMin);
-  put(run, 'brineKg', BRINE_PER_CHEESE * freshKg);
-  put(run, 'brineSaltKg', (BRINE_PER_CHEESE * freshKg * (decisions.brine?.brinePercent ?? 0)) / 100);
+  if (course.plan.steps.some((step) => step.set.pieceG !== undefined))
+    put(run, 'pieces', Math.max(Math.floor(freshKg / decisions.pieceKg + 0.25), 1));
+  if (coolMin > 0) put(run, 'coolMin', coolMin);
+  if (decisions.brine !== null) put(run, 'brineMin', brineMin);
+  if (decisions.brine !== null) put(run, 'brineKg', BRINE_PER_CHEESE * freshKg);
+  if (decisions.brine !== null)
+    put(run, 'brineSaltKg', (BRINE_PER_CHEESE * freshKg * (decisions.brine?.brinePercent ?? 0)) / 100);
   put(run, 'filledPotKg', inputs.ground.milkKg + inputs.ground.pot.massKg);
-  put(
-    run,
-    'iceKg',
-    WET_ICE_FACTOR *
-      iceKernel({
-        cheeseKg: freshKg,
-        cheeseKJPerKgK: CURD_SPECIFIC_HEAT,
-        fromC: decisions.formedC,
-        toMeanC: decisions.bathC + COOL_TO_MEAN_SHARE * (decisions.formedC - decisions.bathC),
-        bathC: decisions.bathC,
-        bathL: BATH_L_PER_KG * freshKg,
-        bathStartC: TAP_WATER_C,
-        minutes: coolMin,
-      }),
-  );
+  if (coolMin > 0)
+    put(
+      run,
+      'iceKg',
+      WET_ICE_FACTOR *
+        iceKernel({
+          cheeseKg: freshKg,
+          cheeseKJPerKgK: CURD_SPECIFIC_HEAT,
+          fromC: decisions.formedC,
+          toMeanC: decisions.bathC + COOL_TO_MEAN_SHARE * (decisions.formedC - decisions.bathC),
+          bathC: decisions.bathC,
+          bathL: BATH_L_PER_KG * freshKg,
+          bathStartC: TAP_WATER_C,
+          minutes: coolMin,
+        }),
+    );
   if (input.onStepEnd === undefined) return;
-  for (const step of course.steps.filter((candidate) => AFTER_VAT.has(candidate.verb))) {
+  for (const step of course.steps.slice(course.leavesAt)) {
     input.onStepEnd({ step, run, cheese: at(run.leftMin[step.index] ?? Number.NaN) });
   }
 }
@@ -148,6 +168,29 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
 /** When the first step of a verb begins; never, where the make has none. */
 const startOf = (walk: Walk, verb: CourseStep['verb']): number =>
   walk.run.startMin[walk.course.steps.find((step) => step.verb === verb)?.index ?? -1] ?? Number.POSITIVE_INFINITY;
+
+/** Steps that leave a cheese lying in the air of a room. */
+const LIES_IN_AIR: ReadonlySet<string> = new Set(['age', 'dry']);
+
+/** Days that a cheese lies somewhere: no hands hurry them. */
+function lyingMin(step: CourseStep): number | null {
+  return step.watches.some(({ kind }) => kind === 'days') ? step.expectedMin : null;
+}
+
+/** Salt that the plan rubs on after the vat is left [kg]. */
+export function laterSaltKg(walk: Pick<Walk, 'course'>, freshKg: number): number {
+  const { steps, leavesAt } = walk.course;
+  return steps.slice(leavesAt).reduce((kg, { verb, plan }) => {
+    const percent = plan.set.saltPercent;
+    return verb === 'drySalt' && typeof percent === 'number' ? kg + (percent / 100) * freshKg : kg;
+  }, 0);
+}
+
+/** Drained curd with the cream or milk that goes onto it and stays. */
+function dressed({ vat }: Walk, curd: Contents): Contents {
+  const dressing = dressingContents(vat);
+  return dressing === null ? curd : without(curd, times(dressing, -1));
+}
 
 function handsMin(step: CourseStep): number {
   const watch = step.watches.find((candidate) => candidate.kind === 'time');

@@ -1,4 +1,5 @@
 import type { History } from '../make/history.ts';
+import { driedKg, type Room } from './aged.ts';
 import { moisturePercentOf, saltPercentOf, times, without } from './cheese.ts';
 import { NOTHING, totalKgOf, type Contents } from './contents.ts';
 import { BELIEVED_SD, note, SLIP_SPAN, weigh } from './evidence.ts';
@@ -17,6 +18,8 @@ export interface FreshCheese {
   readonly brineMin: number;
   readonly coolFromMin: number;
   readonly coolMin: number;
+  /** Where it lies in the air afterwards; none where the make does not age it. */
+  readonly rooms: readonly Room[];
 }
 
 /** What weighing set right: factors on the mass and on the salt taken from the brine, 1 where nothing was weighed. */
@@ -32,6 +35,8 @@ export interface MadeCheese {
   readonly dripped: Contents;
   /** What the scale did not find of it (tasted, spilt, never there), below 0 where it found more. */
   readonly offTheScale: Contents;
+  /** Water that the air took. */
+  readonly driedOut: Contents;
   /** Water that the brine took; salt below 0, for that it gave. */
   readonly toBrine: Contents;
 }
@@ -64,9 +69,22 @@ export function cheeseOver({ fresh, decisions, inputs, as }: Making): (elapsedMi
   const dripped = saltWater(waterPerSalt * fresh.saltKeptKg, runOffKg);
   const mixed = without(fresh.holds, dripped);
   const weighed = times(mixed, as.mass);
-  const unbrined = { holds: weighed, dripped, offTheScale: without(mixed, weighed), toBrine: NOTHING };
+  const unbrined = {
+    holds: weighed,
+    dripped,
+    offTheScale: without(mixed, weighed),
+    driedOut: NOTHING,
+    toBrine: NOTHING,
+  };
   const { brine } = decisions;
-  if (brine === null) return () => unbrined;
+  const { rooms } = fresh;
+  const inAir = (made: MadeCheese, elapsedMin: number): MadeCheese => {
+    const lostKg = driedKg({ cheese: made.holds, rooms, decisions, inputs, elapsedMin });
+    if (!(lostKg > 0)) return made;
+    const driedOut = saltWater(lostKg, 0);
+    return { ...made, holds: without(made.holds, driedOut), driedOut };
+  };
+  if (brine === null) return rooms.length === 0 ? () => unbrined : (elapsedMin) => inAir(unbrined, elapsedMin);
   const moisturePercent = moisturePercentOf(weighed);
   const startSaltPerKg = saltPercentOf(weighed) / 100;
   const diffusivityFactor = inputs.saltFactor;
@@ -74,10 +92,17 @@ export function cheeseOver({ fresh, decisions, inputs, as }: Making): (elapsedMi
   const weighedKg = totalKgOf(weighed);
   return (elapsedMin) => {
     const minutes = Math.min(Math.max(elapsedMin - fresh.brineFromMin, 0), fresh.brineMin);
-    if (!(minutes > 0)) return unbrined;
+    if (!(minutes > 0)) return rooms.length === 0 ? unbrined : inAir(unbrined, elapsedMin);
     const takenKg = weighedKg * taken(minutes) * as.salt;
     const toBrine = saltWater(waterPerSalt * takenKg, -takenKg);
-    return { holds: without(weighed, toBrine), dripped, offTheScale: unbrined.offTheScale, toBrine };
+    const brined = {
+      holds: without(weighed, toBrine),
+      dripped,
+      offTheScale: unbrined.offTheScale,
+      driedOut: NOTHING,
+      toBrine,
+    };
+    return rooms.length === 0 ? brined : inAir(brined, elapsedMin);
   };
 }
 

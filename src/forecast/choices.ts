@@ -7,7 +7,7 @@ import { takesOverAt } from '../make/other-cheese.ts';
 import type { Plan, PlannedStep } from '../make/plan.ts';
 import type { Answers } from '../make/setup.ts';
 import { stillOpen } from '../make/under-way.ts';
-import { AFTER_VAT } from './course.ts';
+import { leavesVatAt } from './course.ts';
 import type { Forecast } from './forecast.ts';
 
 /** What kind of thing is done; the words are `advice:choice.<kind>`. */
@@ -102,7 +102,7 @@ function settings(situation: Situation): Candidate[] {
 export function openFigures(situation: Situation): Adjustable[] {
   const { plan, history, nowMin, phase } = situation;
   const open = stillOpen({ plan, adjustables: adjustablesOf(plan), history: { ...history, nowMin } });
-  const leaves = plan.steps.findIndex((step) => AFTER_VAT.has(step.verb));
+  const leaves = leavesVatAt(plan.steps);
   const isOfVat = ({ stepId }: Adjustable): boolean => plan.steps.findIndex((step) => step.id === stepId) < leaves;
   return open.filter((one) => one.path === null && one.now !== null && (phase === 'after') !== isOfVat(one));
 }

@@ -158,6 +158,22 @@ function serumContents(vat: Vat, serum: Record<keyof typeof DRAWN, number>): Con
   };
 }
 
+/** Cream or milk that goes onto the drained curd and stays there; null where the make has none. */
+export function dressingContents(vat: Vat): Contents | null {
+  const { dressing } = vat.inputs.ground;
+  if (dressing === null) return null;
+  const { milk, kg } = dressing;
+  const share = kg / 100;
+  return {
+    waterKg: share * milk.waterPercent,
+    fatKg: share * milk.fatPercent,
+    caseinKg: share * milk.caseinPercent,
+    lactoseKg: share * milk.lactosePercent,
+    saltKg: 0,
+    otherKg: share * (milk.solidsNotFatPercent - milk.caseinPercent - milk.lactosePercent),
+  };
+}
+
 /** Litres that whey of this content fills. */
 export const wheyLitres = (whey: Contents): number =>
   totalKgOf(whey) / liquidKgPerL({ liquid: 'whey', temperatureC: 37 });

@@ -11,11 +11,15 @@ export type Heating = 'heat-up' | 'hold' | 'still' | 'none';
 export type Watch =
   | { readonly kind: 'time'; readonly minutes: number; readonly byHands: boolean }
   | { readonly kind: 'temperature'; readonly atC: number }
+  | { readonly kind: 'cooled'; readonly atC: number }
   | { readonly kind: 'pH'; readonly sample: 'curd' | 'whey'; readonly at: number }
   | { readonly kind: 'judgement'; readonly judgement: JudgementName; readonly grade: string }
   | { readonly kind: 'flocculation'; readonly multiplier: number }
   | { readonly kind: 'coreTemperature'; readonly atC: number }
-  | { readonly kind: 'salt'; readonly percent: number };
+  | { readonly kind: 'salt'; readonly percent: number }
+  | { readonly kind: 'days'; readonly days: number }
+  | { readonly kind: 'moisture'; readonly percent: number }
+  | { readonly kind: 'mass'; readonly kgPerL: number };
 
 /** One step as the simulator walks it. */
 export interface CourseStep extends AsDone {
@@ -43,6 +47,8 @@ export interface Course {
   readonly plan: Plan;
   readonly history: History;
   readonly steps: readonly CourseStep[];
+  /** Place of the first step that is out of the vat's equations (`leavesVatAt`). */
+  readonly leavesAt: number;
   readonly nowMin: number;
   /** Nothing that is not noted ends before this: now, or where the silence began that the plan is taken to fill. */
   readonly mayEndFromMin: number;
@@ -57,6 +63,7 @@ const HEATING: Partial<Record<Verb, Heating>> = {
   stir: 'hold',
   restToAcid: 'hold',
   mat: 'hold',
+  press: 'hold',
 };
 
 /** Verbs that hands do: their minutes vary with the maker, not with the clock on the wall. */
@@ -65,8 +72,23 @@ export const HANDS_VERBS: ReadonlySet<Verb> = new Set([
 ]); // prettier-ignore
 
 /** Verbs after which the cheese is out of the vat: sizes and times come from closed forms, not from the vat's equations. */
-export const AFTER_VAT: ReadonlySet<Verb> = new Set(['form', 'cool', 'brine', 'keepInLiquid', 'dry', 'pack', 'store']);
+export const AFTER_VAT: ReadonlySet<Verb> = new Set(['form', 'cool', 'brine', 'keepInLiquid', 'dry', 'age', 'pack', 'store']); // prettier-ignore
 
+/** Of these, those that nothing of the vat's own comes after: what is formed may be pressed and rest, what is brined may not. */
+const OUT_FOR_GOOD: ReadonlySet<Verb> = new Set(['brine', 'keepInLiquid', 'age', 'pack', 'store']);
+
+/**
+ * Place of the first step out of the vat's equations: curd in forms, under the press and resting overnight still sours and
+ * drains by them. The number of steps where none is.
+ */
+export function leavesVatAt(steps: readonly { readonly verb: Verb }[]): number {
+  const forGood = steps.findIndex((step) => OUT_FOR_GOOD.has(step.verb));
+  let last = steps.length;
+  while (last > 0 && AFTER_VAT.has(steps[last - 1]?.verb ?? 'warm')) last--;
+  return forGood < 0 ? last : Math.min(forGood, last);
+}
+
+const DAY_MIN = 1440;
 const LONGEST_WAIT_MIN = 360; // our own choice: a rest of six hours has failed and is shown as not reached
 
 /** Digests a plan and its history. */
@@ -76,15 +98,18 @@ export function courseOf(input: { plan: Plan; history: History }): Course {
   const nowMin = Math.max(history.nowMin, lastEnded);
   const begun = plan.steps.map((step) => begunStep(step, history));
   const measured = asDone({ steps: begun, history });
+  const leavesAt = leavesVatAt(plan.steps);
   return {
     plan,
     history,
+    leavesAt,
     steps: begun.map((step, index) =>
       courseStep({
         begun: step,
         index,
         hasMeter: plan.setup.pHMeter,
         measured: measured[index],
+        isInVat: index < leavesAt,
         nextStartedMin: begun.slice(index + 1).find((later) => later.startedMin !== null)?.startedMin ?? null,
       }),
     ),
@@ -107,11 +132,12 @@ function courseStep(of: {
   index: number;
   hasMeter: boolean;
   measured: AsDone | undefined;
+  isInVat: boolean;
   nextStartedMin: number | null;
 }): CourseStep {
   const { plan: step, startedMin, endedMin } = of.begun;
   const expectation = step.until.of.find((condition) => condition.kind === 'time');
-  const expectedMin = expectation?.kind === 'time' ? expectation.minutes.value : null;
+  const expectedMin = expectation?.kind === 'time' ? expectation.minutes.value : daysOf(step);
   const stirring = step.set.stirring;
   return {
     index: of.index,
@@ -124,11 +150,13 @@ function courseStep(of: {
         ? stirring
         : step.verb === 'stir' || step.verb === 'cook'
           ? 'gentle'
-          : 'still',
+          : step.verb === 'press'
+            ? 'drained'
+            : 'still',
     join: step.until.join,
-    watches: watchesOf(step, of.hasMeter),
+    watches: watchesOf(step, of.hasMeter, of.isInVat),
     expectedMin,
-    longestMin: LONGEST_WAIT_MIN,
+    longestMin: Math.max(LONGEST_WAIT_MIN, 2 * (expectedMin ?? 0)),
     startedMin,
     endedMin,
     nextStartedMin: of.nextStartedMin,
@@ -137,24 +165,32 @@ function courseStep(of: {
   };
 }
 
+function daysOf(step: PlannedStep): number | null {
+  const lying = step.until.of.find((condition) => condition.kind === 'days');
+  return lying?.kind === 'days' ? DAY_MIN * lying.days.value : null;
+}
+
+/** In the vat a pot or its curd is cooled, and waited for from above. */
+const isCooling = (verb: Verb, isInVat: boolean): boolean => isInVat && (verb === 'cool' || verb === 'chillCurd');
+
 /**
  * The conditions that really decide. A time beside a judgement, a pH or a flocculation is the expectation, not the end
  * (make language, "until"); a pH is watched only by those who have a meter, unless nothing else could end the step.
  */
-function watchesOf(step: PlannedStep, hasMeter: boolean): Watch[] {
+function watchesOf(step: PlannedStep, hasMeter: boolean, isInVat: boolean): Watch[] {
   const seen = step.until.of.filter((condition) => condition.kind !== 'time' && (hasMeter || condition.kind !== 'pH'));
   const timed = step.until.of.filter((condition) => condition.kind === 'time');
   // What hands do ends when hands have done it, whatever the thermometer says meanwhile.
   const deciding = seen.length > 0 && !(HANDS_VERBS.has(step.verb) && timed.length > 0) ? seen : timed;
-  return (deciding.length > 0 ? deciding : step.until.of).map((condition) => watchOf(condition, step.verb));
+  return (deciding.length > 0 ? deciding : step.until.of).map((condition) => watchOf(condition, step.verb, isInVat));
 }
 
-function watchOf(condition: Condition, verb: Verb): Watch {
+function watchOf(condition: Condition, verb: Verb, isInVat: boolean): Watch {
   switch (condition.kind) {
     case 'time':
       return { kind: 'time', minutes: condition.minutes.value, byHands: HANDS_VERBS.has(verb) };
     case 'temperature':
-      return { kind: 'temperature', atC: condition.atC.value };
+      return { kind: isCooling(verb, isInVat) ? 'cooled' : 'temperature', atC: condition.atC.value };
     case 'pH':
       return { kind: 'pH', sample: condition.sample === 'whey' ? 'whey' : 'curd', at: condition.at.value };
     case 'judgement':
@@ -162,8 +198,14 @@ function watchOf(condition: Condition, verb: Verb): Watch {
     case 'flocculation':
       return { kind: 'flocculation', multiplier: condition.multiplier.value };
     case 'coreTemperature':
-      return { kind: 'coreTemperature', atC: condition.atC.value };
+      return { kind: isCooling(verb, isInVat) ? 'cooled' : 'coreTemperature', atC: condition.atC.value };
     case 'salt':
       return { kind: 'salt', percent: condition.percent.value };
+    case 'days':
+      return { kind: 'days', days: condition.days.value };
+    case 'moisture':
+      return { kind: 'moisture', percent: condition.percent.value };
+    case 'mass':
+      return { kind: 'mass', kgPerL: condition.kgPerL.value };
   }
 }

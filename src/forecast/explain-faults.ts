@@ -86,7 +86,8 @@ export function faultIn(member: Seen, fault: Fault): number {
     case 'sour':
       return (SOUR_PH.at - pH()) / SOUR_PH.sd;
     case 'bitter': {
-      const dose = inputs.clotting.doseImcuPerL / plan.make.doses.rennet.imcuPerL.aim;
+      const dose =
+        inputs.clotting.doseImcuPerL / (plan.make.doses.rennet?.imcuPerL.aim ?? inputs.clotting.doseImcuPerL);
       return Math.max((Math.log(Math.max(dose, 0.01)) - BITTER_DOSE_LN.at) / BITTER_DOSE_LN.sd, NEVER_CLEARLY);
     }
     case 'too-dry':

@@ -64,10 +64,14 @@ export function judgedStateAt(member: Seen, judgement: JudgementId, minute: numb
   const pH = (): number => tracedAt(run, 'pH', minute);
   switch (judgement) {
     case 'stretch':
+    case 'acidGel':
+    case 'flocs':
+    case 'millTear':
       return pH();
     case 'cleanBreak':
       return firmnessAt(member, minute);
     case 'grip':
+    case 'panTrack':
       return tracedAt(run, 'curdMoisturePercent', minute);
     case 'wheyTaste': {
       const whey = tracedAt(run, 'wheyPH', minute);
@@ -125,6 +129,12 @@ function watchedMin(member: Seen, watch: Watch, at: { step: CourseStep; startMin
       return variant.decisions.coolMin / inputs.conductivityFactor;
     case 'salt':
       return variant.decisions.brine?.minutes ?? Number.NaN;
+    case 'days':
+      return 1440 * watch.days;
+    case 'moisture':
+      return fallsTo(member, 'curdMoisturePercent', { ...at, level: watch.percent });
+    case 'mass':
+    case 'cooled':
     case 'temperature':
       return Number.NaN;
   }

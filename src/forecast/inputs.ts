@@ -1,54 +1,29 @@
 import type { Plan } from '../make/plan.ts';
 import { BUFFER_FACTOR_SD, CURD_RATE_FACTOR, exchangePerHour, type AcidParameters } from '../science/acidification.ts';
-import { bufferTable, tableValue, TABLE_COLUMN, type BufferTable } from '../science/buffer.ts';
+import { tableValue, TABLE_COLUMN } from '../science/buffer.ts';
 import { addedCalciumMM } from '../science/calcium.ts';
 import { CLOTTING_LN_SD, clottingState, type ClottingState } from '../science/coagulation.ts';
 import {
   CULTURE_SPREAD,
   CULTURES,
   DOSE_LN_SD,
-  initialCellsKernel,
   lagOf,
   temperatureSpread,
+  type CultureKind,
   type CultureTraits,
 } from '../science/culture.ts';
 import { fullFirmnessPa, HEAT_SOFTENING, HOMOGENISED_SOFTENING } from '../science/firmness.ts';
 import { BURNER_W } from '../science/heater.ts';
-import {
-  milkComposition,
-  milkDensityKgPerM3,
-  milkSpecificHeatKJPerKgK,
-  type MilkComposition,
-} from '../science/milk.ts';
-import { potFor, potHeatCapacityKJPerK, type Pot } from '../science/pot.ts';
 import { CURD_MOISTURE_ERROR, wheyEndFractionFor } from '../science/syneresis.ts';
 import { curdBasis, curdMoistureKernel, type CurdBasis } from '../science/syneresis-balance.ts';
-import { lossCurve, scaledLoss, type LossCurve } from '../science/vat.ts';
 import { vatRecovery } from '../science/yield-families.ts';
+import { yieldFamilyOf } from './families.ts';
+import type { Ground } from './ground.ts';
 import { makerLnSdWith, realOverBelieved } from './rennet-belief.ts';
 import { AT } from './uncertain.ts';
 import { METER_BIAS_SD, thermometerBiasSd } from './reading-error.ts';
 
-/** What all members of one plan share, worked out once. */
-export interface Ground {
-  readonly plan: Plan;
-  readonly milk: MilkComposition;
-  readonly milkKg: number;
-  readonly densityKgPerL: number;
-  readonly buffer: BufferTable;
-  readonly pot: Pot;
-  /** Full vat under its own keeping; open while it is worked; drained curd alone in the pot. */
-  readonly lossKept: LossCurve;
-  readonly lossOpen: LossCurve;
-  readonly lossDrained: LossCurve;
-  readonly potKJPerK: number;
-  readonly milkKJPerK: number;
-  readonly cubeMm: number;
-  readonly rennetImcuPerL: number;
-  readonly calciumGPerL: number;
-  /** Base of the packet or starter before this batch's own activity [CFU/L]. */
-  readonly cellsPerL: number;
-}
+export { groundOf, type Ground } from './ground.ts';
 
 /** One member's own milk, culture, curd and pot. */
 export interface Inputs {
@@ -85,9 +60,18 @@ export interface Inputs {
   readonly heatHardinessZ: number;
   readonly milkAcidityZ: number;
   readonly saltKeptZ: number;
+  /** Share of dry salt that stays; NaN where the make leaves it to `observe-salt.ts`. */
+  readonly saltKeptFraction: number;
+  /** Of the drained curd, lost in forms and under the press. */
+  readonly pressLossFraction: number;
+  /** Factor on what a rind lets through. */
+  readonly rindLeakFactor: number;
+  /** Factor on a dose of acid, or on what the milk takes of it. */
+  readonly acidFactor: number;
 }
 
 const MILK_PH_SD = 0.04; // between milks of one species: Mahmood and Usman (2010) print 0.02 to 0.06, seen
+const WHEY_PH_SD = 0.06; // whey of an hour or of three: our own choice
 const MEASURED_PH_SD = 0.03; // a kitchen meter after calibration, acidification notes 5.5 (our own)
 const CASEIN_LN_SD = 0.05; // unknown protein of a carton, our own reading of the factory spread 2.20-2.85 %
 const FAT_LN_SD = 0.04; // carton's stated fat, our own choice
@@ -98,60 +82,13 @@ const ROOM_SD_C = 1; // our own choice
 const ARRIVAL_DROP_C = { mean: 2.5, sd: 0.9 }; // prior 2.5 +- 1.5 at 90 %, heat notes 2.7
 const PACE_LN_SD = 0.2; // our own choice: hands differ by a third either way
 const CONDUCTIVITY_LN_SD = 0.07; // +-12 % at 90 %, heat notes 1.2
+const DIRECT_ACID_LN_SD = 0.15; // uncertainty of the acid that milk takes, `science/buffer-acid.ts` (our own)
+const PRESS_LOSS = { mean: 0.05, sd: 0.02 }; // no measured figure found; our own estimate from moistures at hooping and after the press
+const RIND_LEAK_LN_SD = 0.25; // ±50 % at 90 % before two weighings, `science/ageing.ts`
+/** Heat with acid takes 90 % of milk's protein against 76-78 % for rennet, abstract seen: 0.6-0.7 of the whey protein; of whey, 0.7 our own. */
+const WHEY_PROTEIN_CAUGHT = { milk: { mean: 0.65, spread: 0.1 }, whey: { mean: 0.75, spread: 0.1 } };
+const MOST_WHEY_OF_WHEY = 0.985; // our own bound: a kilogram and a half of curd from a hundred of whey
 const SALT_LN_SD = 0.21; // D +-35 % at 90 %, heat notes 6.2
-
-/** What every member shares. */
-export function groundOf(plan: Plan): Ground {
-  const { setup, make } = plan;
-  const milk = milkComposition({
-    species: setup.milk.species,
-    fatPercent: setup.milk.fatPercent,
-    ...(setup.milk.proteinPercent === undefined ? {} : { proteinPercent: setup.milk.proteinPercent }),
-    ...(setup.milk.pH === undefined ? {} : { pH: setup.milk.pH }),
-  });
-  const densityKgPerL =
-    milkDensityKgPerM3({
-      fatPercent: milk.fatPercent,
-      solidsNotFatPercent: milk.solidsNotFatPercent,
-      temperatureC: 20,
-    }) / 1000;
-  const milkKg = setup.milk.volumeL * densityKgPerL;
-  const pot = potFor({ capacityL: setup.pot.volumeL, insideMm: setup.pot.insideMm, massKg: setup.pot.massKg });
-  const volumeL = setup.milk.volumeL;
-  const roomC = setup.roomC;
-  const keeping = setup.pot.keptWarm;
-  // What a pot was found to lose is found on the burner, open or under its lid; it says as much of every other way.
-  const asFound = lossCurve({ pot, volumeL, roomC, keeping: keeping === 'open' ? 'open' : 'lid' });
-  const learned = (setup.pot.lossWPerK ?? asFound.atBodyWPerK) / asFound.atBodyWPerK;
-  const cooled = (litres: number, how: typeof keeping): LossCurve =>
-    scaledLoss(lossCurve({ pot, volumeL: litres, roomC, keeping: how }), learned);
-  const cut = plan.steps.find((step) => step.verb === 'cut')?.set.cubeMm;
-  const calcium = make.doses.calcium;
-  const takesCalcium =
-    calcium !== undefined && setup.calcium.has && calcium.whenTreatments.includes(setup.milk.treatment);
-  const { culture } = setup;
-  return {
-    plan,
-    milk,
-    milkKg,
-    densityKgPerL,
-    buffer: bufferTable(milk),
-    pot,
-    lossKept: cooled(volumeL, keeping),
-    lossOpen: cooled(volumeL, 'open'),
-    lossDrained: cooled(Math.max(0.5, 0.2 * volumeL), keeping),
-    potKJPerK: potHeatCapacityKJPerK(pot),
-    milkKJPerK: milkKg * milkSpecificHeatKJPerKgK({ composition: milk, temperatureC: 37 }),
-    cubeMm: typeof cut === 'number' ? cut : 12,
-    rennetImcuPerL: make.doses.rennet.imcuPerL.aim,
-    calciumGPerL: takesCalcium ? calcium.gPerL.value : 0,
-    cellsPerL: initialCellsKernel(
-      culture.bulkPercent === undefined
-        ? { packetFraction: culture.packetFraction }
-        : { percentBulk: culture.bulkPercent },
-    ),
-  };
-}
 
 /** One member's inputs from its row of standard normal numbers. */
 export function inputsOf(ground: Ground, row: Float64Array): Inputs {
@@ -161,26 +98,28 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
   const parameter = (name: string, mean: number, spread: number): { mean: number; spread: number } =>
     make.model[name] ?? { mean, spread };
   const { culture } = setup;
-  const traits = memberTraits(CULTURES[make.doses.culture.kind], make.doses.culture.kind, z);
+  const traits = memberTraits(cultureKindOf(make), z);
   const lag = lagOf({ form: culture.form });
   const learned = culture.batchesWithLot >= 8;
   const doseLnSd = Math.hypot(
     learned ? DOSE_LN_SD.learnedLot : DOSE_LN_SD.unknownRoutine,
     culture.measuredBy === 'spoon' ? SPOON_LN_SD : 0,
   );
-  const startPH = ground.milk.pH + (setup.milk.pH === undefined ? MILK_PH_SD : MEASURED_PH_SD) * z('startPH');
+  const usualSd = ground.isWhey ? WHEY_PH_SD : MILK_PH_SD;
+  const startPH = ground.milk.pH + (setup.milk.pH === undefined ? usualSd : MEASURED_PH_SD) * z('startPH');
   const caseinPercent =
     ground.milk.caseinPercent * Math.exp((setup.milk.proteinPercent === undefined ? CASEIN_LN_SD : 0.02) * z('casein'));
   const fatPercent = ground.milk.fatPercent * Math.exp(FAT_LN_SD * z('fat'));
   const kappa = parameter('acidAfterDrainFactor', CURD_RATE_FACTOR.median, CURD_RATE_FACTOR.lnSd);
-  const recovery = vatRecovery(make.family);
+  const recovery = vatRecovery(yieldFamilyOf(make.family));
   const fatRecovery = parameter('fatRecovery', recovery.fatRecovery, 0.03);
   const caseinRecovery = parameter('caseinRecovery', recovery.caseinRecovery, 0.01);
+  const caught = caughtWheyProtein(ground, z('fatRecovery'));
   const basis = curdBasis(
     {
       ...ground.milk,
       fatPercent,
-      caseinPercent,
+      caseinPercent: caseinPercent * (1 + caught),
       proteinPercent: (ground.milk.proteinPercent * caseinPercent) / ground.milk.caseinPercent,
       solidsNotFatPercent:
         ground.milk.solidsNotFatPercent + ground.milk.proteinPercent * (caseinPercent / ground.milk.caseinPercent - 1),
@@ -192,7 +131,7 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
     },
   );
   const wheyEnd = parameter('wheyEndFraction', 0.865, CURD_MOISTURE_ERROR.wheyEndFractionSd);
-  const wheyEndSd = Math.max(wheyEnd.spread, leastWheyEndSd(basis, wheyEnd.mean));
+  const wheyEndSd = Math.max(wheyEnd.spread, leastWheyEndSd(ground, basis, wheyEnd.mean));
   const wheyRate = parameter('wheyRateFactor', 1, CURD_MOISTURE_ERROR.rateLnSd);
   const { rennet } = setup;
   const maker = parameter('clottingMakerFactor', 1, CLOTTING_LN_SD);
@@ -211,6 +150,9 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
   const fatLoss = parameter('stretchFatLossFraction', 0.035, 0.015);
   const gain = parameter('stretchWaterGainPercent', 0, 1.5);
   const waterPerSalt = parameter('waterPerSalt', 1.5, 0.4);
+  const kept = make.model['saltKeptFraction'];
+  const pressed = parameter('pressLossFraction', PRESS_LOSS.mean, PRESS_LOSS.sd);
+  const leak = parameter('rindLeakFactor', 1, RIND_LEAK_LN_SD);
   return {
     ground,
     acid: {
@@ -237,7 +179,7 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
         gelSolidsKg: basis.gelSolidsKg,
       }),
       0.6,
-      0.94,
+      ground.isWhey ? MOST_WHEY_OF_WHEY : 0.94,
     ),
     wheyRateFactor: wheyRate.mean * Math.exp(wheyRate.spread * z('wheyRate')),
     lossFactor:
@@ -265,14 +207,18 @@ export function inputsOf(ground: Ground, row: Float64Array): Inputs {
     heatHardinessZ: z('heatHardiness'),
     milkAcidityZ: z('milkAcidity'),
     saltKeptZ: z('saltKept'),
+    saltKeptFraction: kept === undefined ? Number.NaN : clamp(kept.mean + kept.spread * z('saltKept'), 0.1, 1),
+    pressLossFraction: clamp(pressed.mean + pressed.spread * z('stretchWater'), 0, 0.4),
+    rindLeakFactor: leak.mean * Math.exp(leak.spread * z('stretchWater')),
+    acidFactor: Math.exp(DIRECT_ACID_LN_SD * z('acidRate')),
   };
 }
 
-function memberTraits(
-  typical: CultureTraits,
-  kind: Plan['make']['doses']['culture']['kind'],
-  z: (name: keyof typeof AT) => number,
-): CultureTraits {
+/** Of a make without a culture nothing is asked that this decides. */
+export const cultureKindOf = (make: Plan['make']): CultureKind => make.doses.culture?.kind ?? 'mesophilic';
+
+function memberTraits(kind: CultureKind, z: (name: keyof typeof AT) => number): CultureTraits {
+  const typical = CULTURES[kind];
   return {
     ...typical,
     temperatureOptC: typical.temperatureOptC + temperatureSpread(kind).temperatureOptSdC * z('optimumTemperature'),
@@ -281,9 +227,25 @@ function memberTraits(
   };
 }
 
+/** Heated with acid, whey protein comes down with the casein: how much of it, per casein; 0 where nothing is curdled by heat. */
+function caughtWheyProtein(ground: Ground, z: number): number {
+  const { make, steps } = ground.plan;
+  const own = make.model['wheyProteinRecovery'];
+  if (own === undefined && !steps.some((step) => step.verb === 'heatWithAcid')) return 0;
+  const { mean, spread } = own ?? (ground.isWhey ? WHEY_PROTEIN_CAUGHT.whey : WHEY_PROTEIN_CAUGHT.milk);
+  return (clamp(mean + spread * z, 0, 1) * ground.milk.wheyProteinPercent) / ground.milk.caseinPercent;
+}
+
 /** Spread of where syneresis ends that gives curd moisture its least honest band, whatever the make says. */
-function leastWheyEndSd(basis: CurdBasis, wheyEndFraction: number): number {
+function leastWheyEndSd(ground: Ground, basis: CurdBasis, wheyEndFraction: number): number {
   const nudge = 0.005;
+  if (ground.isWhey) {
+    // Whey holds so little that the curd is a twentieth of it: the slope is taken where this whey ends, for the share that stays.
+    const at = wheyEndFractionFor({ wheyEndFraction, gelSolidsKg: basis.gelSolidsKg });
+    const step = nudge * (1 - at);
+    const perShare = (curdMoistureKernel(basis, at - step) - curdMoistureKernel(basis, at + step)) / (2 * nudge);
+    return ((1 - wheyEndFraction) * CURD_MOISTURE_ERROR.halfWidthPoints) / 1.645 / perShare;
+  }
   const slope =
     (curdMoistureKernel(basis, wheyEndFraction - nudge) - curdMoistureKernel(basis, wheyEndFraction + nudge)) /
     (2 * nudge);

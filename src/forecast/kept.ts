@@ -17,6 +17,8 @@ export interface Kept {
   wheyL: number;
   curdSerumL: number;
   rennetImcuPerL: number;
+  evaporatedKg: number;
+  heatCapacityKJPerK: number;
 }
 
 export function emptyKept(): Kept {
@@ -33,6 +35,8 @@ export function emptyKept(): Kept {
     wheyL: 0,
     curdSerumL: 1,
     rennetImcuPerL: 0,
+    evaporatedKg: 0,
+    heatCapacityKJPerK: 0,
   };
 }
 
@@ -51,6 +55,8 @@ export function keep(vat: Vat): void {
   kept.wheyL = vat.conditions.wheyL;
   kept.curdSerumL = vat.conditions.curdSerumL;
   kept.rennetImcuPerL = vat.clotting.doseImcuPerL;
+  kept.evaporatedKg = vat.evaporatedKg;
+  kept.heatCapacityKJPerK = vat.heatCapacityKJPerK;
 }
 
 /** Puts back what `advance` changed. */
@@ -68,6 +74,8 @@ export function putBack(vat: Vat): void {
   vat.conditions.wheyL = kept.wheyL;
   vat.conditions.curdSerumL = kept.curdSerumL;
   vat.clotting.doseImcuPerL = kept.rennetImcuPerL;
+  vat.evaporatedKg = kept.evaporatedKg;
+  vat.heatCapacityKJPerK = kept.heatCapacityKJPerK;
 }
 
 /** A loop, because for a dozen numbers a call of `set` costs five times as much. */

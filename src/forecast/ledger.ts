@@ -1,6 +1,6 @@
 import type { Ingredient } from '../make/step.ts';
 import { lateAdditions, ownFraction } from './additions.ts';
-import type { Decisions, StepEnd } from './after-vat.ts';
+import { laterSaltKg, type Decisions, type StepEnd } from './after-vat.ts';
 import { stretchedCheese, takenByStretching, without } from './cheese.ts';
 import type { MadeCheese } from './cheese-made.ts';
 import {
@@ -8,6 +8,7 @@ import {
   curdKgOf,
   curdMoistureOf,
   drawnContents,
+  dressingContents,
   NOTHING,
   SUBSTANCES,
   totalKgOf,
@@ -18,6 +19,7 @@ import { type Course, type CourseStep } from './course.ts';
 import type { Inputs } from './inputs.ts';
 import { runMember } from './member.ts';
 import { washWaterKg, waterWithKg, wheyStarterKg } from './pouring.ts';
+import { COLD_WATER_C } from './vat-work.ts';
 import { FIGURE_AT, type Figure, type MemberRun } from './run.ts';
 import { newVat, type Vat } from './vat-state.ts';
 import { observationsOf } from './walk.ts';
@@ -41,6 +43,8 @@ export const SOURCES = [
   'withRennetAndCalcium',
   'washWater',
   'saltMixedIn',
+  'acid',
+  'dressing',
   'stretchingWater',
   'brine',
 ] as const;
@@ -50,7 +54,7 @@ export type Source = (typeof SOURCES)[number];
  * Curd is all the milk before the cut, and the cheese once it is out of the hot water. Cheese that was weighed and does not
  * come to what was expected is off the scale: tasted, spilt, or never there.
  */
-export const PLACES = ['curd', 'whey', 'drawnWhey', 'stretchingWater', 'drippings', 'brine', 'offTheScale'] as const;
+export const PLACES = ['curd', 'whey', 'drawnWhey', 'stretchingWater', 'drippings', 'brine', 'air', 'offTheScale'] as const; // prettier-ignore
 export type Place = (typeof PLACES)[number];
 
 /** The accounts of one member, step by step. */
@@ -90,6 +94,7 @@ export function ledgerOf(at: At): Ledger {
       stretchingWater: isStretched ? plus(poured.stretchingWater, takenByStretching(vat, curdContents(vat))) : NOTHING,
       drippings: cheese?.dripped ?? NOTHING,
       brine: plus(poured.brine, cheese?.toBrine ?? NOTHING),
+      air: plus({ ...NOTHING, waterKg: vat.evaporatedKg }, cheese?.driedOut ?? NOTHING),
       offTheScale: cheese?.offTheScale ?? NOTHING,
     },
   };
@@ -133,7 +138,8 @@ function wentIn(at: At): Ledger['wentIn'] {
   const { milk } = basis;
   const done = doneSteps(at);
   const water = (waterKg: number): Contents => ({ ...NOTHING, waterKg });
-  const wash = done.find((step) => step.verb === 'wash');
+  const washes = done.filter((step) => step.verb === 'wash');
+  const [wash] = washes;
   const plannedC = wash?.plan.set.waterC;
   const measuredC = wash === undefined || wash.waterC === null ? null : wash.waterC - thermometerBiasC;
   const withKg = (ingredient: 'calcium' | 'rennet'): number =>
@@ -151,20 +157,47 @@ function wentIn(at: At): Ledger['wentIn'] {
     starter: starterOf(at, milkOf),
     withRennetAndCalcium: water(withKg('rennet') + withKg('calcium')),
     washWater: water(
-      typeof plannedC === 'number'
-        ? washWaterKg({ volumeL: figure(at, 'washWaterL'), arrivingC: (measuredC ?? plannedC) - arrivalDropC })
-        : 0,
+      washes.length > 1 || (typeof plannedC === 'number' && plannedC < COLD_WATER_C)
+        ? // Several waters, each of its own warmth: as poured.
+          vat.washedKg
+        : typeof plannedC === 'number'
+          ? washWaterKg({ volumeL: figure(at, 'washWaterL'), arrivingC: (measuredC ?? plannedC) - arrivalDropC })
+          : 0,
     ),
     saltMixedIn: { ...NOTHING, saltKg: mixedInKg(at) },
+    acid: water(acidWaterKg(at)),
+    dressing: at.cheese === null ? NOTHING : (dressingContents(vat) ?? NOTHING),
     stretchingWater: water(hasBeen(at, 'stretch') ? figure(at, 'stretchWaterKg') : 0),
-    brine: hasBeen(at, 'brine')
-      ? { ...water(figure(at, 'brineKg') - figure(at, 'brineSaltKg')), saltKg: figure(at, 'brineSaltKg') }
-      : NOTHING,
+    brine:
+      hasBeen(at, 'brine') || (hasBeen(at, 'keepInLiquid') && !at.course.steps.some(({ verb }) => verb === 'brine'))
+        ? { ...water(figure(at, 'brineKg') - figure(at, 'brineSaltKg')), saltKg: figure(at, 'brineSaltKg') }
+        : NOTHING,
   };
 }
 
-/** Salt noted as mixed into the drained curd by now [kg]. */
+/** Water that the acid brings, with its step or with the heat [kg]. */
+function acidWaterKg(at: At): number {
+  const { acid, plan } = at.vat.inputs.ground;
+  if (acid === null) return 0;
+  const hasOwn = at.course.steps.some((step) => step.verb === 'add' && step.plan.set.ingredient === 'acid');
+  const share = hasOwn
+    ? fractionAdded(at, 'acid')
+    : Number(hasBeen(at, 'heatWithAcid')) * ownFraction(at.course, 'acid');
+  return share * acid.waterKgPerL * plan.setup.milk.volumeL;
+}
+
+/** Salt mixed into the drained curd by now, as noted or by the plan's percent of the curd as it was told [kg]. */
 function mixedInKg(at: At): number {
+  return notedSaltKg(at) + (at.vat.saltMixedKg - Math.min(at.vat.saltMixedKg, notedSaltKg(at))) + laterSalt(at);
+}
+
+/** What is rubbed on after the vat is all there from the first step out of it. */
+const laterSalt = (at: At): number =>
+  at.cheese === null
+    ? 0
+    : laterSaltKg(at, totalKgOf(stretchedCheese(at.vat)) + totalKgOf(dressingContents(at.vat) ?? NOTHING));
+
+function notedSaltKg(at: At): number {
   const { course, run, step } = at;
   const drained = doneSteps(at).find((done) => done.verb === 'drain');
   const fromMin = drained === undefined ? Number.NaN : (run.leftMin[drained.index] ?? Number.NaN);

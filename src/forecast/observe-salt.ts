@@ -2,6 +2,7 @@ import type { History } from '../make/history.ts';
 import { SALT_FACTOR } from '../science/acidification.ts';
 import { DRY_SALT_RETENTION } from '../science/dry-salting.ts';
 import { curdKgOf } from './contents.ts';
+import { cultureKindOf } from './inputs.ts';
 import type { Vat } from './vat-state.ts';
 
 const KEPT_SD = 0.045; // 0.45 to 0.60 stays, `science/dry-salting.ts`, read as nine curds in ten (ours)
@@ -16,12 +17,23 @@ export function observeSalt(input: { vat: Vat; reading: History['readings'][numb
   const { vat, reading } = input;
   if (reading.sample !== 'curd' && reading.sample !== 'cheese') return;
   if (vat.conditions.phase !== 'drained') return;
-  vat.saltMixedKg += reading.value / 1000;
+  mixSalt(vat, reading.value / 1000);
+}
+
+/** Salt goes into the drained curd [kg]. */
+export function mixSalt(vat: Vat, saltKg: number): void {
+  vat.saltMixedKg += saltKg;
   if (vat.saltMixedKg < SLOWS_FROM * curdKgOf(vat)) return;
-  const { kind } = vat.inputs.ground.plan.make.doses.culture;
+  const kind = cultureKindOf(vat.inputs.ground.plan.make);
   const isMesophilic = kind === 'mesophilic' || kind === 'mesophilic-aromatic' || kind === 'kefir';
   vat.conditions.saltFactor = isMesophilic ? SALT_FACTOR.mesophilic : SALT_FACTOR.thermophilic;
 }
 
 /** Salt that this member's curd kept of what was mixed in [kg]. */
-export const saltKeptKg = (vat: Vat): number => vat.saltMixedKg * (DRY_SALT_RETENTION + KEPT_SD * vat.inputs.saltKeptZ);
+export const saltKeptKg = (vat: Vat): number => vat.saltMixedKg * keptShare(vat);
+
+/** Share of dry salt that this member's cheese keeps. */
+export function keptShare(vat: Vat): number {
+  const { saltKeptFraction, saltKeptZ } = vat.inputs;
+  return Number.isNaN(saltKeptFraction) ? DRY_SALT_RETENTION + KEPT_SD * saltKeptZ : saltKeptFraction;
+}

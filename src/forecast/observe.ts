@@ -1,4 +1,5 @@
 import type { History } from '../make/history.ts';
+import type { JudgementName } from '../make/judgement.ts';
 import type { Sample } from '../make/step.ts';
 import { ACID_STATE } from '../science/acidification.ts';
 import { JUDGEMENTS, judgementLogLikelihood, type JudgementId } from '../science/judgements.ts';
@@ -138,18 +139,36 @@ function observePH(vat: Vat, run: MemberRun, index: number, reading: History['re
   vat.curdErrorFromMin = vat.minute;
 }
 
+/** Calcium of curd that acid was poured for, which stretches at a higher pH. */
+export const calciumOf = ({ acidCalciumMgPerG }: Vat): { insolubleCalciumMgPerG?: number } =>
+  Number.isNaN(acidCalciumMgPerG) ? {} : { insolubleCalciumMgPerG: acidCalciumMgPerG };
+
+/** What a judgement looks at, as it stands in this member's vat. */
+export function judgedStateOf(vat: Vat, judgement: JudgementName): number {
+  switch (judgement) {
+    case 'cleanBreak':
+      return firmnessOf(vat);
+    case 'grip':
+    case 'panTrack':
+      return curdMoistureOf(vat);
+    case 'wheyTaste':
+      return vat.conditions.phase === 'curd-in-whey' ? wheyPHOf(vat) : believedPH(vat);
+    case 'tang':
+      return vat.inputs.startPH - believedPH(vat);
+    case 'stretch':
+    case 'acidGel':
+    case 'flocs':
+    case 'millTear':
+      return believedPH(vat);
+  }
+}
+
 /** Weighs one judgement; the vat stays where it is. */
 export function observeJudgement(vat: Vat, run: MemberRun, index: number, judged: History['judgements'][number]): void {
-  const state = {
-    stretch: believedPH(vat),
-    cleanBreak: firmnessOf(vat),
-    grip: curdMoistureOf(vat),
-    wheyTaste: vat.conditions.phase === 'curd-in-whey' ? wheyPHOf(vat) : believedPH(vat),
-    tang: vat.inputs.startPH - believedPH(vat),
-  }[judged.judgement];
   const { judgement, grade } = judged;
+  const state = judgedStateOf(vat, judgement);
   const makerZ = makerZOf(vat, judgement);
-  const made = { judgement, grade, state, ...(makerZ === undefined ? {} : { makerZ }) };
+  const made = { judgement, grade, state, ...(makerZ === undefined ? {} : { makerZ }), ...calciumOf(vat) };
   run.logLikelihoods[index] = judgementLogLikelihood(made);
   run.innovations[index] = judgedFrom(made);
 }

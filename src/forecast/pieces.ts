@@ -33,6 +33,8 @@ export interface Decisions {
 }
 
 export interface BrineDecision {
+  /** Which step it is: the bath, or the liquid that the cheese is kept in. */
+  readonly verb: 'brine' | 'keepInLiquid';
   readonly minutes: number;
   readonly brinePercent: number;
   readonly brineC: number;
@@ -41,14 +43,22 @@ export interface BrineDecision {
 }
 
 const FORMED_BELOW_STRETCH_C = 5; // cheese handled for ten minutes after the hot water: common practice (no source)
+const UNSTRETCHED_C = 30; // until the first run says: our own choice
 const DEFAULT_PIECE_G = 125;
 const LONGEST_BRINE_H = 240;
+const DAY_MIN = 1440;
 /** The core's curve is tabled to twice the planned time. */
 const COOL_SPAN = 2;
 const COOL_POINTS = 41;
 
 /** Sizes and times from the plan and the moisture the cheese is expected to have. */
-export function decisionsOf(input: { course: Course; moisturePercent: number; fatPercent: number }): Decisions {
+export function decisionsOf(input: {
+  course: Course;
+  moisturePercent: number;
+  fatPercent: number;
+  /** What the curd is at when it leaves the vat; the stretching decides it where there is one. */
+  leavesC?: number;
+}): Decisions {
   const { course } = input;
   const verb = (wanted: PlannedStep['verb']): PlannedStep | undefined =>
     course.plan.steps.find((step) => step.verb === wanted);
@@ -58,8 +68,9 @@ export function decisionsOf(input: { course: Course; moisturePercent: number; fa
   const fatPercent = Math.min(Math.max(input.fatPercent, 0), Math.min(44, 94 - moisturePercent));
   const densityKgPerM3 = cheeseDensityFromMoistureKgPerM3(moisturePercent);
   const body = bodyOf(form, pieceG / 1000 / densityKgPerM3);
-  const formedC = (numeric(verb('stretch')?.set.curdTargetC) ?? 57) - FORMED_BELOW_STRETCH_C;
-  const cool = verb('cool');
+  const stretchedC = numeric(verb('stretch')?.set.curdTargetC);
+  const formedC = stretchedC === undefined ? (input.leavesC ?? UNSTRETCHED_C) : stretchedC - FORMED_BELOW_STRETCH_C;
+  const cool = course.steps.slice(course.leavesAt).find((step) => step.verb === 'cool')?.plan;
   const bathC = read(course, 'cool') ?? numeric(cool?.set.bathC) ?? 2;
   const core = cool?.until.of.find((condition) => condition.kind === 'coreTemperature');
   const thermal = cheeseThermal({ moisturePercent, fatPercent, temperatureC: 30 });
@@ -105,16 +116,19 @@ function bodyOf(form: PlannedStep | undefined, volumeM3: number): Body {
 }
 
 function brineOf(course: Course, body: Body, moisturePercent: number): BrineDecision | null {
-  const step = course.plan.steps.find((candidate) => candidate.verb === 'brine');
+  const verb = course.plan.steps.some((candidate) => candidate.verb === 'brine') ? 'brine' : 'keepInLiquid';
+  const step = course.plan.steps.find((candidate) => candidate.verb === verb);
   const brinePercent = numeric(step?.set.brinePercent);
-  const brineC = read(course, 'brine') ?? numeric(step?.set.brineC);
+  const brineC = read(course, verb) ?? numeric(step?.set.brineC);
   if (step === undefined || brinePercent === undefined || brineC === undefined) return null;
   const waterPerSalt = course.plan.make.model['waterPerSalt']?.mean ?? 1.5;
   const terms = saltingTerms({ body, skinMm: course.plan.make.model['skinMm']?.mean ?? 0 });
-  const base = { minutes: 0, brinePercent, brineC, waterPerSalt, terms };
+  const base: BrineDecision = { verb, minutes: 0, brinePercent, brineC, waterPerSalt, terms };
   const target = step.until.of.find((condition) => condition.kind === 'salt');
   const stated = step.until.of.find((condition) => condition.kind === 'time');
-  if (target?.kind !== 'salt') return { ...base, minutes: stated?.kind === 'time' ? stated.minutes.value : 30 };
+  const days = step.until.of.find((condition) => condition.kind === 'days');
+  const lying = days?.kind === 'days' ? DAY_MIN * days.days.value : 30;
+  if (target?.kind !== 'salt') return { ...base, minutes: stated?.kind === 'time' ? stated.minutes.value : lying };
   const after = salted({ brine: base, moisturePercent, diffusivityFactor: 1, waterPerSalt });
   const isReached = (minutes: number): boolean => after(minutes).saltPercent >= target.percent.value;
   const minutes = firstReached({ isReached, low: 0.1, high: 60 * LONGEST_BRINE_H, tolerance: 0.01 });

@@ -26,6 +26,9 @@ const PREPARED: Readonly<Record<Preparation['amount'], string | null>> = {
   'stretch-water': 'stretch-water',
   'ice-bath': 'ice',
   brine: 'brine',
+  acid: 'acid',
+  'dry-salt': 'dry-salt',
+  cream: 'cream',
   none: null,
 };
 

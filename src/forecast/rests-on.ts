@@ -7,9 +7,15 @@ export function restsOn(course: Course): string[] {
   const codes: string[] = [];
   const has = (quantity: string): boolean => readings.some((reading) => reading.quantity === quantity);
   const batches = setup.culture.batchesWithLot;
-  codes.push(batches === 0 ? 'first-time-with-packet' : batches < 8 ? 'few-batches-with-packet' : 'packet-known');
+  if (course.plan.make.doses.culture !== undefined)
+    codes.push(batches === 0 ? 'first-time-with-packet' : batches < 8 ? 'few-batches-with-packet' : 'packet-known');
   if (setup.culture.measuredBy === 'spoon') codes.push('culture-by-spoon');
-  if (setup.rennet.strengthImcuPerMl === undefined && !has('flocculationMin')) codes.push('rennet-strength-unknown');
+  if (
+    course.plan.make.doses.rennet !== undefined &&
+    setup.rennet.strengthImcuPerMl === undefined &&
+    !has('flocculationMin')
+  )
+    codes.push('rennet-strength-unknown');
   if (has('flocculationMin')) codes.push('flocculation-seen');
   const drainedAt = course.steps.find((step) => step.verb === 'drain')?.endedMin ?? null;
   const curdRead = readings.some(

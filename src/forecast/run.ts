@@ -39,6 +39,7 @@ export const FIGURES = [
   'staphLogs',
   'minutesToPH54',
   'cheesePerMilkKgPerL',
+  'unagedMoisturePercent',
 ] as const;
 export type Figure = (typeof FIGURES)[number];
 export const FIGURE_AT: Readonly<Record<Figure, number>> = positionsOf(FIGURES);
@@ -52,6 +53,8 @@ export interface MemberRun {
   readonly leftMin: Float64Array;
   readonly endPH: Float64Array;
   readonly endTemperatureC: Float64Array;
+  /** Of what is in the pot or the form; of the cheese once it is out. */
+  readonly endMoisturePercent: Float64Array;
   /** Where the burner was turned off, NaN but for heating steps. */
   readonly heatOffC: Float64Array;
   /** 0 milk, 1 curd in whey, 2 drained, 3 out of the vat; at the step's end. */
@@ -92,7 +95,7 @@ export interface RunSizes {
 const TRACED_POINTS = TRACED.length * TRACE_POINTS;
 const notesIn = ({ readings, judgements }: RunSizes): number => readings + judgements;
 const numbersIn = (sizes: RunSizes): number =>
-  6 * sizes.steps + FIGURES.length + 2 * sizes.readings + 2 * notesIn(sizes);
+  7 * sizes.steps + FIGURES.length + 2 * sizes.readings + 2 * notesIn(sizes);
 
 /** Bytes that a run takes: whole numbers of eight, so that runs can stand in one row. */
 export const runBytes = (sizes: RunSizes): number =>
@@ -133,6 +136,7 @@ export function runIn(sizes: RunSizes, memory: ArrayBufferLike, from: number): M
     endPH: next(steps),
     endTemperatureC: next(steps),
     heatOffC: next(steps),
+    endMoisturePercent: next(steps),
     figures: next(FIGURES.length),
     expected: next(readings),
     expectedSd: next(readings),

@@ -64,7 +64,7 @@ function told(thing: SharedThing, { setup, make }: Plan): unknown {
     case 'milk':
       return [{ ...milk, volumeL: 0 }, calcium];
     case 'packet':
-      return [make.doses.culture.kind, culture.form, culture.measuredBy, culture.batchesWithLot, culture.bulkPercent === undefined]; // prettier-ignore
+      return [make.doses.culture?.kind, culture.form, culture.measuredBy, culture.batchesWithLot, culture.bulkPercent === undefined]; // prettier-ignore
     case 'bottle':
       return rennet;
     case 'room':

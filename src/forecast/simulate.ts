@@ -151,10 +151,12 @@ export function benchOf(course: Course, ground: Ground, stepMin?: number): Bench
   const aimed = course.plan.make.aims.find((aim) => aim.quantity === 'moisturePercent')?.aim ?? 50;
   const first = decisionsOf({ course, moisturePercent: aimed, fatPercent: 22 });
   const run = runMember({ course, inputs: middle, vat, observations, decisions: first, ...step });
-  const moisturePercent = run.figures[FIGURE_AT.moisturePercent] ?? aimed;
+  const moisturePercent = run.figures[FIGURE_AT.unagedMoisturePercent] ?? aimed;
   const fatInDryMatter = run.figures[FIGURE_AT.fatInDryMatterPercent] ?? 45;
+  const leavesC = run.endTemperatureC[course.leavesAt - 1];
   const decisions = decisionsOf({
     course,
+    ...(leavesC === undefined ? {} : { leavesC: Math.min(Math.max(leavesC, 1), 90) }),
     moisturePercent,
     fatPercent: (fatInDryMatter * (100 - moisturePercent)) / 100,
   });

@@ -156,10 +156,12 @@ export function outcomeOf(course: Course, runs: readonly MemberRun[]): Outcome {
     pHAtStretch: spread('pHAtStretch'),
     wheyL: spread('wheyL'),
     pieces: spread('pieces'),
-    readyWithinPlannedRest: runs.length === 0 ? 0 : within / runs.length,
+    readyWithinPlannedRest: isStretched(course) ? (runs.length === 0 ? 0 : within / runs.length) : Number.NaN,
     cultureToReadyMin: spread('cultureToReadyMin'),
   };
 }
+
+const isStretched = ({ steps }: Course): boolean => steps.some((step) => step.verb === 'stretch');
 
 /** What must be hot, cold, mixed or lifted, and how much of it. */
 export function needsOf(course: Course, runs: readonly MemberRun[]): Needs {
@@ -207,10 +209,14 @@ export function aimForecasts(course: Course, runs: readonly MemberRun[]): AimFor
   return course.plan.make.aims.flatMap((aim, index) => {
     const figure = AIM_FIGURE[aim.quantity];
     const step = course.steps.find((candidate) => candidate.id === aim.moment);
+    const souredAt = Math.min(step?.index ?? course.steps.length, course.leavesAt - 1);
     const values =
       aim.quantity === 'pH'
-        ? valuesOf(runs, (run) => (step === undefined ? Number.NaN : run.endPH[step.index]))
-        : valuesOf(runs, (run) => (figure === undefined ? Number.NaN : run.figures[FIGURE_AT[figure]]));
+        ? // Once out of the vat's equations the cheese keeps the pH that it left with.
+          valuesOf(runs, (run) => run.endPH[souredAt])
+        : aim.quantity === 'moisturePercent' && step !== undefined
+          ? valuesOf(runs, (run) => run.endMoisturePercent[step.index])
+          : valuesOf(runs, (run) => (figure === undefined ? Number.NaN : run.figures[FIGURE_AT[figure]]));
     const spread = spreads.of(values);
     if (spread === null) return [];
     const there = values.reduce((sum, value) => sum + (Number.isNaN(value) ? 0 : 1), 0);

@@ -51,6 +51,13 @@ export interface Vat {
   /** Whey that stood free when some was last drawn or drained [L], NaN before; salt mixed into the drained curd. */
   freeWheyL: number;
   saltMixedKg: number;
+  /** Share of the milk's mass that leaves as whey in the end: the member's own, and more under a press. */
+  wheyEndFraction: number;
+  /** Water boiled off, and water poured on as a wash [kg]. */
+  evaporatedKg: number;
+  washedKg: number;
+  /** Insoluble calcium where acid was poured into the milk before rennet [mg per g protein]; NaN where it was not. */
+  acidCalciumMgPerG: number;
   roomC: number;
   loss: LossCurve;
   heatCapacityKJPerK: number;
@@ -104,6 +111,10 @@ export function newVat(inputs: Inputs): Vat {
     aroundC: Number.NaN,
     freeWheyL: Number.NaN,
     saltMixedKg: 0,
+    wheyEndFraction: inputs.wheyEndFraction,
+    evaporatedKg: 0,
+    washedKg: 0,
+    acidCalciumMgPerG: Number.NaN,
     roomC: inputs.roomC,
     loss: inputs.ground.lossOpen,
     heatCapacityKJPerK: 0,
@@ -151,7 +162,9 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
   vat.syneresis.cubeMm = inputs.ground.cubeMm;
   vat.curdErrorFromMin = Number.NaN;
   vat.curdWasRead = false;
-  vat.staphLogs = vat.saltMixedKg = 0;
+  vat.staphLogs = vat.saltMixedKg = vat.evaporatedKg = vat.washedKg = 0;
+  vat.wheyEndFraction = inputs.wheyEndFraction;
+  vat.acidCalciumMgPerG = Number.NaN;
   vat.minutesToPH54 = Number.NaN;
   vat.heaterW = 0;
   vat.heldC = vat.aroundC = Number.NaN;

@@ -1,7 +1,7 @@
 import { judgementThreshold } from '../science/judgements.ts';
 import type { CourseStep, Watch } from './course.ts';
-import { believedPH } from './observe.ts';
-import { curdMoistureOf } from './contents.ts';
+import { believedPH, calciumOf } from './observe.ts';
+import { curdKgOf, curdMoistureOf } from './contents.ts';
 import { firmnessOf, wheyPHOf, type Vat } from './vat-state.ts';
 
 /** What a stretch of the walk is watched for, as this member's maker sees it. One object is reused from stretch to stretch. */
@@ -16,6 +16,7 @@ export interface Watching {
 }
 
 const CLOSE = 1e-9;
+const DAY_MIN = 1440;
 
 /** Turns to other watches, from the minute their step began. */
 export function watchFor(
@@ -35,8 +36,9 @@ export function watchFor(
 
 function thresholdOf(watch: Watch, vat: Vat, startedMin: number): number {
   if (watch.kind === 'time') return startedMin + watch.minutes * (watch.byHands ? vat.inputs.pace : 1);
+  if (watch.kind === 'days') return startedMin + DAY_MIN * watch.days;
   if (watch.kind !== 'judgement') return Number.NaN;
-  const { mean, sd } = judgementThreshold({ judgement: watch.judgement, grade: watch.grade });
+  const { mean, sd } = judgementThreshold({ judgement: watch.judgement, grade: watch.grade, ...calciumOf(vat) });
   return mean + sd * (watch.judgement === 'stretch' ? vat.inputs.stretchZ : vat.inputs.breakZ);
 }
 
@@ -61,6 +63,8 @@ function metBy(watch: Watch, threshold: number, vat: Vat): number {
       return vat.minute - threshold + CLOSE;
     case 'temperature':
       return vat.temperatureC - watch.atC;
+    case 'cooled':
+      return watch.atC - vat.temperatureC;
     case 'pH':
       return (
         watch.at - (watch.sample === 'whey' && vat.conditions.phase !== 'drained' ? wheyPHOf(vat) : believedPH(vat))
@@ -72,16 +76,26 @@ function metBy(watch: Watch, threshold: number, vat: Vat): number {
     case 'judgement':
       switch (watch.judgement) {
         case 'stretch':
+        case 'acidGel':
+        case 'flocs':
+        case 'millTear':
           return threshold - believedPH(vat);
         case 'cleanBreak':
           return firmnessOf(vat) - threshold;
         case 'grip':
+        case 'panTrack':
           return threshold - curdMoistureOf(vat);
         case 'wheyTaste':
           return threshold - (vat.conditions.phase === 'drained' ? believedPH(vat) : wheyPHOf(vat));
         case 'tang':
           return vat.inputs.startPH - believedPH(vat) - threshold;
       }
+    case 'moisture':
+      return watch.percent - curdMoistureOf(vat);
+    case 'mass':
+      return watch.kgPerL - curdKgOf(vat) / vat.inputs.ground.plan.setup.milk.volumeL;
+    case 'days':
+      return vat.minute - threshold + CLOSE;
     // Sizes and salt are met out of the vat, by closed forms.
     case 'coreTemperature':
     case 'salt':
@@ -97,7 +111,7 @@ export function nextClockEnd(watching: Watching, vat: Vat, untilMin: number): nu
     const watch = watches[i];
     if (watch === undefined) continue;
     let at = Number.NaN;
-    if (watch.kind === 'time') at = thresholds[i] ?? Number.NaN;
+    if (watch.kind === 'time' || watch.kind === 'days') at = thresholds[i] ?? Number.NaN;
     if (watch.kind === 'flocculation') at = vat.rennetMin + watch.multiplier * (vat.flocculationMin - vat.rennetMin);
     if (at > vat.minute + CLOSE && at < until) until = at;
   }

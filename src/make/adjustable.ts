@@ -63,14 +63,15 @@ function ofFree({ make, setup }: Pick<Plan, 'make' | 'setup'>, free: FreeInput):
 function doses({ make, setup, steps }: Pick<Plan, 'make' | 'setup' | 'steps'>): Adjustable[] {
   const stepOf = (ingredient: string): string => steps.find((step) => step.set.ingredient === ingredient)?.id ?? '';
   const { culture, rennet } = make.doses;
-  const base = { name: null, isEnd: false } as const;
+  const base = { name: null, isEnd: false };
   const bulk = setup.culture.bulkPercent;
-  return [
-    bulk === undefined
+  const found: (Adjustable | null)[] = [
+    culture === undefined ? null : bulk === undefined
       ? { ...base, id: 'culture-dose', unit: 'of the dose', ...spanOf(culture.packetFraction), step: 0.05, now: setup.culture.packetFraction, stepId: stepOf('culture'), path: ['culture', 'packetFraction'] }
       : { ...base, id: 'culture-dose', unit: '%', ...spanOf(culture.bulkPercent), step: 0.05, now: bulk, stepId: stepOf('culture'), path: ['culture', 'bulkPercent'] },
-    { ...base, id: RENNET_DOSE, unit: 'IMCU/L', ...spanOf(rennet.imcuPerL), step: 0.5, now: rennet.imcuPerL.aim, stepId: stepOf('rennet'), path: null },
+    rennet === undefined ? null : { ...base, id: RENNET_DOSE, unit: 'IMCU/L', ...spanOf(rennet.imcuPerL), step: 0.5, now: rennet.imcuPerL.aim, stepId: stepOf('rennet'), path: null },
   ]; // prettier-ignore
+  return found.filter((each) => each !== null);
 }
 
 const spanOf = ({ low, high }: { readonly low: number; readonly high: number }): { low: number; high: number } => ({ low, high }); // prettier-ignore

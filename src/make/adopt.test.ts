@@ -86,9 +86,11 @@ describe('another cheese', () => {
     expect(takesOverAt({ from: ball, to: unlike, afterStepId: 'set' })).toBe(6);
     expect(takesOverAt({ from: ball, to: unlike, afterStepId: 'stir' })).toBeNull();
     expect(takesOverAt({ from: ball, to: string, afterStepId: 'store' })).toBeNull();
+    const { culture } = string.doses;
+    if (culture === undefined) throw new Error('string cheese is made with a culture');
     const other = {
       ...string,
-      doses: { ...string.doses, culture: { ...string.doses.culture, kind: 'mesophilic' as const } },
+      doses: { ...string.doses, culture: { ...culture, kind: 'mesophilic' as const } },
     };
     expect(takesOverAt({ from: ball, to: other, afterStepId: 'add-culture' })).toBeNull();
     expect(() => turnedInto({ from: ball, to: other, afterStepId: 'stir' })).toThrow(RangeError);

@@ -2,6 +2,7 @@
  * What goes into the pot and what stands ready, for this milk, these lots and this pot. Plain proportions only; amounts
  * that follow the curd are first estimates, marked `dependsOnCurd`, and the forecast's needs replace them.
  */
+import { drySaltAmount, pouredAmounts } from './amounts-poured.ts';
 import { UNKNOWN_RENNET } from './fill.ts';
 import { dropsFor, spoonsFor, type SpoonRegion } from './kitchen-measures.ts';
 import type { Make } from './make.ts';
@@ -17,6 +18,7 @@ const MOST_DROPS = 100; // Vatside's own choice: nobody counts further without a
 const RENNET_LOSS_PER_MONTH = 0.01; // in the fridge; from memory, no measured rate found
 const STRETCH_WATER_PER_CURD = { low: 1.1, typical: 1.3, high: 1.5 } as const; // kg/kg for curd at 32 °C and water at 80 °C, Vatside's own heat balance with and without losses
 const ICE_PER_CHEESE = { low: 0.5, typical: 1, high: 1.5 } as const; // kg/kg: 0.45 for the cheese, the rest for its bath water at 15 °C, Vatside's own heat balance
+const WITHOUT_ICE_C = 8; // tap water alone gets there; common practice (no source)
 const BRINE_PER_CHEESE = 5; // kg/kg; Vatside's own rule: one batch then weakens the brine by less than half a percent
 
 interface Fitting {
@@ -27,7 +29,13 @@ interface Fitting {
 
 /** Every amount of the plan that needs no physics, in the order of the work. */
 export function amountsOf(fitting: Fitting): Amount[] {
-  return fitting.steps.flatMap((step) => amountsForStep({ ...fitting, step }));
+  return [...fillAmount(fitting), ...fitting.steps.flatMap((step) => amountsForStep({ ...fitting, step }))];
+}
+
+/** What the pot is filled with: there when the first step begins. */
+function fillAmount({ make, setup, steps: [first] }: Fitting): Amount[] {
+  const id = make.milk.fill === 'whey' ? 'whey' : 'milk';
+  return first === undefined ? [] : [{ id, unit: 'L', value: setup.milk.volumeL, dependsOnCurd: false, stepId: first.id }]; // prettier-ignore
 }
 
 function amountsForStep(input: Fitting & { readonly step: PlannedStep }): Amount[] {
@@ -42,19 +50,24 @@ function amountsForStep(input: Fitting & { readonly step: PlannedStep }): Amount
     default:
       break;
   }
+  const poured = pouredAmounts(input);
+  if (poured.length > 0) return poured;
   switch (step.verb) {
-    case 'warm':
-      return step.id === input.steps[0]?.id ? [{ id: 'milk', unit: 'L', value: input.setup.milk.volumeL, dependsOnCurd: false, stepId: step.id }] : []; // prettier-ignore
+    case 'drySalt':
+      return drySaltAmount({ step, curdKg: cheeseKg(input) });
     case 'drawWhey':
       return wheyAmounts(input);
     case 'wash':
-      return [{ id: 'wash-water', unit: 'L', value: drawnL(input), dependsOnCurd: false, stepId: step.id }];
+      return [{ id: 'wash-water', unit: 'L', value: washL(input), dependsOnCurd: false, stepId: step.id }];
     case 'stretch':
       return [curdShare({ ...input, id: 'stretch-water', unit: 'L', perKg: STRETCH_WATER_PER_CURD })];
     case 'cool':
-      return [curdShare({ ...input, id: 'ice', unit: 'kg', perKg: ICE_PER_CHEESE })];
+      return typeof step.set.bathC === 'number' && step.set.bathC >= WITHOUT_ICE_C
+        ? []
+        : [curdShare({ ...input, id: 'ice', unit: 'kg', perKg: ICE_PER_CHEESE })];
     case 'brine':
-      return brineAmounts(input);
+    case 'keepInLiquid':
+      return isSameBrine(input) ? [] : brineAmounts(input);
     default:
       return [];
   }
@@ -120,6 +133,7 @@ const calciumSolutionKgPerL = (percent: number): number => 1 + 0.0078 * percent 
 function rennetAmounts({ make, setup, step }: AtStep): Amount[] {
   const { rennet, milk } = setup;
   const kept = Math.exp(-RENNET_LOSS_PER_MONTH * rennet.monthsStored);
+  if (make.doses.rennet === undefined) return [];
   const imcu = (make.doses.rennet.imcuPerL.aim * milk.volumeL) / kept;
   const unknown = UNKNOWN_RENNET[rennet.form];
   const known = rennet.strengthImcuPerMl;
@@ -188,6 +202,12 @@ function tabletAmount(input: {
   };
 }
 
+/** By the share of the fill where the make says one, else as much as the whey that was drawn. */
+const washL = (input: AtStep): number => {
+  const share = input.step.set.waterFraction;
+  return typeof share === 'number' ? share * input.setup.milk.volumeL : drawnL(input);
+};
+
 const drawnL = ({ make, setup }: Fitting): number => {
   const fraction = make.steps.find((step) => step.verb === 'drawWhey')?.set.fractionOfVat?.value ?? 0;
   return fraction * setup.milk.volumeL;
@@ -227,6 +247,12 @@ function curdShare(
     dependsOnCurd: true,
     stepId: input.step.id,
   };
+}
+
+/** Cheese that stays in the tub it lies in, only elsewhere, wants no second brine. */
+function isSameBrine({ steps, step }: AtStep): boolean {
+  const before = steps[steps.findIndex(({ id }) => id === step.id) - 1];
+  return before?.verb === step.verb && before.set.brinePercent === step.set.brinePercent;
 }
 
 function brineAmounts(input: AtStep): Amount[] {

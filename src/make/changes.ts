@@ -30,7 +30,9 @@ export function withChanges(input: { readonly make: Make; readonly changes: Chan
 function changeProblems({ make, changes }: { readonly make: Make; readonly changes: Changes }): Problem[] {
   const ranges = new Map<string, { readonly low: number; readonly high: number; readonly unit: string }>([
     ...(make.free ?? []).map((free) => [free.id, free] as const),
-    [RENNET_DOSE, { ...make.doses.rennet.imcuPerL, unit: 'IMCU/L' }],
+    ...(make.doses.rennet === undefined
+      ? []
+      : [[RENNET_DOSE, { ...make.doses.rennet.imcuPerL, unit: 'IMCU/L' }] as const]),
   ]);
   return Object.entries(changes).flatMap(([id, value]): Problem[] => {
     const range = ranges.get(id);
@@ -46,6 +48,7 @@ function changeProblems({ make, changes }: { readonly make: Make; readonly chang
 const CHOSEN = 'common practice' as const;
 
 function withRennet(make: Make, imcuPerL: number): Make {
+  if (make.doses.rennet === undefined) return make;
   const dose = { ...make.doses.rennet.imcuPerL, aim: imcuPerL };
   return { ...make, doses: { ...make.doses, rennet: { imcuPerL: dose } } };
 }
@@ -93,7 +96,12 @@ function ending(condition: Condition, value: number): Condition {
     case 'pH':
       return { ...condition, at: { ...condition.at, value } };
     case 'salt':
+    case 'moisture':
       return { ...condition, percent: { ...condition.percent, value } };
+    case 'days':
+      return { ...condition, days: { ...condition.days, value } };
+    case 'mass':
+      return { ...condition, kgPerL: { ...condition.kgPerL, value } };
     case 'flocculation':
       return { ...condition, multiplier: { ...condition.multiplier, value } };
     default:

@@ -66,7 +66,7 @@ export function fillSetup(input: { readonly make: Make; readonly answers: Answer
   const setup: Setup = {
     milk,
     culture: fillCulture({ make, answers, gaps }),
-    rennet: fillRennet({ answers, gaps }),
+    rennet: fillRennet({ make, answers, gaps }),
     calcium: {
       has: gaps.fill(answers.calcium?.has, {
         field: 'calcium.has',
@@ -145,9 +145,11 @@ function fillMilk({ make, answers, gaps }: Filling): Setup['milk'] {
 
 function fillCulture({ make, answers, gaps }: Filling): Setup['culture'] {
   const said = answers.culture;
+  const dose = make.doses.culture;
+  if (dose === undefined) return { form: 'freeze-dried', packetTreatsL: UNREAD_PACKET_L.kitchen.typical, packetFraction: 0, measuredBy: 'packet', batchesWithLot: 0 }; // prettier-ignore
   const form = gaps.fill(said?.form, { field: 'culture.form', value: 'freeze-dried', widens: 'some', source: CP });
   const poured = form === 'bulk' || form === 'whey';
-  const usualPercent = form === 'whey' ? WHEY_STARTER_PERCENT : make.doses.culture.bulkPercent.aim;
+  const usualPercent = form === 'whey' ? WHEY_STARTER_PERCENT : dose.bulkPercent.aim;
   const common = UNREAD_PACKET_L[answers.milk.volumeL < DAIRY_FROM_L ? 'kitchen' : 'dairy'];
   const packet: Assumption & { readonly value: number } = {
     field: 'culture.packetTreatsL',
@@ -160,7 +162,7 @@ function fillCulture({ make, answers, gaps }: Filling): Setup['culture'] {
     form,
     packetTreatsL: poured ? (said?.packetTreatsL ?? packet.value) : gaps.fill(said?.packetTreatsL, packet),
     ...(poured || said?.packetTreatsL !== undefined ? {} : { unreadPacketL: { low: common.low, high: common.high } }),
-    packetFraction: said?.packetFraction ?? make.doses.culture.packetFraction.aim,
+    packetFraction: said?.packetFraction ?? dose.packetFraction.aim,
     measuredBy: said?.measuredBy ?? 'packet',
     batchesWithLot: gaps.fill(said?.batchesWithLot, { field: 'culture.batchesWithLot', value: 0, widens: 'some', source: CP }), // prettier-ignore
     ...(said?.packetMassG === undefined ? {} : { packetMassG: said.packetMassG }),
@@ -170,14 +172,16 @@ function fillCulture({ make, answers, gaps }: Filling): Setup['culture'] {
   };
 }
 
-function fillRennet({ answers, gaps }: Pick<Filling, 'answers' | 'gaps'>): Setup['rennet'] {
+function fillRennet({ make, answers, gaps }: Filling): Setup['rennet'] {
   const said = answers.rennet;
   const form = said?.form ?? 'liquid';
   const unknown = UNKNOWN_RENNET[form];
   const strength = said?.strengthImcuPerMl;
   const span = said?.testedSpanImcuPerMl;
   const gap = { field: 'rennet.strengthImcuPerMl', unit: unknown.unit };
-  if (strength === undefined) gaps.fill(undefined, { ...gap, value: unknown.strength, widens: 'some', source: CP });
+  if (make.doses.rennet === undefined) {
+    // Nothing is asked of a bottle that stays shut.
+  } else if (strength === undefined) gaps.fill(undefined, { ...gap, value: unknown.strength, widens: 'some', source: CP });
   else if (span !== undefined) gaps.fill(undefined, { ...gap, value: strength, span, widens: 'little', source: 'a cup test of this bottle' }); // prettier-ignore
   return {
     form,

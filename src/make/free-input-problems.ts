@@ -59,7 +59,9 @@ export function placedIn(step: Pick<Step, 'set' | 'until'>, place: Place): numbe
         if (condition.kind !== place.condition) continue;
         if (condition.kind === 'temperature' || condition.kind === 'coreTemperature') return condition.atC.value;
         if (condition.kind === 'pH') return condition.at.value;
-        if (condition.kind === 'salt') return condition.percent.value;
+        if (condition.kind === 'salt' || condition.kind === 'moisture') return condition.percent.value;
+        if (condition.kind === 'days') return condition.days.value;
+        if (condition.kind === 'mass') return condition.kgPerL.value;
         if (condition.kind === 'flocculation') return condition.multiplier.value;
       }
       return null;

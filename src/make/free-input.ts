@@ -5,7 +5,8 @@ import { settingsSchema } from './step.ts';
 /** Settings of a step that are numbers. */
 const NUMBERED = [
   'toC', 'atC', 'overMinutes', 'cubeMm', 'fractionOfVat', 'fractionOfWhey', 'waterC', 'stopAtC', 'curdTargetC',
-  'sliceMm', 'pieceG', 'bathC', 'brinePercent', 'brineC',
+  'sliceMm', 'pieceG', 'bathC', 'brinePercent', 'brineC', 'saltPercent', 'pressureKPa', 'pieceMm', 'waterFraction',
+  'moisturePercent', 'humidityPercent',
 ] as const satisfies readonly (keyof typeof settingsSchema.shape)[]; // prettier-ignore
 
 /**
@@ -18,13 +19,26 @@ export const placeSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('until'),
     step: z.string(),
-    condition: z.enum(['temperature', 'pH', 'coreTemperature', 'salt', 'flocculation']),
+    condition: z.enum(['temperature', 'pH', 'coreTemperature', 'salt', 'flocculation', 'days', 'moisture', 'mass']),
   }),
 ]);
 export type Place = z.infer<typeof placeSchema>;
 
 /** What a number of a free input is: how it is written and rounded. */
-export const freeUnitSchema = z.enum(['min', '°C', 'mm', '%', 'of the vat', 'of the whey', 'pH', 'times', 'g']);
+export const freeUnitSchema = z.enum([
+  'min',
+  '°C',
+  'mm',
+  '%',
+  'of the vat',
+  'of the whey',
+  'pH',
+  'times',
+  'g',
+  'kPa',
+  'days',
+  'kg/L',
+]);
 
 /** One thing of the make that its maker may choose, and how far. */
 export const freeInputSchema = z.strictObject({

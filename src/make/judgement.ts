@@ -11,10 +11,16 @@ export const JUDGEMENT_GRADES = {
   stretch: ['crumbles', 'tears-short', 'pulls-rough', 'long-smooth', 'runs'],
   wheyTaste: ['sweet', 'flat', 'sharp'],
   tang: ['none', 'faint', 'clear'],
+  acidGel: ['liquid', 'wobbly', 'set', 'pulls-away'],
+  flocs: ['milky', 'cloudy', 'clear', 'sandy'],
+  millTear: ['rubbery', 'short', 'fibres', 'mushy'],
+  panTrack: ['runs-back', 'closes-slowly', 'stays', 'crumbles'],
 } as const;
 
 export type JudgementName = keyof typeof JUDGEMENT_GRADES;
-export const judgementNames = ['cleanBreak', 'grip', 'stretch', 'wheyTaste', 'tang'] as const satisfies JudgementName[];
+export const judgementNames = [
+  'cleanBreak', 'grip', 'stretch', 'wheyTaste', 'tang', 'acidGel', 'flocs', 'millTear', 'panTrack',
+] as const satisfies JudgementName[]; // prettier-ignore
 export const judgementNameSchema = z.enum(judgementNames);
 
 /** A judgement as it was made: what was tested and which grade it got. */

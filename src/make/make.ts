@@ -6,7 +6,7 @@ import { freeInputProblems } from './free-input-problems.ts';
 import { JUDGEMENT_GRADES } from './judgement.ts';
 import { isModelParameter, MODEL_PARAMETERS } from './parameters.ts';
 import { isRecord, schemaProblems } from './problems.ts';
-import { stepSchema, type Step, type Verb } from './step.ts';
+import { stepSchema, type Ingredient, type Step, type Verb } from './step.ts';
 
 export { pathText } from './problems.ts';
 
@@ -25,6 +25,7 @@ export const cultureKindSchema = z.enum([
 export type CultureKind = z.infer<typeof cultureKindSchema>;
 export const familySchema = z.enum([
   'cheddar', 'stretched', 'washed', 'fresh', 'lactic', 'bloomy', 'alpine', 'brined', 'cottage', 'whey',
+  'heat-acid', 'cultured-milk', 'boiled-whey', 'hard', 'blue', 'smear', 'tomme',
 ]); // prettier-ignore
 export type Family = z.infer<typeof familySchema>;
 
@@ -38,6 +39,8 @@ const deviationSchema = z.strictObject({
 });
 
 const milkSchema = z.strictObject({
+  /** What the pot is filled with; the litres of a plan are litres of it. Milk where left out. */
+  fill: z.enum(['milk', 'whey']).optional(),
   species: z.array(speciesSchema).min(1),
   fatPercent: rangeFigureSchema,
   treatments: z.array(treatmentSchema).min(1),
@@ -61,15 +64,31 @@ const aimSchema = z.strictObject({
 });
 export type Aim = z.infer<typeof aimSchema>;
 
+/** As it is weighed: citric acid as monohydrate crystals, vinegar of 5 % acetic acid, lemon juice of 5 % citric acid, lactic acid of 80 %. */
+export const acidKindSchema = z.enum(['citric', 'vinegar', 'lemon', 'lactic']);
+export type AcidKind = z.infer<typeof acidKindSchema>;
+const pouredSchema = z.strictObject({ mLPerL: rangeFigureSchema, fatPercent: figureSchema });
+const powderSchema = z.strictObject({ gPerL: rangeFigureSchema });
+
+/** For each litre that the pot is filled with; what a make does not use is left out. */
 const dosesSchema = z.strictObject({
-  culture: z.strictObject({
-    kind: cultureKindSchema,
-    /** Share of the packet's stated dose for this much milk; 1 = full. */
-    packetFraction: rangeFigureSchema,
-    /** Percent of the milk when a bulk starter is used instead. */
-    bulkPercent: rangeFigureSchema,
-  }),
-  rennet: z.strictObject({ imcuPerL: rangeFigureSchema }),
+  culture: z
+    .strictObject({
+      kind: cultureKindSchema,
+      /** Share of the packet's stated dose for this much milk; 1 = full. */
+      packetFraction: rangeFigureSchema,
+      /** Percent of the milk when a bulk starter is used instead. */
+      bulkPercent: rangeFigureSchema,
+    })
+    .optional(),
+  rennet: z.strictObject({ imcuPerL: rangeFigureSchema }).optional(),
+  acid: z.strictObject({ kind: acidKindSchema, gPerL: rangeFigureSchema }).optional(),
+  lipase: powderSchema.optional(),
+  ripeningCulture: powderSchema.optional(),
+  colour: z.strictObject({ mLPerL: rangeFigureSchema }).optional(),
+  cream: pouredSchema.optional(),
+  /** Milk that goes into whey. */
+  milk: pouredSchema.optional(),
   /** Anhydrous, given when the milk is pasteurised. */
   calcium: z.strictObject({ gPerL: figureSchema, whenTreatments: z.array(treatmentSchema) }).optional(),
 });
@@ -111,12 +130,35 @@ const NEEDED: Partial<Record<Verb, readonly (keyof Step['set'])[]>> = {
   set: ['atC'],
   cut: ['cubeMm'],
   cook: ['toC', 'overMinutes'],
-  wash: ['waterC', 'stopAtC'],
+  wash: ['waterC'],
   restToAcid: ['atC', 'stirring'],
   stretch: ['curdTargetC', 'waterC', 'pours', 'sliceMm'],
   form: ['shape', 'pieceG'],
   cool: ['bathC'],
   brine: ['brinePercent', 'brineC'],
+  mat: ['atC', 'turns'],
+  mill: ['pieceMm'],
+  drySalt: ['saltPercent'],
+  press: ['pressureKPa'],
+  chillCurd: ['atC'],
+  keepInLiquid: ['brinePercent', 'brineC'],
+  dry: ['atC', 'humidityPercent'],
+  age: ['atC', 'humidityPercent', 'rind'],
+  heatWithAcid: ['toC'],
+  boilDown: ['moisturePercent'],
+};
+
+/** Ingredients whose amount stands among the doses. */
+const DOSED: Partial<Record<Ingredient, keyof Make['doses']>> = {
+  culture: 'culture',
+  rennet: 'rennet',
+  calcium: 'calcium',
+  acid: 'acid',
+  lipase: 'lipase',
+  ripeningCulture: 'ripeningCulture',
+  colour: 'colour',
+  cream: 'cream',
+  milk: 'milk',
 };
 
 /**
@@ -153,6 +195,10 @@ function* consistency(make: Make): Generator<Problem> {
       if (step.set[key] === undefined) {
         yield { code: 'missing', field: `${at}.set.${key}`, value: undefined, expected: `a figure, because the verb is ${step.verb}`, remedy: `Add "${key}": {"value": …, "source": …}.` }; // prettier-ignore
       }
+    }
+    const dose = step.set.ingredient === undefined ? undefined : DOSED[step.set.ingredient];
+    if (dose !== undefined && make.doses[dose] === undefined) {
+      yield { code: 'missing', field: `doses.${dose}`, value: undefined, expected: `a dose, because ${step.id} adds it`, remedy: 'Give the dose, or take the step out.' }; // prettier-ignore
     }
     for (const [number, condition] of step.until.of.entries()) {
       if (condition.kind !== 'judgement') continue;

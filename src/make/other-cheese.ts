@@ -20,7 +20,7 @@ export function takesOverAt(input: {
   readonly afterStepId: string;
 }): number | null {
   const { from, to, afterStepId } = input;
-  if (from.doses.culture.kind !== to.doses.culture.kind) return null;
+  if (from.doses.culture?.kind !== to.doses.culture?.kind) return null;
   const at = from.steps.findIndex((step) => step.id === afterStepId);
   for (let index = 0; index <= at; index++) {
     const [ours, theirs] = [from.steps[index], to.steps[index]];

@@ -12,6 +12,10 @@ export const MODEL_PARAMETERS = {
   skinMm: { unit: 'mm', spreadOf: 'value', meaning: 'extra cheese that a rind is worth to salt on its way in' },
   stretchFatLossFraction: { unit: '-', spreadOf: 'value', meaning: "share of the curd's fat that stays in the stretching water" },
   stretchWaterGainPercent: { unit: 'points', spreadOf: 'value', meaning: 'moisture points gained (or lost, below 0) in the hot water' },
+  wheyProteinRecovery: { unit: '-', spreadOf: 'value', meaning: 'share of the whey protein that comes into the curd when milk or whey is heated with acid' },
+  saltKeptFraction: { unit: '-', spreadOf: 'value', meaning: 'share of the dry salt that stays in the cheese; the rest runs off with the whey' },
+  pressLossFraction: { unit: '-', spreadOf: 'value', meaning: 'share of the drained curd that runs off as whey in forms and under the press, beside what salt and acid drive out' },
+  rindLeakFactor: { unit: '-', spreadOf: 'logarithm', meaning: 'factor on the water that a rind lets through as it ages' },
   clottingMakerFactor: { unit: '-', spreadOf: 'logarithm', meaning: "factor on clotting time: this maker's hands, milk and rennet" },
 } as const; // prettier-ignore
 

@@ -100,6 +100,8 @@ export const QUANTITIES = {
   dropsPerMl: plain('drops/mL', 0, span(5, 80), span(12, 40)), // 8 to 75 by tip width (Eschbaum 1895, Bulletin of Pharmacy 9(10):461)
   calciumSolutionPercent: plain('%', 0, span(1, 45), span(10, 40)),
   pieceG: plain('g', 0, span(5, 50000), span(15, 3000)),
+  brinePercent: plain('%', 1, span(0, 36), span(8, 27), ['decimal-point']), // of mass or °Bé; common practice (no source)
+  brineGPerL: plain('', 0, span(0, 1220), span(30, 1210)), // grams in a litre, percent of saturation, kg/m3
 } as const satisfies Record<string, Quantity>;
 
 export type QuantityName = keyof typeof QUANTITIES;

@@ -8,7 +8,7 @@ import type { Setup } from './setup.ts';
 
 type Deviation = Make['milk']['deviations'][number];
 
-const FULL_POT = 0.93; // Vatside's own choice: fuller than this, stirring spills
+export const FULL_POT = 0.93; // Vatside's own choice: fuller than this, stirring spills
 const SMALL_SHARE = 0.2; // Vatside's own choice: below a fifth of a packet, powder divided by eye is guesswork
 
 interface Case {

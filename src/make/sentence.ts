@@ -17,10 +17,11 @@ export function sentenceInUnits(input: { readonly text: string; readonly units: 
     .replace(SPAN_KG, (...found: string[]) => amount(found, pounds));
 }
 
-const DIFFERENCE = /(\d+(?:\.\d+)? °C) \((\d+(?:\.\d+)? °F)\)/g;
-const FIGURES = '(\\d+(?:\\.\\d+)?)(?:( to | or | and |-)(\\d+(?:\\.\\d+)?))?';
+const DIFFERENCE = /(\d+(?:[.,]\d+)? °C) \((\d+(?:[.,]\d+)? °F)\)/g;
+// Both decimal signs, and the words between two figures in every language that makes are told in.
+const FIGURES = '(\\d+(?:[.,]\\d+)?)(?:( to | or | and | a | o | y |-)(\\d+(?:[.,]\\d+)?))?';
 const SPAN_C = new RegExp(`${FIGURES}[ \u00A0]°C`, 'g');
-const NOT_EACH = '(?![\\w/]|[ \u00A0](?:per|of \\w+ per|for each|a kg|in 100)\\b)';
+const NOT_EACH = '(?![\\w/]|[ \u00A0](?:per|of \\w+ per|for each|a kg|in 100|por|de \\w+ por)\\b)';
 const SPAN_L = new RegExp(`(\\bper )?${FIGURES}[ \u00A0]L${NOT_EACH}`, 'g');
 const SPAN_KG = new RegExp(`(\\bper )?${FIGURES}[ \u00A0]kg${NOT_EACH}`, 'g');
 
@@ -29,21 +30,26 @@ interface Turned {
   readonly turn: (figure: string) => string;
 }
 
+const figureOf = (text: string | undefined): number => Number(text?.replace(',', '.'));
+
 const fahrenheit: Turned = {
   unit: '°F',
-  turn: (celsius) => convert({ value: Number(celsius), from: 'C', to: 'F' }).toFixed(0),
+  turn: (celsius) => convert({ value: figureOf(celsius), from: 'C', to: 'F' }).toFixed(0),
 };
 
 /** Both ends of a span in the unit of its larger one. */
-const gallons = (largest: string | undefined): Turned => turned('L', usVolume(Number(largest))?.unit ?? 'mL');
-const pounds = (largest: string | undefined): Turned => turned('kg', Number(largest) >= 0.2 ? 'lb' : 'g');
+const gallons = (largest: string | undefined): Turned => turned('L', usVolume(figureOf(largest))?.unit ?? 'mL');
+const pounds = (largest: string | undefined): Turned => turned('kg', figureOf(largest) >= 0.2 ? 'lb' : 'g');
 
 const SYMBOLS: Readonly<Partial<Record<UnitName, string>>> = { 'us-gallon': 'gal', 'us-quart': 'qt' };
 
 const turned = (from: UnitName, to: UnitName): Turned => ({
   unit: SYMBOLS[to] ?? to,
-  turn: (figure) =>
-    String(Number(convert({ value: Number(figure), from, to }).toPrecision(2 + Number(Number(figure) >= 100)))),
+  turn: (figure) => {
+    const value = figureOf(figure);
+    const turnedTo = String(Number(convert({ value, from, to }).toPrecision(2 + Number(value >= 100))));
+    return figure.includes(',') ? turnedTo.replace('.', ',') : turnedTo;
+  },
 });
 
 /** A volume or mass turned, unless it is one for each of something. */

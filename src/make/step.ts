@@ -12,7 +12,7 @@ export const verbSchema = z.enum(VERBS);
 export type Verb = z.infer<typeof verbSchema>;
 
 export const INGREDIENTS = [
-  'culture', 'calcium', 'rennet', 'acid', 'lipase', 'ripeningCulture', 'colour', 'salt', 'water', 'cream',
+  'culture', 'calcium', 'rennet', 'acid', 'lipase', 'ripeningCulture', 'colour', 'salt', 'water', 'cream', 'milk',
 ] as const; // prettier-ignore
 export const ingredientSchema = z.enum(INGREDIENTS);
 export type Ingredient = z.infer<typeof ingredientSchema>;
@@ -34,6 +34,12 @@ export const conditionSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('flocculation'), multiplier: figureSchema }),
   z.strictObject({ kind: z.literal('coreTemperature'), atC: figureSchema }),
   z.strictObject({ kind: z.literal('salt'), percent: figureSchema }),
+  /** Lying, ageing: days of 24 hours. */
+  z.strictObject({ kind: z.literal('days'), days: figureSchema }),
+  /** Of what is in the pot or drains: curd, or whey that is boiled down. */
+  z.strictObject({ kind: z.literal('moisture'), percent: figureSchema }),
+  /** Curd by the scale, for each litre that the pot was filled with. */
+  z.strictObject({ kind: z.literal('mass'), kgPerL: figureSchema }),
 ]);
 export type Condition = z.infer<typeof conditionSchema>;
 
@@ -62,6 +68,22 @@ export const settingsSchema = z.strictObject({
   brineC: figureSchema.optional(),
   waterPerCurd: figureSchema.optional(),
   pressureKPa: figureSchema.optional(),
+  /** Wash water as a share of what the pot was filled with; without it and `stopAtC` to the line that the whey left. */
+  waterFraction: figureSchema.optional(),
+  /** How often it is turned while the step lasts. */
+  turns: figureSchema.optional(),
+  /** Pieces that the slab is milled or crumbled to. */
+  pieceMm: figureSchema.optional(),
+  /** Dry salt, percent of the curd as it is salted. */
+  saltPercent: figureSchema.optional(),
+  drainIn: z.enum(['colander', 'cloth', 'form']).optional(),
+  moisturePercent: figureSchema.optional(),
+  humidityPercent: figureSchema.optional(),
+  rind: z.enum(['bare', 'mould', 'washed', 'waxed', 'vacuum']).optional(),
+  /** Every so many days. */
+  turnDays: figureSchema.optional(),
+  brushDays: figureSchema.optional(),
+  washDays: figureSchema.optional(),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 
@@ -70,7 +92,17 @@ export const preparationSchema = z.strictObject({
   id: z.string(),
   what: z.string(),
   /** Which computed amount belongs to it, if any. */
-  amount: z.enum(['renneted-water', 'wash-water', 'stretch-water', 'ice-bath', 'brine', 'none']),
+  amount: z.enum([
+    'renneted-water',
+    'wash-water',
+    'stretch-water',
+    'ice-bath',
+    'brine',
+    'acid',
+    'dry-salt',
+    'cream',
+    'none',
+  ]),
   leadMinutes: figureSchema,
   /** What to do instead on the day itself, where the night for it is gone. */
   ifLate: z.string().optional(),
@@ -78,7 +110,16 @@ export const preparationSchema = z.strictObject({
 export type Preparation = z.infer<typeof preparationSchema>;
 
 export const watchSchema = z.strictObject({
-  quantity: z.enum(['pH', 'temperatureC', 'flocculation', 'massKg', 'wheyL', 'titratableAcidityD', 'judgement']),
+  quantity: z.enum([
+    'pH',
+    'temperatureC',
+    'flocculation',
+    'massKg',
+    'wheyL',
+    'titratableAcidityD',
+    'humidityPercent',
+    'judgement',
+  ]),
   judgement: judgementNameSchema.optional(),
   sample: sampleSchema,
   when: z.string(),
@@ -97,7 +138,22 @@ export const stepSchema = z.strictObject({
   set: settingsSchema,
   until: z.strictObject({ join: z.enum(['first', 'all']), of: z.array(conditionSchema).min(1) }),
   hands: z.strictObject({ startMin: figureSchema, duringMin: figureSchema, endMin: figureSchema }),
-  kit: z.array(z.enum(['burner', 'pot', 'bowl', 'form', 'bath', 'brine-tub', 'colander', 'second-pot', 'fridge'])),
+  kit: z.array(
+    z.enum([
+      'burner',
+      'pot',
+      'bowl',
+      'form',
+      'bath',
+      'brine-tub',
+      'colander',
+      'second-pot',
+      'fridge',
+      'press',
+      'cloth',
+      'box',
+    ]),
+  ),
   prepare: z.array(preparationSchema),
   watch: z.array(watchSchema),
   why: z.string().min(1),

@@ -66,13 +66,16 @@ export type BatchKind = keyof typeof batchBodies;
 export type BatchBody<K extends BatchKind> = z.infer<(typeof batchBodies)[K]>;
 
 /** What a lot of an ingredient can be; its stream is `lot:…`. */
-export const LOT_KINDS = ['rennet', 'culture', 'calcium'] as const;
+export const LOT_KINDS = [
+  'rennet', 'culture', 'calcium', 'milk', 'cream', 'salt', 'acid', 'lipase', 'ripeningCulture', 'colour', 'wax', 'other',
+] as const; // prettier-ignore
 
 const dayText = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
 
 /** Bodies of the other streams that exist so far. */
 export const otherBodies = {
-  makeSaved: z.strictObject({ make: jsonObject }),
+  /** `from`: the make that it was written from, where it was one of another id. */
+  makeSaved: z.strictObject({ make: jsonObject, from: z.string().max(80).optional() }),
   deviceNamed: z.strictObject({ name: z.string() }),
   dayPlanned: z.strictObject({ makeId: z.string(), answers: answersSchema, startAt: z.int(), doneBy: z.int().optional(), pots: z.strictObject({ count: z.int().min(1).max(8), apartMin: z.int().min(0).max(120) }).optional(), note: z.string().optional(), demo: z.boolean().optional() }),
   /** A bottle or packet came into the house; `strength` only where the label states one, in the label's own unit. */
@@ -85,6 +88,11 @@ export const otherBodies = {
     treatsL: z.number().positive().optional(),
     massG: z.number().positive().optional(),
     receivedOn: dayText.optional(),
+    expiresOn: dayText.optional(),
+    /** How much came: litres, kilograms, packets. */
+    amount: z.strictObject({ value: z.number().positive(), unit: z.enum(['g', 'kg', 'mL', 'L', 'packets', 'tablets']) }).optional(),
+    /** What all of it cost, in the maker's own money. */
+    price: z.number().nonnegative().optional(),
     note: z.string().max(4000).optional(),
   }),
   lotOpened: z.strictObject({ openedOn: dayText }),
@@ -115,7 +123,7 @@ export type OtherBody<K extends OtherKind> = z.infer<(typeof otherBodies)[K]>;
  */
 export const eventSchema = z.strictObject({
   id: z.string().regex(/^[A-Za-z0-9._-]{1,64}$/),
-  streamId: z.string().regex(/^(batch|vat|lot|brine|piece|make|day|device):[A-Za-z0-9._-]{1,64}$/),
+  streamId: z.string().regex(/^(batch|vat|lot|brine|piece|place|make|day|device):[A-Za-z0-9._-]{1,64}$/),
   kind: z.string().min(1).max(40),
   version: z.int().min(1),
   happenedAt: z.int(),

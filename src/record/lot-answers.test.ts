@@ -9,7 +9,7 @@ import { foldBatch } from './fold.ts';
 const NOW = Date.UTC(2026, 10, 25, 12, 0);
 const DAY = 86_400_000;
 
-const lot = (said: Partial<LotRecord>): LotRecord => ({ lotId: 'lot:brown', isReceived: true, kind: 'rennet', name: 'Brown', form: 'liquid', strength: null, treatsL: null, massG: null, receivedOn: null, openedOn: null, usedUpOn: null, tests: [], ...said }); // prettier-ignore
+const lot = (said: Partial<LotRecord>): LotRecord => ({ lotId: 'lot:brown', isReceived: true, kind: 'rennet', name: 'Brown', form: 'liquid', strength: null, treatsL: null, massG: null, receivedOn: null, expiresOn: null, amount: null, price: null, sinceAt: 0, usedUpAt: null, counted: null, openedOn: null, usedUpOn: null, tests: [], ...said }); // prettier-ignore
 const test = (said: Partial<LotTest>): LotTest => ({ eventId: 'e', at: NOW - 61 * DAY, strengthImcuPerMl: { p5: 85, p50: 150, p95: 265 }, flocculationMin: 14, temperatureC: 33, milk: 'whole', milkMl: 100, drops: 1, makesCurd: 'yes', ...said }); // prettier-ignore
 const answers = (said: Partial<LotRecord>, uses = 0) =>
   lotAnswers({ lot: lot(said), now: NOW, uses, instantOf: (day) => Date.parse(day) });

@@ -57,7 +57,7 @@ export function lotAnswers(input: {
       return {
         calcium: { has: true, lot: lot.lotId, ...given('solutionPercent', strengthIn(lot, PERCENT)) }, // prettier-ignore
       };
-    case null:
+    default:
       return {};
   }
 }

@@ -1,4 +1,6 @@
 import { otherBodies, type Event, type OtherBody, type OtherKind } from './event.ts';
+import type { RecordEntry } from './batch-record.ts';
+import { ALL_KINDS, keepingBodies } from './keeping-events.ts';
 import { mergeEvents } from './merge.ts';
 import { standing } from './standing.ts';
 
@@ -22,9 +24,19 @@ export interface LotRecord {
   readonly treatsL: number | null;
   readonly massG: number | null;
   readonly receivedOn: string | null;
+  readonly expiresOn: string | null;
+  /** How much came, and what all of it cost in the maker's own money; null where nobody said. */
+  readonly amount: NonNullable<OtherBody<'lotReceived'>['amount']> | null;
+  readonly price: number | null;
   readonly openedOn: string | null;
   /** Null while there is some left. */
   readonly usedUpOn: string | null;
+  /** When the first event of it happened, milliseconds UTC; 0 where there is none. */
+  readonly sinceAt: number;
+  /** When it left the list, milliseconds UTC; null while there is some left. */
+  readonly usedUpAt: number | null;
+  /** The last time that somebody looked how much is left. */
+  readonly counted: { readonly left: number; readonly unit: string; readonly at: number } | null;
   /** Oldest first. */
   readonly tests: readonly LotTest[];
 }
@@ -36,13 +48,14 @@ export interface LotRecord {
  */
 export function foldLot(events: readonly Event[]): LotRecord {
   const ordered = mergeEvents(events, []);
-  const live = standing(ordered).entries.filter((entry) => entry.isUnderstood && entry.retracted === null);
+  const live = standing(ordered, ALL_KINDS).entries.filter((entry) => entry.isUnderstood && entry.retracted === null);
   const told = <K extends LotKindOfEvent>(kind: K): (OtherBody<K> & { eventId: string; at: number })[] =>
     live.flatMap(({ kind: its, body, eventId, at }) => {
       if (its !== kind || !isBodyOf(kind, body)) return [];
       return [{ ...body, eventId, at }];
     });
   const received = told('lotReceived').at(-1);
+  const usedUp = told('lotUsedUp').at(-1);
   return {
     lotId: ordered[0]?.streamId ?? '',
     isReceived: received !== undefined,
@@ -53,10 +66,25 @@ export function foldLot(events: readonly Event[]): LotRecord {
     treatsL: received?.treatsL ?? null,
     massG: received?.massG ?? null,
     receivedOn: received?.receivedOn ?? null,
+    expiresOn: received?.expiresOn ?? null,
+    amount: received?.amount ?? null,
+    price: received?.price ?? null,
     openedOn: told('lotOpened').at(-1)?.openedOn ?? null,
-    usedUpOn: told('lotUsedUp').at(-1)?.usedUpOn ?? null,
+    usedUpOn: usedUp?.usedUpOn ?? null,
+    sinceAt: live[0]?.at ?? 0,
+    usedUpAt: usedUp?.at ?? null,
+    counted: countedIn(live),
     tests: told('lotTested').sort((a, b) => a.at - b.at),
   };
+}
+
+/** A count is a body of its own table; the last one that happened counts. */
+function countedIn(live: readonly RecordEntry[]): LotRecord['counted'] {
+  const counts = live.flatMap(({ kind, body, at }) => {
+    const read = kind === 'lotCounted' ? keepingBodies.lotCounted.safeParse(body) : null;
+    return read?.success === true ? [{ ...read.data, at }] : [];
+  });
+  return counts.sort((a, b) => a.at - b.at).at(-1) ?? null;
 }
 
 function isBodyOf<K extends OtherKind>(kind: K, body: unknown): body is OtherBody<K> {

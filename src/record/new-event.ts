@@ -1,7 +1,7 @@
 import { InputError, type Problem } from '../numbers/validity.ts';
 import { nextClock } from './clock.ts';
 import { EVENT_VERSION, eventSchema, LARGEST_EVENT_CHARS, type Event } from './event.ts';
-import { bodyProblems, bodySchemaOf, problemsOf } from './parse-event.ts';
+import { bodyProblems, problemsOf, VAT_KINDS, type EventKinds } from './parse-event.ts';
 
 /** What a device remembers between events. */
 export interface DeviceState {
@@ -24,6 +24,8 @@ export interface NewEventInput {
   readonly device: DeviceState;
   /** Ten bytes from the device's source of chance, for the id. */
   readonly randomBytes: Uint8Array;
+  /** The kinds that the caller knows; those of the vat where left out. */
+  readonly kinds?: EventKinds | undefined;
 }
 
 /**
@@ -31,8 +33,8 @@ export interface NewEventInput {
  * @throws InputError when the kind is unknown, the body does not fit it, or a field is impossible
  */
 export function newEvent(input: NewEventInput): { readonly event: Event; readonly device: DeviceState } {
-  const { kind, streamId, happenedAt, loggedAt, person, device, randomBytes } = input;
-  if (bodySchemaOf(kind) === undefined) {
+  const { kind, streamId, happenedAt, loggedAt, person, device, randomBytes, kinds = VAT_KINDS } = input;
+  if (kinds.schemaOf(kind) === undefined) {
     throw new InputError([problem('unknown-choice', 'kind', kind, 'a kind of event this program knows')]);
   }
   if (randomBytes.length < 10) {
@@ -56,7 +58,7 @@ export function newEvent(input: NewEventInput): { readonly event: Event; readonl
     body: withoutUndefined(input.body),
   });
   if (!parsed.success) throw new InputError(problemsOf(parsed.error, ''));
-  const problems = bodyProblems(parsed.data);
+  const problems = bodyProblems(parsed.data, kinds);
   if (problems.length > 0) throw new InputError(problems);
   const chars = JSON.stringify(parsed.data).length;
   if (chars > LARGEST_EVENT_CHARS) {

@@ -16,41 +16,45 @@ const STREAM_OF: ReadonlyMap<string, string> = new Map<keyof typeof otherBodies,
   ['lotUsedUp', 'lot'],
 ]);
 
-/** Taking back is the same thing wherever it happens; lots know it too. */
-const ALSO_IN: ReadonlyMap<string, readonly string[]> = new Map([['retracted', ['lot']]]);
+/** Taking back is the same thing wherever it happens; lots and makes know it too. */
+const ALSO_IN: ReadonlyMap<string, readonly string[]> = new Map([['retracted', ['lot', 'make']]]);
 
-/** The schema of a kind's body, or undefined for a kind this program does not know. */
-export function bodySchemaOf(kind: string): z.ZodType | undefined {
-  return bodySchemas.get(kind);
+/** The kinds of event that a part of the program knows: the shape of each body, and the streams it may stand in. */
+export interface EventKinds {
+  /** Undefined for a kind that is not known. */
+  readonly schemaOf: (kind: string) => z.ZodType | undefined;
+  /** The word before the colon of the streams that a known kind may stand in, its own first. */
+  readonly streamsOf: (kind: string) => readonly string[];
 }
 
-/** The word before the colon of the stream that a known kind belongs to. */
-export function streamTypeOf(kind: string): string {
-  return STREAM_OF.get(kind) ?? 'batch';
-}
+/** What the vat knows; the rest of the house knows more (`keeping-events.ts`). */
+export const VAT_KINDS: EventKinds = {
+  schemaOf: (kind) => bodySchemas.get(kind),
+  streamsOf: (kind) => [STREAM_OF.get(kind) ?? 'batch', ...(ALSO_IN.get(kind) ?? [])],
+};
 
 /**
  * Reads one event from parsed JSON. An unknown kind or a newer version is let through: it is kept and folded after an
  * upgrade. A known kind must have the body its schema says.
  * @throws InputError with every problem and its path
  */
-export function parseEvent(json: unknown): Event {
+export function parseEvent(json: unknown, kinds = VAT_KINDS): Event {
   const parsed = eventSchema.safeParse(json);
   if (!parsed.success) throw new InputError(problemsOf(parsed.error, ''));
   const event = parsed.data;
   if (event.version <= EVENT_VERSION) {
-    const problems = bodyProblems(event);
+    const problems = bodyProblems(event, kinds);
     if (problems.length > 0) throw new InputError(problems);
   }
   return event;
 }
 
 /** What is wrong with the body of an event of a known kind; nothing for kinds this program does not know. */
-export function bodyProblems(event: Pick<Event, 'kind' | 'streamId' | 'body'>): Problem[] {
-  const schema = bodySchemas.get(event.kind);
+export function bodyProblems(event: Pick<Event, 'kind' | 'streamId' | 'body'>, kinds = VAT_KINDS): Problem[] {
+  const schema = kinds.schemaOf(event.kind);
   if (schema === undefined) return [];
-  const streamType = streamTypeOf(event.kind);
-  const types = [streamType, ...(ALSO_IN.get(event.kind) ?? [])];
+  const types = kinds.streamsOf(event.kind);
+  const [streamType = ''] = types;
   if (!types.some((type) => event.streamId.startsWith(`${type}:`))) {
     return [
       {

@@ -1,6 +1,6 @@
 import type { Earlier, RecordEntry, UnknownEvent } from './batch-record.ts';
 import { batchBodies, EVENT_VERSION, type BatchKind, type Event } from './event.ts';
-import { bodyProblems, bodySchemaOf } from './parse-event.ts';
+import { bodyProblems, VAT_KINDS, type EventKinds } from './parse-event.ts';
 
 /** How each noted thing stands after corrections and retractions. */
 export interface Standing {
@@ -16,13 +16,15 @@ type Correction = { readonly event: Event; readonly kind: string; readonly body:
  *
  * A correction or retraction counts only when it stands after what it names: an event cannot set right what was not
  * yet there, and no circle can arise. A retraction may name a retraction or a correction: what it undid then stands again.
+ *
+ * @param kinds the kinds that the caller can read; those of the vat where left out
  */
-export function standing(ordered: readonly Event[]): Standing {
+export function standing(ordered: readonly Event[], kinds = VAT_KINDS): Standing {
   const unknown: UnknownEvent[] = [];
   const place = new Map<string, number>();
   const readable: Event[] = [];
   for (const event of ordered) {
-    const because = whyUnread(event);
+    const because = whyUnread(event, kinds);
     if (because !== undefined) unknown.push({ event, because });
     place.set(event.id, readable.length);
     readable.push(event);
@@ -103,10 +105,10 @@ function entryOf(
   };
 }
 
-function whyUnread(event: Event): UnknownEvent['because'] | undefined {
-  if (bodySchemaOf(event.kind) === undefined) return 'unknown-kind';
+function whyUnread(event: Event, kinds: EventKinds): UnknownEvent['because'] | undefined {
+  if (kinds.schemaOf(event.kind) === undefined) return 'unknown-kind';
   if (event.version > EVENT_VERSION) return 'newer-version';
-  if (bodyProblems(event).length > 0) return 'unreadable-body';
+  if (bodyProblems(event, kinds).length > 0) return 'unreadable-body';
   if (event.kind !== 'corrected') return undefined;
   const { kind, body } = batchBodies.corrected.parse(event.body);
   if (!isPlainBatchKind(kind)) return 'unknown-kind';

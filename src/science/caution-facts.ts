@@ -24,6 +24,19 @@ export interface Situation {
   readonly needsRennetCurd?: boolean | null;
   readonly isStarterFree?: boolean | null;
   readonly plannedAgeDays?: number | null;
+  /** Hottest that milk or whey in the pot is made [°C]. */
+  readonly heatedC?: number | null;
+  readonly isBoiledDown?: boolean | null;
+  /** Curdled by heat and acid. */
+  readonly isHeatCurdled?: boolean | null;
+  /** The milk sours and sets standing at the warmth of a room. */
+  readonly isRoomSet?: boolean | null;
+  /** Souring through the night belongs to it: set at room warmth, or cooked hot. */
+  readonly isSlowByKind?: boolean | null;
+  readonly isSurfaceRipened?: boolean | null;
+  /** It ages with its rind to the air. */
+  readonly isOpenRind?: boolean | null;
+  readonly acidKind?: 'citric' | 'vinegar' | 'lemon' | 'lactic' | null;
   // Milk
   readonly milkTreatment?: 'raw' | 'pasteurised' | 'high-heat' | 'uht' | null;
   readonly volumeL?: number | null;
@@ -162,7 +175,10 @@ export function factsOf(situation: Situation): Facts {
   const scald = hotC === null || hotC < 0 ? null : scaldTimes({ waterC: Math.min(hotC, 100) });
   const down = (seconds: number | null | undefined): number | null => (has(seconds) ? downToOneFigure(seconds) : null);
   const isNotAcid = has(pH) ? pH > 5.4 : situation.isAcidSeen !== true;
-  const lateFrom = Math.min(has(forecastPH54P95Min) ? forecastPH54P95Min : TRADE_LATE_MIN, TRADE_LATE_MIN);
+  const lateFrom =
+    situation.isSlowByKind === true && has(forecastPH54P95Min)
+      ? forecastPH54P95Min
+      : Math.min(has(forecastPH54P95Min) ? forecastPH54P95Min : TRADE_LATE_MIN, TRADE_LATE_MIN);
   const staphPerMin = has(milkC) ? staphRateKernel(milkC) / (60 * Math.LN10) : 0;
   return {
     ...situation,

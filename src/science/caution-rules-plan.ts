@@ -108,6 +108,8 @@ export const PLAN_RULES: readonly CautionRule[] = [
     when: [
       { fact: 'isStarterFree', is: true },
       { fact: 'expectedFinalPH', above: 5.4, orUnknown: true },
+      { fact: 'isHeatCurdled', isNot: true, orUnknown: true }, // which has its own
+      { fact: 'moisturePercent', atLeast: 25, orUnknown: true }, // drier is a paste of milk sugar: our own choice
     ],
     fields: [],
     source: 'Genigeorgis et al. (1991) J. Food Prot.',
@@ -115,7 +117,10 @@ export const PLAN_RULES: readonly CautionRule[] = [
   {
     code: 'plan-slow-acid',
     severity: 'caution',
-    when: [{ fact: 'forecastPH54P50Min', above: 480 }],
+    when: [
+      { fact: 'forecastPH54P50Min', above: 480 },
+      { fact: 'isSlowByKind', isNot: true, orUnknown: true },
+    ],
     fields: ['medianHours'],
     source: `${PRACTICE}: pH 5.4 within 6 to 8 hours of the culture`,
   },

@@ -5,6 +5,7 @@
  */
 import { type FactName, type Facts, factsOf, type Situation } from './caution-facts.ts';
 import type { CautionRule, Condition } from './caution-rule.ts';
+import { FAMILY_RULES } from './caution-rules-families.ts';
 import { PLAN_RULES } from './caution-rules-plan.ts';
 import { FINISHED_RULES, VAT_RULES } from './caution-rules-vat.ts';
 import type { Finding, Severity } from './finding.ts';
@@ -12,7 +13,7 @@ import type { Finding, Severity } from './finding.ts';
 export type { Situation } from './caution-facts.ts';
 
 /** Every rule: plan, vat, finished cheese. */
-const CAUTION_RULES: readonly CautionRule[] = [...PLAN_RULES, ...VAT_RULES, ...FINISHED_RULES];
+const CAUTION_RULES: readonly CautionRule[] = [...PLAN_RULES, ...VAT_RULES, ...FAMILY_RULES, ...FINISHED_RULES];
 
 /** Every code a caution can have, in the order of the rules. */
 export const CAUTION_CODES: readonly string[] = [...new Set(CAUTION_RULES.map((rule) => rule.code))];

@@ -6,102 +6,10 @@
  * practice or our own choice unless its line names a source.
  */
 import { InputError } from '../numbers/validity.ts';
+import { JUDGEMENTS, STRETCH_GRADES, type JudgementId, type JudgementModel } from './judgement-models.ts';
 
-export const STRETCH_GRADES = ['crumbles', 'tears-short', 'pulls-rough', 'long-smooth', 'runs'] as const;
-export const CLEAN_BREAK_GRADES = ['not-yet', 'ragged', 'clean', 'gone-far'] as const;
-export const GRIP_GRADES = ['smears', 'holds-loosely', 'grips', 'rubble'] as const;
-export const WHEY_TASTE_GRADES = ['sweet', 'flat', 'sharp'] as const;
-export const TANG_GRADES = ['none', 'faint', 'clear'] as const;
-export const FLOCCULATION_GRADES = ['liquid', 'flecks', 'thick'] as const;
+export * from './judgement-models.ts';
 export const NOT_SURE = 'not-sure';
-
-export type JudgementId = 'stretch' | 'cleanBreak' | 'grip' | 'wheyTaste' | 'tang' | 'flocculation';
-/** The state a judgement looks at. */
-export type JudgedState =
-  'curdPH' | 'firmnessPa' | 'curdMoisturePercent' | 'wheyPH' | 'milkPHFall' | 'clottingProgress';
-
-export interface JudgementModel {
-  readonly id: JudgementId;
-  readonly state: JudgedState;
-  readonly unit: string;
-  /** In the order in which they come during a make, too early first. */
-  readonly grades: readonly string[];
-  /** State at which half of the makers call the next grade, one fewer than the grades. */
-  readonly thresholds: readonly number[];
-  /** True where the state falls during a make (pH, moisture). */
-  readonly falls: boolean;
-  /** Standard deviation of where a maker calls it, in the state's unit. */
-  readonly sd: number;
-  readonly source: string;
-}
-
-export const JUDGEMENTS: Readonly<Record<JudgementId, JudgementModel>> = {
-  stretch: {
-    id: 'stretch',
-    state: 'curdPH',
-    unit: 'pH',
-    grades: STRETCH_GRADES,
-    // Cultured curd pulls long at pH 5.0-5.3 (Gonçalves and Cardarelli 2021, Table 1, seen; Chandan and Kilara 2011 p. 279,
-    // seen); the middle and the other three are our own choice
-    thresholds: [5.6, 5.38, 5.25, 4.95],
-    falls: true,
-    sd: 0.07, // our own choice
-    source: 'window 5.0-5.3: Gonçalves and Cardarelli 2021, Table 1, seen; grades and widths our own',
-  },
-  cleanBreak: {
-    id: 'cleanBreak',
-    state: 'firmnessPa',
-    unit: 'Pa',
-    grades: CLEAN_BREAK_GRADES,
-    // 30-40 Pa at normal cutting ("Viscoelastic properties of coagulating milk", abstract seen); the other two our own choice
-    thresholds: [14, 35, 75],
-    falls: false,
-    // Our own choice: makers differ by 7 Pa (the seen span of 30-40 Pa read as an 80 % span, rounded up), and the firmness that
-    // the gel is reckoned to have is out by 30 % (`firmness.ts`; nine in ten, at 35 Pa: 6.4). No maker can tell the two apart.
-    sd: 9.5,
-    source: 'normal cutting 30-40 Pa, abstract seen; other grades and widths our own',
-  },
-  grip: {
-    id: 'grip',
-    state: 'curdMoisturePercent',
-    unit: '%',
-    grades: GRIP_GRADES,
-    thresholds: [64, 57, 46], // common practice (no source): smears = too wet, rubble = too dry; sizes our own
-    falls: true,
-    sd: 4, // our own choice
-    source: 'common practice (no source)',
-  },
-  wheyTaste: {
-    id: 'wheyTaste',
-    state: 'wheyPH',
-    unit: 'pH',
-    grades: WHEY_TASTE_GRADES,
-    thresholds: [6.3, 5], // common practice (no source): sweet above 6.3, yoghurt-sharp below 5
-    falls: true,
-    sd: 0.25, // our own choice: three classes only, and tasters tire
-    source: 'common practice (no source)',
-  },
-  tang: {
-    id: 'tang',
-    state: 'milkPHFall',
-    unit: 'pH',
-    grades: TANG_GRADES,
-    thresholds: [0.12, 0.35], // our own choice: a faint tang beside a kept cup of the milk at a fall of 0.1-0.15
-    falls: false,
-    sd: 0.08, // our own choice
-    source: 'common practice (no source)',
-  },
-  flocculation: {
-    id: 'flocculation',
-    state: 'clottingProgress',
-    unit: '',
-    grades: FLOCCULATION_GRADES,
-    thresholds: [1, 1.5], // flecks are where clotting progress reaches 1, by definition; thick is our own choice
-    falls: false,
-    sd: 0.07, // our own choice: a bowl spun every half minute in a 15 minute wait, and the eye
-    source: 'definition of flocculation; widths our own',
-  },
-};
 
 /** Insoluble calcium of cultured curd, for which the stretch thresholds hold [mg per g protein]. */
 export const STRETCH_REFERENCE_CALCIUM_MG_PER_G = 22; // our own choice: 18-23 suggested from Lee 2017 and Guinee et al. 2002, tables and abstracts seen

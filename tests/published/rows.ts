@@ -67,34 +67,54 @@ function records(file: string): Record<string, string>[] {
   });
 }
 
+/**
+ * A row to which several makes answer (`makes`, ids with spaces between) is read once for each: `process-F13-cut-size.MAKE`,
+ * its make in the column `make`. A family that has no make yet answers to nothing.
+ */
+function forEachMake(columns: Record<string, string>): Record<string, string>[] {
+  const makes = columns['makes'];
+  if (makes === undefined) return [columns];
+  return makes
+    .split(' ')
+    .filter((make) => make !== '')
+    .map((make) => ({
+      ...columns,
+      make,
+      id: `${columns['id'] ?? ''}.${make}`,
+      case: `${make}: ${columns['case'] ?? ''}`,
+    }));
+}
+
 /** The rows of one file in `published/`, every cell checked. */
 export function readPublished(file: string): PublishedRow[] {
-  const rows = records(file).map((columns): PublishedRow => {
-    const text = (name: string): string => {
-      const cell = columns[name];
-      if (cell === undefined || cell === '') throw new Error(`${file}: ${columns['id'] ?? '?'} lacks ${name}`);
-      return cell;
-    };
-    const number = (name: string): number => {
-      const value = Number(text(name));
-      if (!Number.isFinite(value)) throw new Error(`${file}: ${columns['id'] ?? '?'}: ${name} is not a number`);
-      return value;
-    };
-    const optional = (name: string): number | null => ((columns[name] ?? '') === '' ? null : number(name));
-    const row: PublishedRow = {
-      id: text('id'),
-      case: text('case'),
-      published: number('published'),
-      low: optional('low'),
-      high: optional('high'),
-      unit: text('unit'),
-      tolerance: text('tolerance'),
-      source: text('source'),
-      columns,
-    };
-    toleranceBand(row);
-    return row;
-  });
+  const rows = records(file)
+    .flatMap(forEachMake)
+    .map((columns): PublishedRow => {
+      const text = (name: string): string => {
+        const cell = columns[name];
+        if (cell === undefined || cell === '') throw new Error(`${file}: ${columns['id'] ?? '?'} lacks ${name}`);
+        return cell;
+      };
+      const number = (name: string): number => {
+        const value = Number(text(name));
+        if (!Number.isFinite(value)) throw new Error(`${file}: ${columns['id'] ?? '?'}: ${name} is not a number`);
+        return value;
+      };
+      const optional = (name: string): number | null => ((columns[name] ?? '') === '' ? null : number(name));
+      const row: PublishedRow = {
+        id: text('id'),
+        case: text('case'),
+        published: number('published'),
+        low: optional('low'),
+        high: optional('high'),
+        unit: text('unit'),
+        tolerance: text('tolerance'),
+        source: text('source'),
+        columns,
+      };
+      toleranceBand(row);
+      return row;
+    });
   if (rows.length === 0) throw new Error(`${file} has no rows`);
   const ids = new Set(rows.map((row) => row.id));
   if (ids.size !== rows.length) throw new Error(`${file} uses an id twice`);

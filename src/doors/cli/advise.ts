@@ -6,16 +6,17 @@ import { InputError } from '../../numbers/validity.ts';
 import { foldBatch } from '../../record/fold.ts';
 import { sayIn } from './catalogues.ts';
 import { readFlags } from './flags.ts';
+import { LANGUAGE_OPTIONS, languageOf } from './language.ts';
 import { makeIds, readMake } from './make-files.ts';
 import { readRecordFile } from './record-file.ts';
 import { EXIT, UsageError, type World } from './world.ts';
 
 const OPTIONS = {
   json: { type: 'boolean' }, text: { type: 'boolean' }, batch: { type: 'string' }, minute: { type: 'string' }, seed: { type: 'string' },
-  units: { type: 'string' }, help: { type: 'boolean', short: 'h' },
+  units: { type: 'string' }, ...LANGUAGE_OPTIONS, help: { type: 'boolean', short: 'h' },
 } as const; // prettier-ignore
 
-export const ADVISE_HELP = `vatside advise <record.json> [--minute 240] [--batch batch:id] [--seed 1] [--units metric|us] [--json | --text]
+export const ADVISE_HELP = `vatside advise <record.json> [--minute 240] [--batch batch:id] [--seed 1] [--units metric|us] [--lang es] [--json | --text]
 
 Where a record stands: on course, early, late or off, and why; and up to four things that could be done from there,
 each with when it would be done and the chance of its aims. --minute is counted from the batch's start; the last
@@ -33,6 +34,7 @@ export function adviseCommand(world: World, args: readonly string[]): number {
   if (file === undefined || more.length > 0) throw new UsageError('give one file: vatside advise <record.json>.');
   const units = values.units ?? 'metric';
   if (units !== 'metric' && units !== 'us') throw new UsageError(`--units ${units}: expected metric or us.`);
+  const language = languageOf(world, values);
   const events = readRecordFile(world, file);
   const ids = [...new Set(events.map((event) => event.streamId))].filter((id) => id.startsWith('batch:'));
   const id = values.batch ?? ids.at(-1);
@@ -49,8 +51,8 @@ export function adviseCommand(world: World, args: readonly string[]): number {
     const answer = { batchId, nowMin: (nowAt - record.zeroAt) / 60_000, course, advice };
     world.out(`${JSON.stringify(answer, named, 2)}\n`);
   } else {
-    const write = openWriter({ language: 'en-GB', units });
-    const telling = { say: sayIn('en-GB'), write, zeroAt: record.zeroAt, nowMin: (nowAt - record.zeroAt) / 60_000 };
+    const write = openWriter({ language, units });
+    const telling = { say: sayIn(language), write, zeroAt: record.zeroAt, nowMin: (nowAt - record.zeroAt) / 60_000 };
     world.out(adviceText({ ...advised, telling, width: Math.min(world.columns ?? 96, 110) }));
   }
   return EXIT.answered;

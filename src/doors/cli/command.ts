@@ -8,12 +8,15 @@ type Command = (world: World, args: readonly string[]) => number | Promise<numbe
 
 const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   plan: async () => (await import('./plan.ts')).planCommand,
+  day: async () => (await import('./day.ts')).dayCommand,
   solve: async () => (await import('./solve.ts')).solveCommand,
   makes: async () => (await import('./makes.ts')).makesCommand,
   calc: async () => (await import('./calc.ts')).calcCommand,
   advise: async () => (await import('./advise.ts')).adviseCommand,
   replay: async () => (await import('./replay.ts')).replayCommand,
   explain: async () => (await import('./explain.ts')).explainCommand,
+  export: async () => (await import('./export.ts')).exportCommand,
+  share: async () => (await import('./share.ts')).shareCommand,
   serve: async () => (await import('./serve.ts')).serveCommand,
 };
 

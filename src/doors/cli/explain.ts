@@ -6,18 +6,19 @@ import { explain } from '../../forecast/explain.ts';
 import { ANSWERS, QUESTIONS } from '../../forecast/explain-questions.ts';
 import { foldBatch } from '../../record/fold.ts';
 import { batchIdsOf } from './batch-ids.ts';
-import { sayIn } from './catalogues.ts';
+import { bookIn, sayIn } from './catalogues.ts';
 import { readFlags } from './flags.ts';
+import { LANGUAGE_OPTIONS, languageOf } from './language.ts';
 import { readRecordFile } from './record-file.ts';
 import { EXIT, UsageError, type World } from './world.ts';
 
 const OPTIONS = {
-  json: { type: 'boolean' }, text: { type: 'boolean' }, batch: { type: 'string' }, units: { type: 'string' },
+  json: { type: 'boolean' }, text: { type: 'boolean' }, batch: { type: 'string' }, units: { type: 'string' }, ...LANGUAGE_OPTIONS,
   answer: { type: 'string', multiple: true }, all: { type: 'boolean' }, help: { type: 'boolean', short: 'h' },
 } as const; // prettier-ignore
 
 export const EXPLAIN_HELP = `vatside explain <record.json> [--batch batch:id] [--answer question=yes|no|not-sure ...] [--all]
-                [--units metric|us] [--json | --text]
+                [--units metric|us] [--lang es] [--json | --text]
 
 What may have gone wrong in a make: every cause weighed against its record, with what speaks for and against it, the
 question that would help most, and one change for the next make. It may say that the record cannot tell.
@@ -36,8 +37,9 @@ export function explainCommand(world: World, args: readonly string[]): number {
   const units = values.units ?? 'metric';
   if (units !== 'metric' && units !== 'us') throw new UsageError(`--units ${units}: expected metric or us.`);
   const said = (values.answer ?? []).map(answerOf);
+  const language = languageOf(world, values);
   const events = readRecordFile(world, file);
-  const say = sayIn('en-GB');
+  const say = sayIn(language);
   const told = batchIdsOf({ events, batch: values.batch }).map((id) => {
     const record = foldBatch(events.filter((event) => event.streamId === id));
     const asked = explainAsked({ record, say });
@@ -48,8 +50,13 @@ export function explainCommand(world: World, args: readonly string[]): number {
     const out = told.map(({ plan, ...one }) => ({ ...one, makeId: plan.make.id }));
     world.out(`${JSON.stringify(out, null, 2)}\n`);
   } else {
-    const telling = { say, write: openWriter({ language: 'en-GB', units }), width: Math.min(world.columns ?? 96, 110) };
-    world.out(told.map((one) => explainText({ ...one, ...telling, all: values.all === true })).join('\n'));
+    const book = bookIn(language);
+    const telling = { say, write: openWriter({ language, units }), width: Math.min(world.columns ?? 96, 110) };
+    world.out(
+      told
+        .map((one) => explainText({ ...one, plan: book.plan(one.plan), ...telling, all: values.all === true }))
+        .join('\n'),
+    );
   }
   return EXIT.answered;
 }

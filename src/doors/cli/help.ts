@@ -2,6 +2,7 @@
 export const HELP = `vatside: stands beside the vat with whoever makes cheese in small batches.
 
   vatside plan <make> --milk 12L --done-by 17:00    amounts, shopping list, clock and what you get
+  vatside day <make>=<milk>x<pots> ... --from 09:00   several makes in one kitchen, and who needs which burner when
   vatside solve <make> --aim salt-in-moisture=1.6..2.0 --free brine-minutes ...
                                                     settings that reach what you want, how surely, and their cost
   vatside makes [--json]                            what can be made
@@ -10,6 +11,8 @@ export const HELP = `vatside: stands beside the vat with whoever makes cheese in
   vatside replay <record.json>                      a finished record: what was forecast, and what came
   vatside advise <record.json>                      a make under way: on course or not, and what could be done
   vatside explain <record.json>                     what may have gone wrong, and one change for the next make
+  vatside export <make> --as hand-out               a make as file, hand-out, recipe, table or calendar; a record as table
+  vatside share <make> --milk 4L --pot 5L           a link that opens Plan with the whole question
   vatside serve [--port 4711]                       the app in your browser, on this device
 
   vatside <command> --help says more of each; vatside --version names this version.

@@ -16,6 +16,7 @@ export function machine(): World {
     stdin: () => (process.stdin.isTTY ? null : text(process.stdin)),
     readFile: (path) => readFileSync(path, 'utf8'),
     now: () => Date.now(),
+    locale: process.env['LC_ALL'] ?? process.env['LC_MESSAGES'] ?? process.env['LANG'],
     columns: process.stdout.isTTY ? process.stdout.columns : undefined,
     stopped: () =>
       new Promise((resolve) => {

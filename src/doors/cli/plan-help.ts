@@ -24,6 +24,6 @@ Only the milk must be said; the rest is assumed, listed, and shown as assumed.
   --confirm path         keep an unusual answer, such as milk.temperatureC
 
   --start 09:00 | --done-by 17:00, --date 2026-03-02
-  --seed 1  --members 500  --language en-GB|en-US
+  --seed 1  --members 500  --lang en-GB|en-US|es
   --json | --text
 `;

@@ -4,14 +4,14 @@ import { planText } from '../../exchange/plan-text.ts';
 import { scheduleOf } from '../../exchange/schedule.ts';
 import { spoonDelayMin } from '../../exchange/spoon-delay.ts';
 import { bothUnits } from '../../exchange/text/both-units.ts';
-import { LANGUAGES, type Language } from '../../exchange/words.ts';
 import { openWriter } from '../../exchange/written.ts';
 import { simulate } from '../../forecast/simulate.ts';
 import { planMake } from '../../make/planning.ts';
 import { InputError } from '../../numbers/validity.ts';
-import { sayIn } from './catalogues.ts';
+import { bookIn, sayIn } from './catalogues.ts';
 import { codeOf, errorsText } from './errors.ts';
 import { readFlags } from './flags.ts';
+import { LANGUAGE_OPTIONS, languageOf } from './language.ts';
 import { makeIds, readMake } from './make-files.ts';
 import { ANSWER_OPTIONS, answersFrom, flagFor } from './plan-answers.ts';
 import { PLAN_HELP } from './plan-help.ts';
@@ -21,7 +21,7 @@ import { EXIT, UsageError, type World } from './world.ts';
 const OPTIONS = {
   ...ANSWER_OPTIONS,
   start: { type: 'string' }, 'done-by': { type: 'string' }, date: { type: 'string' },
-  seed: { type: 'string' }, members: { type: 'string' }, language: { type: 'string' },
+  seed: { type: 'string' }, members: { type: 'string' }, ...LANGUAGE_OPTIONS,
   json: { type: 'boolean' }, text: { type: 'boolean' }, help: { type: 'boolean', short: 'h' },
 } as const; // prettier-ignore
 
@@ -37,7 +37,7 @@ export function planCommand(world: World, args: readonly string[]): number {
   const [named, ...more] = positionals;
   if (named === undefined) throw new UsageError(`name the make: vatside plan <make> --milk 12L. Makes: ${makeIds().join(', ')}.`); // prettier-ignore
   if (more.length > 0) throw new UsageError(`one make at a time; "${more.join(' ')}" is too many.`);
-  const language = languageOf(values.language);
+  const language = languageOf(world, values);
   const seed = wholeNumber('seed', values.seed) ?? 1;
   const members = wholeNumber('members', values.members);
   try {
@@ -47,19 +47,19 @@ export function planCommand(world: World, args: readonly string[]): number {
     const forecast = simulate({ plan, seed, ...(members === undefined ? {} : { members }) });
     const schedule = scheduleOf({ plan, forecast, wish, now: world.now() });
     if (schedule === null) {
-      world.err('vatside: fewer than half of such makes come to an end, so there is no clock to give. More culture or warmer milk would help.\n'); // prettier-ignore
+      world.err(`vatside: ${sayIn(language)('plan:start.unseen')}\n`);
       return EXIT.outsideModel;
     }
     const units = plan.setup.units === 'us' ? 'us' : 'metric';
     const write = openWriter({ language, units });
     const sheet = {
-      plan,
+      plan: values.json === true ? plan : bookIn(language).plan(plan),
       forecast,
       schedule,
       now: world.now(),
       spoonDelayMin: spoonDelayMin({ plan, seed }),
       say: sayIn(language),
-      both: bothUnits(units),
+      both: bothUnits(units, language),
       write,
       clock: write.clock,
       day: write.day,
@@ -73,12 +73,6 @@ export function planCommand(world: World, args: readonly string[]): number {
     world.err(errorsText({ error, flagOf: flagFor }));
     return codeOf(error);
   }
-}
-
-export function languageOf(given: string | undefined): Language {
-  const found = LANGUAGES.find((language) => language === (given ?? 'en-GB'));
-  if (found === undefined) throw new UsageError(`--language ${given ?? ''}: expected ${LANGUAGES.join(' or ')}.`);
-  return found;
 }
 
 export function wholeNumber(flag: string, given: string | undefined): number | undefined {

@@ -1,5 +1,6 @@
 import { InputError, type Problem } from '../../numbers/validity.ts';
 import type { Event } from '../../record/event.ts';
+import { ALL_KINDS } from '../../record/keeping-events.ts';
 import { parseEvent } from '../../record/parse-event.ts';
 import { readJson } from './make-files.ts';
 import type { World } from './world.ts';
@@ -24,7 +25,7 @@ export function readRecordFile(world: World, file: string): Event[] {
   const problems: Problem[] = [];
   for (const [index, item] of list.entries()) {
     try {
-      events.push(parseEvent(item));
+      events.push(parseEvent(item, ALL_KINDS));
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       problems.push(...error.problems.map((problem) => ({ ...problem, field: `events[${index}].${problem.field}` })));

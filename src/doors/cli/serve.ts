@@ -1,11 +1,13 @@
 /** `vatside serve`: the app and the sums on this device. */
 import { spawn } from 'node:child_process';
 import { startServer } from '../server/serve.ts';
+import { sayIn } from './catalogues.ts';
 import { readFlags } from './flags.ts';
+import { LANGUAGE_OPTIONS, languageOf } from './language.ts';
 import { EXIT, UsageError, type World } from './world.ts';
 
 const OPTIONS = {
-  port: { type: 'string' }, data: { type: 'string' }, 'no-open': { type: 'boolean' }, help: { type: 'boolean', short: 'h' },
+  port: { type: 'string' }, data: { type: 'string' }, 'no-open': { type: 'boolean' }, ...LANGUAGE_OPTIONS, help: { type: 'boolean', short: 'h' },
 } as const; // prettier-ignore
 
 export const SERVE_HELP = `vatside serve [--port 4711] [--data folder] [--no-open]
@@ -27,11 +29,12 @@ export async function serveCommand(world: World, args: readonly string[]): Promi
     ...(port === undefined ? {} : { port }),
     ...(values.data === undefined ? {} : { dataDir: values.data }),
   });
-  world.out(`Vatside is at ${server.url} (this device only). Ctrl+C stops it; nothing is lost.\n`);
+  const say = sayIn(languageOf(world, values));
+  world.out(`${say('plan-text:serve.at', { address: server.url })}\n`);
   if (values['no-open'] !== true && world.columns !== undefined) openBrowser(server.url);
   await world.stopped();
   await server.close();
-  world.out('Stopped.\n');
+  world.out(`${say('plan-text:serve.stopped')}\n`);
   return EXIT.answered;
 }
 

@@ -16,7 +16,7 @@ told is counted among makes that had no part in the search.
   --chance 0.8           of such makes, the share that must meet every aim (0.5 to 0.98)
   --list                 what may be freed in this make, and how far
   --start 09:00, --date 2026-03-02
-  --seed 1  --language en-GB|en-US
+  --seed 1  --lang en-GB|en-US|es
   --json | --text
 
 Milk and kit are said as in vatside plan --help. What is found goes into a plan with the same words:

@@ -10,12 +10,13 @@ import { solve } from '../../forecast/solve.ts';
 import { adjustablesOf } from '../../make/adjustable.ts';
 import { planMake } from '../../make/planning.ts';
 import { InputError, type Problem } from '../../numbers/validity.ts';
-import { sayIn } from './catalogues.ts';
+import { bookIn, sayIn } from './catalogues.ts';
 import { codeOf, errorsText } from './errors.ts';
 import { readFlags } from './flags.ts';
+import { LANGUAGE_OPTIONS, languageOf } from './language.ts';
 import { makeIds, readMake } from './make-files.ts';
 import { ANSWER_OPTIONS, answersFrom, flagFor } from './plan-answers.ts';
-import { languageOf, wholeNumber, WIDTH } from './plan.ts';
+import { wholeNumber, WIDTH } from './plan.ts';
 import { wishFrom } from './plan-when.ts';
 import { SOLVE_HELP } from './solve-help.ts';
 import { EXIT, UsageError, type World } from './world.ts';
@@ -23,7 +24,7 @@ import { EXIT, UsageError, type World } from './world.ts';
 const OPTIONS = {
   ...ANSWER_OPTIONS,
   aim: { type: 'string', multiple: true }, free: { type: 'string', multiple: true }, chance: { type: 'string' },
-  start: { type: 'string' }, date: { type: 'string' }, seed: { type: 'string' }, language: { type: 'string' },
+  start: { type: 'string' }, date: { type: 'string' }, seed: { type: 'string' }, ...LANGUAGE_OPTIONS,
   list: { type: 'boolean' }, json: { type: 'boolean' }, text: { type: 'boolean' }, help: { type: 'boolean', short: 'h' },
 } as const; // prettier-ignore
 
@@ -37,7 +38,7 @@ export function solveCommand(world: World, args: readonly string[]): number {
   const [named, ...more] = positionals;
   if (named === undefined) throw new UsageError(`name the make: vatside solve <make> --milk 12L --aim ... --free .... Makes: ${makeIds().join(', ')}.`); // prettier-ignore
   if (more.length > 0) throw new UsageError(`one make at a time; "${more.join(' ')}" is too many.`);
-  const language = languageOf(values.language);
+  const language = languageOf(world, values);
   const seed = wholeNumber('seed', values.seed) ?? 1;
   try {
     const make = readMake(world, named);
@@ -46,7 +47,8 @@ export function solveCommand(world: World, args: readonly string[]): number {
     const { at: zeroAt } = wishFrom({ start: values.start, doneBy: undefined, date: values.date, now: world.now() });
     const adjustables = adjustablesOf(plan);
     const write = openWriter({ language, units: plan.setup.units === 'us' ? 'us' : 'metric' });
-    const telling: Telling = { say: sayIn(language), write, plan, adjustables, zeroAt };
+    const book = bookIn(language);
+    const telling: Telling = { say: sayIn(language), write, plan: book.plan(plan), adjustables: adjustables.map((one) => ({ ...one, name: one.name === null ? null : book.tell(one.name) })), zeroAt }; // prettier-ignore
     const width = Math.min(Math.max(world.columns ?? WIDTH.usual, WIDTH.least), WIDTH.most);
     if (values.list === true) {
       world.out(plainSpaces(`${listLines(telling, width).join('\n')}\n`));

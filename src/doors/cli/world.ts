@@ -8,6 +8,8 @@ export interface World {
   /** Text of a file; throws as Node does. */
   readonly readFile: (path: string) => string;
   readonly now: () => number;
+  /** The locale that the machine names, `es_ES.UTF-8`; undefined where it names none. */
+  readonly locale?: string | undefined;
   /** Characters to a line of the terminal; undefined where nobody looks. */
   readonly columns: number | undefined;
   /** Resolves when the person asks the program to stop. */

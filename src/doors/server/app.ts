@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { serveStatic } from '@hono/node-server/serve-static';
 import { Hono } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
@@ -7,6 +8,7 @@ import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
 import { z } from 'zod';
 import type { EventStore } from '../../store/port.ts';
+import { careRoutes } from './care-routes.ts';
 import { eventRoutes } from './event-routes.ts';
 import { LOOPBACK_NAMES, ownPagesOnly } from './guard.ts';
 import { LiveStreams } from './live-streams.ts';
@@ -20,6 +22,7 @@ import { solveRoutes } from './solve-routes.ts';
 import { sumRoutes, type Sums } from './sum-routes.ts';
 
 const LARGEST_BODY_BYTES = 4 * 1024 * 1024;
+const WORDS = fileURLToPath(new URL('../../../words/', import.meta.url));
 const VERSION = '0.1.0';
 
 export interface AppInput {
@@ -28,6 +31,8 @@ export interface AppInput {
   readonly sums: Sums;
   /** Folder of the built web app; left out, only the API answers. */
   readonly webDir?: string;
+  /** Folder of the catalogues that the calendar speaks from; those of this checkout where left out. */
+  readonly wordsDir?: string;
   /** Milliseconds UTC; the machine's clock where left out. */
   readonly now?: () => number;
   /** Host names this server answers under. */
@@ -36,7 +41,7 @@ export interface AppInput {
 
 /** The whole server as one function of requests; `serve.ts` gives it a port. */
 export function createApp(input: AppInput): Hono {
-  const { store, shelf, sums, webDir, now = Date.now, names = LOOPBACK_NAMES } = input;
+  const { store, shelf, sums, webDir, wordsDir = WORDS, now = Date.now, names = LOOPBACK_NAMES } = input;
   const live = new LiveStreams();
   const app = new Hono();
   app.onError(answerError);
@@ -59,6 +64,7 @@ export function createApp(input: AppInput): Hono {
     ...eventRoutes({ store, live }),
     ...readingRoutes({ store, live, device: serverDevice(), now }),
     ...makeRoutes(shelf),
+    ...careRoutes({ store, wordsDir, now }),
     ...sumRoutes(sums),
     ...solveRoutes(shelf),
   ];

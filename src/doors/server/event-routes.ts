@@ -3,6 +3,7 @@ import { streamSSE } from 'hono/streaming';
 import { z } from 'zod';
 import { InputError, problemText } from '../../numbers/validity.ts';
 import { eventSchema, LARGEST_EVENT_CHARS, type Event } from '../../record/event.ts';
+import { ALL_KINDS } from '../../record/keeping-events.ts';
 import { EventConflictError } from '../../record/merge.ts';
 import { parseEvent, problemsOf } from '../../record/parse-event.ts';
 import type { Appended, EventStore } from '../../store/port.ts';
@@ -120,7 +121,7 @@ function readOne(json: unknown): Answer | { readonly event: Event } {
     return { id, state: 'refused', reason: `An event may have ${LARGEST_EVENT_CHARS} characters.` };
   }
   try {
-    return { event: parseEvent(json) };
+    return { event: parseEvent(json, ALL_KINDS) };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { id, state: 'refused', reason: error.problems.slice(0, 5).map(problemText).join('\n') };

@@ -57,6 +57,7 @@ export async function startServer(
     store,
     shelf: readShelf(makesDir),
     sums: sumsIn(wordsDir),
+    wordsDir,
     ...(existsSync(join(webDir, 'index.html')) ? { webDir } : {}),
   });
   const server = createAdaptorServer({ fetch: app.fetch });

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import { answer } from '../../exchange/calc/answer.ts';
 import { calculators } from '../../exchange/calc/registry.ts';
-import { LANGUAGES, openWords, sayFrom, type Say } from '../../exchange/words.ts';
+import { LANGUAGES, openWords, sayFrom, type Language, type Say } from '../../exchange/words.ts';
 import type { Sums } from './sum-routes.ts';
 
 const catalogueSchema = z.record(z.string(), z.json());
@@ -19,7 +19,8 @@ export function sumsIn(wordsDir: string): Sums {
   );
 }
 
-function sayIn(wordsDir: string): Say {
+/** The speaking function of a folder of catalogues, in one language. */
+export function sayIn(wordsDir: string, speaks: Language = 'en-GB'): Say {
   const catalogues = Object.fromEntries(
     LANGUAGES.map((language) => [
       language,
@@ -33,5 +34,5 @@ function sayIn(wordsDir: string): Say {
       ),
     ]),
   );
-  return sayFrom(openWords({ language: 'en-GB', catalogues }));
+  return sayFrom(openWords({ language: speaks, catalogues }));
 }

@@ -23,7 +23,11 @@ export function Frame({
   }, [location]);
   const places = [
     { href: '/', label: say('app:places.today') },
+    { href: '/makes', label: say('app:places.makes') },
     { href: '/plan', label: say('app:places.plan') },
+    { href: '/day', label: say('app:places.day') },
+    { href: '/ageing', label: say('app:places.ageing') },
+    { href: '/brine', label: say('app:places.brine') },
     { href: '/bench', label: say('app:places.bench') },
   ];
   // A sum is a page of the Bench.

@@ -17,7 +17,7 @@ import './look/base.css';
 async function open(place: HTMLElement): Promise<void> {
   const settings = openDeviceStore();
   const root = createRoot(place);
-  const words = wordShelf.begin();
+  const words = wordShelf.begin(settings.read().language);
   try {
     const [log] = await Promise.all([openLog(), words, fontsThere()]);
     const running = location.pathname === '/' ? onlyRunning(log.snapshot().streams) : null;

@@ -65,6 +65,9 @@ function unitText(value: number, unit: AdjustableUnit, telling: Telling): string
       return write.litres(value).text;
     case 'IMCU/L':
       return rennetText(value, telling);
+    case 'kPa':
+    case 'days':
+    case 'kg/L':
     case 'g':
     case 'mm':
     case 'times':
@@ -75,8 +78,8 @@ function unitText(value: number, unit: AdjustableUnit, telling: Telling): string
 /** Nobody pours units of activity: the amount that the plan would give. */
 function rennetText(imcuPerL: number, { write, plan }: Telling): string {
   const amount = plan.amounts.find((one) => one.id === 'rennet');
-  const { aim } = plan.make.doses.rennet.imcuPerL;
-  if (amount === undefined) return `${write.number(imcuPerL, 0)}\u202FIMCU/L`;
+  const aim = plan.make.doses.rennet?.imcuPerL.aim;
+  if (amount === undefined || aim === undefined) return `${write.number(imcuPerL, 0)}\u202FIMCU/L`;
   const value = (amount.value * imcuPerL) / aim;
   return amount.unit === 'g' ? write.grams(value).text : write.millilitres(value).text;
 }

@@ -155,7 +155,9 @@ function bought({ unit, amount }: ShoppingItem, { both, say }: Sheet): [string, 
 function noteOf({ id, treatsL }: ShoppingItem, { plan, say, both }: Sheet): string {
   if (id !== 'culture') return '';
   const { culture } = plan.setup;
-  const kind = say(`plan:cultureKinds.${plan.make.doses.culture.kind}`);
+  const dose = plan.make.doses.culture;
+  if (dose === undefined) return '';
+  const kind = say(`plan:cultureKinds.${dose.kind}`);
   if (culture.bulkPercent !== undefined) {
     return say('plan-text:shopping.culturePoured', { kind, form: say(`plan:options.culture.form.${culture.form}`) });
   }

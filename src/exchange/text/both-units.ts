@@ -1,6 +1,7 @@
 /** Quantities in both unit systems at once, the reader's own first: "37 °C (99 °F)". */
 import { convert } from '../../numbers/units.ts';
 import { usVolume } from '../../numbers/us-volume.ts';
+import type { Language } from '../words.ts';
 import type { UnitSystem } from '../written.ts';
 
 /** The same quantity twice. `text` is the first with the second in brackets. */
@@ -18,10 +19,16 @@ export interface BothUnits {
   readonly depth: (depthCm: number) => Pair;
 }
 
-/** Writes in both systems; `units` says which stands first. Numbers have a decimal point, for paper and for scripts. */
-export function bothUnits(units: UnitSystem): BothUnits {
+/**
+ * Writes in both systems.
+ * @param units which stands first
+ * @param language decides the decimal sign and the words for spoons
+ */
+export function bothUnits(units: UnitSystem, language: Language = 'en-GB'): BothUnits {
+  const { decimal, kitchen } = SIGNS[language];
+  const said = (text: string): string => kitchen(text.replace(/(?<=\d)\.(?=\d)/, decimal));
   const pair = (metric: string, us: string): Pair => {
-    const [first, second] = units === 'us' ? [us, metric] : [metric, us];
+    const [first, second] = units === 'us' ? [said(us), said(metric)] : [said(metric), said(us)];
     return { first, second, text: `${first} (${second})` };
   };
   return {
@@ -37,6 +44,13 @@ export function bothUnits(units: UnitSystem): BothUnits {
       pair(`${depthCm.toFixed(1)} cm`, `${convert({ value: depthCm, from: 'cm', to: 'in' }).toFixed(1)} in`),
   };
 }
+
+const same = (text: string): string => text;
+const SIGNS: Readonly<Record<Language, { readonly decimal: string; readonly kitchen: (text: string) => string }>> = {
+  'en-GB': { decimal: '.', kitchen: same },
+  'en-US': { decimal: '.', kitchen: same },
+  es: { decimal: ',', kitchen: (text) => text.replace(/tsp$/, 'cdta').replace(/fl oz$/, 'oz líq.') },
+};
 
 const TEASPOONS_BELOW_L = 0.03; // below two tablespoons one measures by the teaspoon: our own choice
 const POUNDS_FROM_KG = 0.2; // below half a pound scales show ounces: our own choice

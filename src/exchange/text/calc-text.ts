@@ -8,7 +8,7 @@ import { shapeOf } from '../told/sum-shapes.ts';
 import { resultLabel, withLabels } from '../told/sum-words.ts';
 import { unitOfField } from '../told/unit-of.ts';
 import { valueAtPath } from '../told/value-at.ts';
-import type { Say } from '../words.ts';
+import { told, type Say } from '../words.ts';
 import type { Writer } from '../written.ts';
 import { columns, paragraph, plainSpaces, section } from './layout.ts';
 
@@ -52,7 +52,7 @@ export function calcText(asked: Asked): string {
 function inWords({ envelope, say }: Asked, text: string): string {
   const paths = fieldsOfSum(envelope.name).map((field) => field.path);
   const results = isRecord(envelope.result) ? Object.keys(envelope.result) : [];
-  const named = withUnits(text, paths).replaceAll(/: (true|false)\b/g, (_all, is: string) => `: ${say(`bench:options.any.${is === 'true' ? 'yes' : 'no'}`)}`); // prettier-ignore
+  const named = withUnits(told(say, text), paths).replaceAll(/: (true|false)\b/g, (_all, is: string) => `: ${say(`bench:options.any.${is === 'true' ? 'yes' : 'no'}`)}`); // prettier-ignore
   return withLabels({ text: named, say, sum: envelope.name, paths, results });
 }
 

@@ -54,8 +54,15 @@ export function clockLines(sheet: Sheet): string[] {
 /** Under the name of the step: two clocks and their gaps. */
 const DETAIL_INDENT = 24;
 
-function untilText({ step, sheet }: { readonly step: PlannedStep; readonly sheet: Sheet }): string {
-  const { say, both } = sheet;
+/** What ends a step, in words. */
+export function untilText({
+  step,
+  sheet,
+}: {
+  readonly step: PlannedStep;
+  readonly sheet: Pick<Sheet, 'say' | 'both' | 'write' | 'plan'>;
+}): string {
+  const { say, both, write } = sheet;
   const judged = step.until.of.some((condition) => condition.kind === 'judgement');
   const parts = step.until.of.map((condition) => {
     switch (condition.kind) {
@@ -66,11 +73,22 @@ function untilText({ step, sheet }: { readonly step: PlannedStep; readonly sheet
       case 'coreTemperature':
         return say('plan-text:until.core', { at: both.temperature(condition.atC.value).text });
       case 'pH':
-        return say('plan-text:until.pH', { sample: condition.sample, at: condition.at.value.toFixed(2) });
+        return say('plan-text:until.pH', {
+          sample: say(`plan-text:sample.${condition.sample}`),
+          at: write.number(condition.at.value, 2),
+        });
       case 'judgement':
         return say('plan-text:until.judgement', { done: step.done });
       case 'flocculation':
         return say('plan-text:until.flocculation', { multiplier: condition.multiplier.value });
+      case 'days':
+        return say('plan-text:until.days', { count: condition.days.value });
+      case 'moisture':
+        return say('plan-text:until.moisture', { percent: condition.percent.value });
+      case 'mass':
+        return say('plan-text:until.mass', {
+          mass: both.mass(condition.kgPerL.value * sheet.plan.setup.milk.volumeL).first,
+        });
       case 'salt':
         return say('plan-text:until.salt', { percent: condition.percent.value });
     }

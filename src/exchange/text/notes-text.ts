@@ -2,6 +2,7 @@
 import { adjustablesOf } from '../../make/adjustable.ts';
 import type { Assumption } from '../../make/setup.ts';
 import { sentenceInUnits } from '../../make/sentence.ts';
+import { told } from '../words.ts';
 import { nameOf, valueText } from '../solve/solve-words.ts';
 import { columns, paragraph, wrapped } from './layout.ts';
 import type { Sheet } from './telling.ts';
@@ -37,15 +38,19 @@ export function assumedLines(sheet: Sheet): string[] {
   return [...ask, ...columns({ rows: [head, ...rows], width })];
 }
 
-function assumedText(one: Assumption, { say, both }: Sheet): string {
+function assumedText(one: Assumption, { say, both, write }: Sheet): string {
   const { value, unit, field, span } = one;
   if (typeof value === 'boolean') return say(`plan:options.${value ? 'yes' : 'no'}`);
   if (typeof value === 'string') return say(`plan:options.${field}.${value}`);
   if (unit === 'L') return both.volume(value).text;
   if (unit === '°C' && field !== 'instruments.thermometerErrorC') return both.temperature(value).text;
-  const plainly = unit === undefined ? String(value) : `${String(value)} ${unit}`;
+  const number = write.number(value, decimalsOf(value));
+  const plainly = unit === undefined ? number : `${number} ${told(say, unit)}`;
   return span === undefined ? plainly : say('plan-text:assumed.tested', { value: plainly, ...span });
 }
+
+/** As many decimals as the figure has. */
+const decimalsOf = (value: number): number => String(value).split('.')[1]?.length ?? 0;
 
 /** Cautions of the forecast, the gravest first, and what this milk and kit do to the make. */
 export function cautionLines(sheet: Sheet): string[] {

@@ -10,7 +10,7 @@ import { hoursText, isKnown, type Sheet } from './telling.ts';
 
 /** Weight, pieces, moisture, acidity and salt, each with the span that nine makes in ten keep. */
 export function outcomeLines(sheet: Sheet): string[] {
-  const { forecast, plan, say, both, width } = sheet;
+  const { forecast, plan, say, both, write, width } = sheet;
   const { outcome } = forecast;
   const row = (id: string, spread: Spread, step: number, as: (value: number) => string): string[][] => {
     if (!isKnown(spread)) return [];
@@ -21,11 +21,11 @@ export function outcomeLines(sheet: Sheet): string[] {
   const percent =
     (digits: number) =>
     (value: number): string =>
-      `${value.toFixed(digits)} %`;
+      `${write.number(value, digits)} %`;
   const plain =
     (digits: number) =>
     (value: number): string =>
-      value.toFixed(digits);
+      write.number(value, digits);
   const pieceG = plan.steps.find((step) => typeof step.set.pieceG === 'number')?.set.pieceG;
   const rows = [
     ...row('cheese', outcome.cheeseKg, 0.1, (value) => both.mass(value).text),
@@ -33,7 +33,7 @@ export function outcomeLines(sheet: Sheet): string[] {
     ...row('moisture', outcome.moisturePercent, 1, percent(0)),
     ...row('fat', outcome.fatInDryMatterPercent, 1, percent(0)),
     ...row('pH', outcome.pHAtStretch, 0.01, plain(2)),
-    ...row('salt', outcome.saltPercent, 0.1, percent(1)),
+    ...(outcome.saltPercent.p95 > 0 ? row('salt', outcome.saltPercent, 0.1, percent(1)) : []),
   ];
   const piece = typeof pieceG === 'number' ? paragraph({ text: say('plan-text:get.pieceOf', { mass: both.mass(pieceG / 1000).text }), width }) : []; // prettier-ignore
   return [...columns({ rows, width, right: [1] }), ...piece];

@@ -17,7 +17,9 @@ export function replayText({ replay, ...telling }: { readonly replay: Replay } &
   const head = ['at', 'noted', 'forecast', 'came', 'inside'].map((id) => say(`replay:head.${id}`));
   const rows = replay.notes.map((note) => [
     hoursText(note.elapsedMin),
-    say(`replay:what.${note.what}`, { sample: note.sample ?? '' }).trim(),
+    say(`replay:what.${note.what}`, {
+      sample: note.sample === undefined || note.sample === null ? '' : say(`plan-text:sample.${note.sample}`),
+    }).trim(),
     forecastText(note, telling),
     cameText(note, telling),
     note.isInside === null ? '' : say(note.isInside ? 'replay:inside' : 'replay:outside'),

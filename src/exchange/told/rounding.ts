@@ -40,7 +40,7 @@ export function saidNumber(input: {
   const decimals = decimalsFor({ value: middle, span, unit });
   const text = (number: number, digits = decimals): SaidNumber => ({
     number: write.number(noMinusZero(number, digits), digits).replace('-', '\u2212'),
-    unit: shown.symbol,
+    unit: write.unit(shown.symbol),
   });
   if (span === null)
     return { said: text(middle, unit.decimals ?? withoutZeros(middle, decimals)), low: null, high: null };
@@ -117,14 +117,14 @@ function saidDuration(input: {
   const minutes = (number: number): number => convert({ value: number, from: house, to: 'min' });
   const scale = minutes(value);
   const text = (of: number, round: (value: number) => number): SaidNumber => {
-    if (scale === 0 && house === 'd') return { number: '0', unit: symbolOf('d') };
+    if (scale === 0 && house === 'd') return { number: '0', unit: write.unit(symbolOf('d')) };
     if (Math.abs(scale) < SHORT_MIN) {
       const seconds = of * 60;
       if (seconds === 0) return { number: '0', unit: 'min' };
       return { number: write.number(seconds, Math.abs(seconds) < 2 ? 1 : 0), unit: 's' };
     }
     if (Math.abs(scale) >= LONG_MIN)
-      return { number: write.number(of / 1440, Math.abs(of) < 14_400 ? 1 : 0), unit: symbolOf('d') };
+      return { number: write.number(of / 1440, Math.abs(of) < 14_400 ? 1 : 0), unit: write.unit(symbolOf('d')) };
     // "3 h 20 min" is one thing to the eye, number and units together.
     const whole = write.duration(round(of));
     const [number, unit] = whole.split('\u202F');
@@ -139,7 +139,7 @@ function saidDuration(input: {
 }
 
 /** What stands between a number and its unit: a thin space before a sign, a full one before a word. */
-export const gapBefore = (unit: string): string => (/^[a-z]{4}/.test(unit) ? '\u00A0' : '\u202F');
+export const gapBefore = (unit: string): string => (/^\p{Ll}{4}/u.test(unit) ? '\u00A0' : '\u202F');
 
 /** A number and its unit as one text; the two never part. */
 export const joined = (said: SaidNumber): string =>

@@ -1,5 +1,5 @@
 /** Words for the fields, results and choices of a sum: the catalogue's, or the contract's name made readable. */
-import type { Say } from '../words.ts';
+import { told, type Say } from '../words.ts';
 import type { UnitSystem } from '../written.ts';
 import { sentenceInUnits } from '../../make/sentence.ts';
 import type { Problem } from '../../numbers/validity.ts';
@@ -117,7 +117,7 @@ const isContractName = (name: string): boolean =>
   !UNITS_AND_SIGNS.has(name) && (/[a-z][A-Z0-9]/.test(name) || name.includes('.'));
 const escaped = (name: string): string => name.replaceAll('.', '\\.');
 export const lowerFirst = (text: string): string =>
-  /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+  /^\p{Lu}\p{Ll}/u.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 
 /** The same path however it was written: `readings[0].pH` is `readings.0.pH`. */
 export const dotted = (path: string): string => path.replaceAll(/\[(\d+)\]/g, '.$1');
@@ -134,7 +134,8 @@ export function problemSentence(input: {
 }): string {
   const { problem, say, sum, paths, units, typed } = input;
   const field = fieldLabel({ say, sum, path: dotted(problem.field) });
-  const inWords = (text: string): string => sentenceInUnits({ text: withLabels({ text, say, sum, paths }), units });
+  const inWords = (text: string): string =>
+    sentenceInUnits({ text: withLabels({ text: told(say, text), say, sum, paths }), units });
   const expected = inWords(problem.expected);
   if (problem.code === 'missing') return say('bench:problems.missing', { field, expected });
   const remedy = inWords(problem.remedy);

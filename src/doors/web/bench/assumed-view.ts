@@ -1,5 +1,5 @@
 /** What a sum took for granted: fields that can be changed, each with what was taken, and what is only said. */
-import type { Say } from '../../../exchange/words.ts';
+import { told, type Say } from '../../../exchange/words.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
 import { sentenceInUnits } from '../../../make/sentence.ts';
 import type { LeafField, SumField } from '../../../exchange/told/field-shapes.ts';
@@ -56,7 +56,10 @@ export function assumedView(input: {
       field.kind !== 'rows' && !inSentence.includes(field.path) && !hidden.includes(field.path),
   );
   const inWords = (text: string): string =>
-    sentenceInUnits({ text: withLabels({ text, say, sum, paths, results: input.results ?? [] }), units: draft.units });
+    sentenceInUnits({
+      text: withLabels({ text: told(say, text), say, sum, paths, results: input.results ?? [] }),
+      units: draft.units,
+    });
   const said = input.assumptions.map(clausesOf);
   const hints = new Map<string, string>();
   const lines: string[] = [];

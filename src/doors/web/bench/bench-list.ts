@@ -1,6 +1,6 @@
 /** The sums there are, by group, and those that have the words somebody looks for. */
 import { calculators } from '../../../exchange/calc/registry.ts';
-import type { Say } from '../../../exchange/words.ts';
+import { told, type Say } from '../../../exchange/words.ts';
 import { askedShort } from './sentence-parts.ts';
 import { GROUPS, shapeOf, type SumGroup } from '../../../exchange/told/sum-shapes.ts';
 import { readable, sayFirst } from '../../../exchange/told/sum-words.ts';
@@ -17,6 +17,9 @@ export interface ListedSum {
 export function sumTitle(say: Say, name: string): string {
   return sayFirst(say, [`bench:sums.${name}.title`]) ?? readable(name);
 }
+
+/** Letters without their accents: nobody who looks for something types them all. */
+const plainLetters = (text: string): string => text.normalize('NFD').replaceAll(/\p{M}/gu, '');
 
 /** The sentence with its blanks. */
 export function sumSentence(say: Say, name: string): string {
@@ -40,10 +43,11 @@ export function listedSums(input: { readonly say: Say; readonly looked: string }
     const title = sumTitle(say, name);
     const group = shapeOf(name).group;
     const more = sayFirst(say, [`bench:sums.${name}.words`]) ?? '';
-    const text = [title, answers, askedShort(sumSentence(say, name)), more, name].join(' ').toLowerCase();
-    return { name, group, title, answers, text };
+    const answered = told(say, answers);
+    const text = [title, answered, askedShort(sumSentence(say, name)), more, name].join(' ').toLowerCase();
+    return { name, group, title, answers: answered, text: plainLetters(text) };
   });
-  const found = all.filter(({ text }) => looked.every((word) => text.includes(word)));
+  const found = all.filter(({ text }) => looked.every((word) => text.includes(plainLetters(word))));
   const groups = GROUPS.map((group) => ({ group, sums: found.filter((sum) => sum.group === group) }));
   return { groups: groups.filter(({ sums }) => sums.length > 0), count: found.length };
 }

@@ -66,7 +66,9 @@ export function Blank({
     <NumberField
       label={named}
       value={text}
-      unit={bare || field.kind === 'text' ? '' : typedSymbol({ unit: unitOfField(path), units: write.units })}
+      unit={
+        bare || field.kind === 'text' ? '' : write.unit(typedSymbol({ unit: unitOfField(path), units: write.units }))
+      }
       width={Math.max(field.kind === 'text' ? 7 : 3, text.length + 1.5)}
       hideLabel={hideLabel}
       hint={hint ?? mark}

@@ -132,7 +132,7 @@ interface Axis {
 function axis(input: { readonly path: string; readonly write: Writer }): Axis {
   const unit = unitOfField(input.path);
   const { units } = input.write;
-  const symbol = typedSymbol({ unit, units });
+  const symbol = input.write.unit(typedSymbol({ unit, units }));
   const text = (value: number): string => (Number.isInteger(value) && unit.decimals !== 2 ? String(value) : input.write.number(value, unit.decimals ?? (Math.abs(value) < 10 ? 2 : 1))); // prettier-ignore
   return {
     symbol,

@@ -22,7 +22,7 @@ export function RowsBlank({ state, field }: { readonly state: SumState; readonly
   const heading = (path: string): string => {
     const unit = typedSymbol({ unit: unitOfField(path), units: write.units });
     const label = fieldLabel({ say, sum, path });
-    return unit === '' || unit === 'min' || unit === 'days' ? label : `${label}, ${unit}`;
+    return unit === '' || unit === 'min' || unit === 'days' ? label : `${label}, ${write.unit(unit)}`;
   };
   return (
     <div className="rows">

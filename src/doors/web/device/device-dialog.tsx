@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { LANGUAGES } from '../../../exchange/words.ts';
 import { Button } from '../look/button.tsx';
 import { Choice } from '../look/choice.tsx';
 import { Dialog } from '../look/dialog.tsx';
@@ -27,7 +28,7 @@ export function DeviceDialog({ open, onClose }: { readonly open: boolean; readon
         <Choice
           label={say('app:device.language')}
           value={settings.language}
-          options={(['en-GB', 'en-US'] as const).map((value) => ({ value, label: say(`app:device.languages.${value}`) }))} // prettier-ignore
+          options={LANGUAGES.map((value) => ({ value, label: say(`app:device.languages.${value}`) }))} // prettier-ignore
           onChange={(language) => change({ language })}
         />
         <Choice

@@ -1,6 +1,6 @@
 import { useSyncExternalStore } from 'react';
 import { z } from 'zod';
-import { LANGUAGES } from '../../../exchange/words.ts';
+import { LANGUAGES, nearestLanguage } from '../../../exchange/words.ts';
 
 /** What this device shows and how; never part of a record. `auto` follows the system between Day and Dark. */
 const settingsSchema = z.object({
@@ -11,6 +11,8 @@ const settingsSchema = z.object({
   hand: z.enum(['right', 'left']).catch('right'),
   /** By quantity of the pad, where an instrument shows other units than the reader's. */
   padUnits: z.record(z.string(), z.enum(['metric', 'us'])).catch({}),
+  /** The sign of the maker's own money, before a price. */
+  currency: z.string().max(6).catch(''),
 });
 export type DeviceSettings = z.infer<typeof settingsSchema>;
 
@@ -21,10 +23,11 @@ function firstSettings(): DeviceSettings {
   const stored = localStorage.getItem(KEY);
   const fresh: DeviceSettings = {
     light: 'auto',
-    language: american ? 'en-US' : 'en-GB',
+    language: nearestLanguage(navigator.language),
     units: american ? 'us' : 'metric',
     hand: 'right',
     padUnits: {},
+    currency: '',
   };
   if (stored === null) return fresh;
   try {

@@ -1,5 +1,6 @@
-import { createContext, useContext, useEffect, useMemo, type ReactNode } from 'react';
-import { sayFrom, type Language, type Say } from '../../../exchange/words.ts';
+import { createContext, useContext, useEffect, useMemo, useState, type ReactNode } from 'react';
+import { directionOf, sayFrom, type Language, type Say } from '../../../exchange/words.ts';
+import type { Book } from '../../../exchange/book.ts';
 import { openWriter, type Writer } from '../../../exchange/written.ts';
 import { wordShelf } from './catalogues.ts';
 import { lightNow, useDeviceSettings, type DeviceSettings, type DeviceStore } from './device-settings.ts';
@@ -9,6 +10,8 @@ export interface Reader {
   readonly language: Language;
   readonly say: Say;
   readonly write: Writer;
+  /** What makes and sums say, in their words. */
+  readonly book: Book;
   readonly settings: DeviceSettings;
   readonly change: DeviceStore['change'];
 }
@@ -22,6 +25,25 @@ export function useReader(): Reader {
   return reader;
 }
 
+const OTHER_HAND = { left: 'right', right: 'left' } as const;
+
+/** The language that is spoken: the one that was chosen, as soon as its words are here, and the one before until then. */
+function useSpoken(chosen: Language): Language {
+  const [spoken, setSpoken] = useState(chosen);
+  useEffect(() => {
+    if (chosen === spoken) return undefined;
+    let isWanted = true;
+    wordShelf.begin(chosen).then(
+      () => isWanted && setSpoken(chosen),
+      () => undefined, // Without a network the words before stay; they are asked for again with the next page.
+    );
+    return () => {
+      isWanted = false;
+    };
+  }, [chosen, spoken]);
+  return spoken;
+}
+
 export function ReaderProvider({
   store,
   children,
@@ -30,20 +52,26 @@ export function ReaderProvider({
   readonly children: ReactNode;
 }): ReactNode {
   const settings = useDeviceSettings(store);
-  const words = wordShelf.open(settings.language);
+  const language = useSpoken(settings.language);
+  const words = wordShelf.open(language);
+  const book = wordShelf.book(language);
   const reader = useMemo<Reader>(
     () => ({
-      language: settings.language,
-      say: sayFrom(words),
-      write: openWriter({ language: settings.language, units: settings.units }),
+      language,
+      say: sayFrom(words, book),
+      write: openWriter({ language, units: settings.units, book }),
+      book,
       settings,
       change: store.change,
     }),
-    [words, settings, store],
+    [language, words, book, settings, store],
   );
   useEffect(() => {
-    document.documentElement.lang = settings.language;
-    document.documentElement.dataset['hand'] = settings.hand;
+    document.documentElement.lang = language;
+    const direction = directionOf(language);
+    document.documentElement.dir = direction;
+    // Places are given in reading order, and a hand stays where it is.
+    document.documentElement.dataset['hand'] = direction === 'ltr' ? settings.hand : OTHER_HAND[settings.hand];
     const follow = (): void => {
       document.documentElement.dataset['light'] = lightNow(settings.light);
     };
@@ -51,6 +79,6 @@ export function ReaderProvider({
     const systemDark = matchMedia('(prefers-color-scheme: dark)');
     systemDark.addEventListener('change', follow);
     return () => systemDark.removeEventListener('change', follow);
-  }, [settings]);
+  }, [settings, language]);
   return <ReaderContext.Provider value={reader}>{children}</ReaderContext.Provider>;
 }

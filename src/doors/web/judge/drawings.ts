@@ -1,7 +1,9 @@
 import type { ReactNode } from 'react';
+import { ACID_GEL, FLOCS } from './acid-drawings.tsx';
 import { CLEAN_BREAK, FLOCCULATION } from './clean-break-drawings.tsx';
 import type { Fills } from './drawing.tsx';
 import { GRIP } from './grip-drawings.tsx';
+import { MILL_TEAR, PAN_TRACK } from './slab-drawings.tsx';
 import { STRETCH } from './stretch-drawings.tsx';
 
 /** Drawings by judgement and grade. A taste cannot be drawn: sweet, flat and sharp have words only. */
@@ -10,4 +12,8 @@ export const DRAWINGS: Readonly<Record<string, Readonly<Record<string, (fills: F
   flocculation: FLOCCULATION,
   grip: GRIP,
   stretch: STRETCH,
+  acidGel: ACID_GEL,
+  flocs: FLOCS,
+  millTear: MILL_TEAR,
+  panTrack: PAN_TRACK,
 };

@@ -1,4 +1,5 @@
 import type { Event } from '../../../record/event.ts';
+import type { EventKinds } from '../../../record/parse-event.ts';
 import type { SetAside } from '../../../store/browser.ts';
 
 /** What the log holds at one moment. The object changes when, and only when, something in it does. */
@@ -25,6 +26,8 @@ export interface Note {
   readonly streamId: string;
   readonly happenedAt?: number;
   readonly person?: string;
+  /** The kinds that the screen knows, where it notes more than the vat does. */
+  readonly kinds?: EventKinds;
 }
 
 /** The log of this device: everything noted here or elsewhere, network or none. */
@@ -47,7 +50,7 @@ export interface EventLog {
   /** Where everything noted here lies. With a stream, whether that stream can have left the device at all. */
   savedWhere(streamId?: string): 'here' | 'here and server';
   /** A new stream id: `newStreamId('batch')`. */
-  newStreamId(type: 'batch' | 'vat' | 'lot' | 'brine' | 'piece' | 'make' | 'day' | 'device'): string;
+  newStreamId(type: 'batch' | 'vat' | 'lot' | 'brine' | 'piece' | 'place' | 'make' | 'day' | 'device'): string;
   /** Exchanges with the server now, if there is one; never throws for a missing network. */
   synchroniseNow(): Promise<void>;
   /** Everything as one file to keep. */

@@ -71,9 +71,9 @@ class DeviceLog implements EventLog {
     const events = await this.#keep(() =>
       this.#store.writeOwn((device) => {
         let state = device;
-        const events = notes.map(({ kind, body, streamId, happenedAt, person = '' }) => {
+        const events = notes.map(({ kind, body, streamId, happenedAt, person = '', kinds }) => {
           const loggedAt = this.#around.now();
-          const made = newEvent({ kind, body, streamId, happenedAt: happenedAt ?? loggedAt, loggedAt, person, device: state, randomBytes: this.#around.randomBytes(10) }); // prettier-ignore
+          const made = newEvent({ kind, body, streamId, happenedAt: happenedAt ?? loggedAt, loggedAt, person, device: state, randomBytes: this.#around.randomBytes(10), kinds }); // prettier-ignore
           state = made.device;
           return made.event;
         });

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { useReader } from '../device/reader.tsx';
 import { Field, type FieldWords } from './field.tsx';
 
 /**
@@ -18,6 +19,7 @@ export function NumberField({
   /** Room for this many figures. */
   readonly width?: number;
 }): ReactNode {
+  const { write } = useReader();
   return (
     <Field {...words}>
       {(ties) => (
@@ -27,7 +29,7 @@ export function NumberField({
             className="field-input numerals"
             inputMode="decimal"
             autoComplete="off"
-            value={value}
+            value={write.typed(value)}
             style={{ width: `${Math.max(width, value.length + 0.5)}ch` }}
             onChange={(event) => onChange(event.target.value)}
           />

@@ -1,6 +1,6 @@
-import { useId, useState, type ReactNode } from 'react';
+import { useState, type ReactNode } from 'react';
 import { typedSymbol, unitOfField } from '../../../exchange/told/unit-of.ts';
-import type { Say } from '../../../exchange/words.ts';
+import { told, type Say } from '../../../exchange/words.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
 import { sentenceInUnits } from '../../../make/sentence.ts';
 import type { Problem } from '../../../numbers/validity.ts';
@@ -10,9 +10,11 @@ import { Choice } from '../look/choice.tsx';
 import { Field } from '../look/field.tsx';
 import { NumberField } from '../look/number-field.tsx';
 import { SelectField } from '../look/select-field.tsx';
-import { freshLot, LOT_FORMS, NUMBERS_OF, strengthUnit, type LotDraft, type LotKind, type LotNumber } from './lot-draft.ts'; // prettier-ignore
+import { DayField } from '../look/day-field.tsx';
+import { freshLot, LOT_FORMS, NUMBERS_OF, strengthUnit, UNITS_OF, type LotDraft, type LotKind, type LotNumber } from './lot-draft.ts'; // prettier-ignore
 
-const KINDS: readonly LotKind[] = ['rennet', 'culture', 'calcium'];
+const KINDS = ['rennet', 'culture', 'calcium'] as const;
+const OTHERS: readonly LotKind[] = ['milk', 'cream', 'salt', 'acid', 'lipase', 'ripeningCulture', 'colour', 'wax', 'other']; // prettier-ignore
 
 /** What the label says of one packet or bottle; only the name must be there. */
 export function LotForm({
@@ -31,11 +33,13 @@ export function LotForm({
   /** Null where there is nothing to go back to. */
   readonly onCancel: (() => void) | null;
 }): ReactNode {
-  const { say, write } = useReader();
+  const { say, write, settings } = useReader();
   const [draft, setDraft] = useState(first);
   const { kind, form } = draft;
   const forms: readonly string[] = LOT_FORMS[kind];
   const put = (change: Partial<LotDraft>): void => setDraft({ ...draft, ...change });
+  const become = (chosen: LotKind): void => setDraft({ ...freshLot({ kind: chosen, today }), name: draft.name });
+  const numbers: readonly LotNumber[] = NUMBERS_OF[kind];
   const errorAt = (field: string): string | undefined => {
     const problem = problems.find((one) => one.field === field);
     return problem === undefined ? undefined : problemText({ problem, say, units: write.units });
@@ -49,12 +53,25 @@ export function LotForm({
       }}
     >
       {isNew ? (
-        <Choice
-          label={say('lots:kind')}
-          value={kind}
-          options={KINDS.map((value) => ({ value, label: say(`lots:kinds.${value}`) }))}
-          onChange={(chosen) => setDraft({ ...freshLot({ kind: chosen, today }), name: draft.name })}
-        />
+        <>
+          <Choice
+            label={say('lots:kind')}
+            value={KINDS.find((one) => one === kind) ?? 'another'}
+            options={[
+              ...KINDS.map((value) => ({ value, label: say(`lots:kinds.${value}`) })),
+              { value: 'another' as const, label: say('stores:another') },
+            ]}
+            onChange={(chosen) => become(chosen === 'another' ? 'salt' : chosen)}
+          />
+          {OTHERS.includes(kind) ? (
+            <SelectField
+              label={say('stores:which')}
+              value={kind}
+              options={OTHERS.map((value) => ({ value, label: say(`stores:kinds.${value}`) }))}
+              onChange={become}
+            />
+          ) : null}
+        </>
       ) : null}
       <div className="lot-fields">
         <span className="lot-name">
@@ -79,7 +96,7 @@ export function LotForm({
             onChange={(chosen) => put({ form: chosen })}
           />
         )}
-        {NUMBERS_OF[kind].map((field: LotNumber) => (
+        {numbers.map((field) => (
           <NumberField
             key={field}
             label={say(`lots:${field}`)}
@@ -91,10 +108,40 @@ export function LotForm({
             onChange={(text) => put({ texts: { ...draft.texts, [field]: text } })}
           />
         ))}
+        <NumberField
+          label={say('stores:amount')}
+          hint={say('stores:amountHint')}
+          value={draft.texts.amount ?? ''}
+          unit={UNITS_OF[kind].length === 1 ? (UNITS_OF[kind][0] ?? '') : ''}
+          width={4}
+          error={errorAt('amount')}
+          onChange={(text) => put({ texts: { ...draft.texts, amount: text } })}
+        />
+        {UNITS_OF[kind].length === 1 ? null : (
+          <SelectField
+            label={say('stores:unit')}
+            value={draft.amountUnit ?? UNITS_OF[kind][0] ?? 'g'}
+            options={UNITS_OF[kind].map((value) => ({ value, label: value }))}
+            onChange={(amountUnit) => put({ amountUnit })}
+          />
+        )}
+        <NumberField
+          label={say('stores:price')}
+          value={draft.texts.price ?? ''}
+          unit={settings.currency}
+          width={5}
+          error={errorAt('price')}
+          onChange={(text) => put({ texts: { ...draft.texts, price: text } })}
+        />
         <DayField
           label={say('lots:receivedOn')}
           value={draft.receivedOn}
           onChange={(receivedOn) => put({ receivedOn })}
+        />
+        <DayField
+          label={say('stores:expiresOn')}
+          value={draft.expiresOn ?? ''}
+          onChange={(expiresOn) => put({ expiresOn })}
         />
         <DayField label={say('lots:openedOn')} value={draft.openedOn} onChange={(openedOn) => put({ openedOn })} />
       </div>
@@ -108,34 +155,6 @@ export function LotForm({
   );
 }
 
-function DayField({
-  label,
-  value,
-  onChange,
-}: {
-  readonly label: string;
-  readonly value: string;
-  readonly onChange: (day: string) => void;
-}): ReactNode {
-  const id = useId();
-  return (
-    <span className="field">
-      <label htmlFor={id} className="field-label">
-        {label}
-      </label>
-      <span className="field-box">
-        <input
-          id={id}
-          className="field-input numerals"
-          type="date"
-          value={value}
-          onChange={(event) => onChange(event.target.value)}
-        />
-      </span>
-    </span>
-  );
-}
-
 function unitOf(input: { readonly field: LotNumber; readonly draft: LotDraft; readonly units: UnitSystem }): string {
   if (input.field === 'massG') return 'g';
   return input.field === 'strength' ? strengthUnit(input.draft) : typedSymbol({ unit: unitOfField('milkL'), units: input.units }); // prettier-ignore
@@ -145,9 +164,9 @@ function problemText(input: { readonly problem: Problem; readonly say: Say; read
   const { problem, say, units } = input;
   if (problem.field === 'name') return say('lots:noName', { remedy: problem.remedy });
   return say('lots:problem', {
-    fact: say(`lots:${problem.field}`),
+    fact: say(problem.field === 'amount' || problem.field === 'price' ? `stores:problem.${problem.field}` : `lots:${problem.field}`), // prettier-ignore
     value: String(problem.value),
-    expected: sentenceInUnits({ text: problem.expected, units }),
-    remedy: sentenceInUnits({ text: problem.remedy, units }),
+    expected: sentenceInUnits({ text: told(say, problem.expected), units }),
+    remedy: sentenceInUnits({ text: told(say, problem.remedy), units }),
   });
 }

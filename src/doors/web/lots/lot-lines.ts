@@ -20,7 +20,7 @@ export function lotLines(input: {
     const at = on === null ? null : instantOf(on);
     return at === null ? [] : [say(`lots:line.${key}`, { day: write.day(at) })];
   };
-  const what = say(`lots:line.${kind}`, { form: say(`lots:forms.${lot.form ?? 'liquid'}`) });
+  const what = isPlanned(kind) ? say(`lots:line.${kind}`, { form: say(`lots:forms.${lot.form ?? 'liquid'}`) }) : say(`stores:kinds.${kind}`); // prettier-ignore
   return [
     ...(kind === 'rennet' ? testLines(input) : []),
     sentence([what, ...labelOf(input)]),
@@ -28,6 +28,10 @@ export function lotLines(input: {
     uses === 0 ? '' : sentence([say('lots:line.uses', { count: uses })]),
   ].filter((line) => line !== '');
 }
+
+/** The kinds that a plan takes from the list; the others are only kept count of. */
+export const isPlanned = (kind: string): kind is 'rennet' | 'culture' | 'calcium' =>
+  kind === 'rennet' || kind === 'culture' || kind === 'calcium';
 
 /** The cup test's strength with its span; nothing where no test tells it. */
 export function testLines(input: {
@@ -52,7 +56,8 @@ function labelOf({ kept, say, write }: Parameters<typeof lotLines>[0]): string[]
       ...(lot.massG === null ? [] : [say('lots:line.weighs', { mass: write.grams(lot.massG).text })]),
     ];
   }
-  if (lot.strength === null) return [say('lots:line.unlabelled')];
+  if (lot.strength === null)
+    return lot.kind === 'rennet' || lot.kind === 'calcium' ? [say('lots:line.unlabelled')] : [];
   const { value, unit } = lot.strength;
   return [say('lots:line.labelled', { strength: `${write.number(value, Number.isInteger(value) ? 0 : 1)}\u00A0${unit}` })]; // prettier-ignore
 }

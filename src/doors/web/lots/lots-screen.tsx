@@ -1,4 +1,4 @@
-import { useState, type ReactNode } from 'react';
+import { useMemo, useState, type ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import type { Problem } from '../../../numbers/validity.ts';
 import { LOT_KINDS } from '../../../record/event.ts';
@@ -15,7 +15,9 @@ import { localDay, wallInstant } from '../plan/wall-clock.ts';
 import type { KeptLot } from './kept-lots.ts';
 import { draftOfLot, freshLot, lotNotes, type LotDraft } from './lot-draft.ts';
 import { LotForm } from './lot-form.tsx';
-import { lotLines } from './lot-lines.ts';
+import { isPlanned, lotLines } from './lot-lines.ts';
+import { StoreBuy, StoreCosts, StoreLines } from './store-parts.tsx';
+import { storesOf, type Stores } from './stores-view.ts';
 import { useLots } from './use-lots.ts';
 import './lots.css';
 
@@ -28,9 +30,10 @@ interface Told {
 /** The packets and bottles in the house, local first like every record: added, changed, opened, used up. */
 export function LotsScreen(): ReactNode {
   const { say, write } = useReader();
-  const { log } = useLog();
+  const { log, held } = useLog();
   const now = useNow();
   const lots = useLots();
+  const stores = useMemo(() => storesOf({ streams: held.streams, now }), [held.streams, now]);
   const today = localDay(now);
   /** `new`, the id of the lot that is being changed, or nothing. */
   const [editing, setEditing] = useState<string | null>(null);
@@ -101,11 +104,12 @@ export function LotsScreen(): ReactNode {
           {formFor(null, lots.length === 0 ? null : () => edit(null))}
         </Card>
       )}
+      <StoreBuy stores={stores} />
       {LOT_KINDS.map((kind) => {
         const here = lots.filter(({ lot }) => lot.kind === kind);
         return here.length === 0 ? null : (
           <section key={kind} aria-labelledby={`lots-${kind}`}>
-            <h2 id={`lots-${kind}`}>{say(`lots:groups.${kind}`)}</h2>
+            <h2 id={`lots-${kind}`}>{say(isPlanned(kind) ? `lots:groups.${kind}` : `stores:kinds.${kind}`)}</h2>
             <ul className="lots-list">
               {here.map((kept) => (
                 <li key={kept.lot.lotId}>
@@ -116,7 +120,7 @@ export function LotsScreen(): ReactNode {
                         {formFor(kept, () => edit(null))}
                       </>
                     ) : (
-                      <LotEntry kept={kept} now={now} today={today} onChange={() => edit(kept.lot.lotId)} onRecord={(notes, words) => void record(notes, words)} /> // prettier-ignore
+                      <LotEntry kept={kept} stores={stores} now={now} today={today} onChange={() => edit(kept.lot.lotId)} onRecord={(notes, words) => void record(notes, words)} /> // prettier-ignore
                     )}
                   </Card>
                 </li>
@@ -125,18 +129,21 @@ export function LotsScreen(): ReactNode {
           </section>
         );
       })}
+      <StoreCosts stores={stores} />
     </div>
   );
 }
 
 function LotEntry({
   kept,
+  stores,
   now,
   today,
   onChange,
   onRecord,
 }: {
   readonly kept: KeptLot;
+  readonly stores: Stores;
   readonly now: number;
   readonly today: string;
   readonly onChange: () => void;
@@ -155,13 +162,16 @@ function LotEntry({
           {line}
         </p>
       ))}
+      <StoreLines lot={kept.lot} stores={stores} today={today} onRecord={onRecord} />
       <p className="lots-actions">
-        <Button
-          kind="second"
-          onClick={() => go('/plan', { state: bringLotToPlan({ lot: kept.lot, units: write.units }) })}
-        >
-          {say('lots:use')}
-        </Button>
+        {kind !== null && isPlanned(kind) ? (
+          <Button
+            kind="second"
+            onClick={() => go('/plan', { state: bringLotToPlan({ lot: kept.lot, units: write.units }) })}
+          >
+            {say('lots:use')}
+          </Button>
+        ) : null}
         {kind === 'rennet' ? (
           <Link href="/bench/rennet-test" className="button button-plain button-desk">
             {say('lots:test')}

@@ -8,7 +8,17 @@ import { displayValue, QUANTITIES, type Quantity, type UnitSystem } from '../../
 import type { Sample } from '../../../make/step.ts';
 
 /** Quantities that the pad can take as a number. */
-export type PadQuantity = 'pH' | 'temperatureC' | 'titratableAcidityD' | 'massKg' | 'wheyL' | 'saltG' | 'iceWaterC';
+export type PadQuantity =
+  | 'pH'
+  | 'temperatureC'
+  | 'titratableAcidityD'
+  | 'massKg'
+  | 'wheyL'
+  | 'saltG'
+  | 'iceWaterC'
+  | 'pieceG'
+  | 'brineGPerL'
+  | 'brinePercent';
 
 /** A reading that has a tile of its own below the two blocks: a rarer quantity, or a temperature of something else. */
 export interface RareReading {
@@ -38,6 +48,8 @@ export interface PadBlock {
   readonly quantity: PadQuantity;
   readonly sample: Sample;
   readonly unit: string;
+  /** Where the pad stands outside the vat: what it is called there. */
+  readonly name?: string;
   /** Index of the first of the six coarse tiles; tile k stands for k times the tile step. */
   readonly first: number;
 }
@@ -133,6 +145,9 @@ function likelyValue(input: Parameters<typeof blockFor>[0] & { readonly sample: 
       return (forecast?.outcome.curdKg.p50 ?? plan.setup.milk.volumeL * 0.12) * MIXED_IN_SALT_G_PER_KG;
     case 'iceWaterC':
       return 0;
+    case 'pieceG':
+    case 'brineGPerL':
+    case 'brinePercent':
     case 'titratableAcidityD':
       return plausible.low * 2;
   }

@@ -68,7 +68,10 @@ export function CoarsePage({
         {unit === null ? null : (
           <VatButton
             className="pad-step"
-            aria-label={say('vat:pad.unitOf', { quantity: say(`vat:pad.quantity.${block.quantity}`), unit })}
+            aria-label={say('vat:pad.unitOf', {
+              quantity: block.name ?? say(`vat:pad.quantity.${block.quantity}`),
+              unit,
+            })}
             onAct={onUnits}
           >
             {say('vat:pad.unit', { unit })}
@@ -130,10 +133,12 @@ function Where({ block }: { readonly block: PadBlock }): ReactNode {
   const { say } = useReader();
   const { quantity, sample } = block;
   const isHeld = quantity === 'massKg' || quantity === 'wheyL' || quantity === 'iceWaterC';
-  return isHeld ? null : <span className="pad-where">{say(`vat:pad.where.${sample}`)}</span>;
+  return isHeld || block.name !== undefined ? null : (
+    <span className="pad-where">{say(`vat:pad.where.${sample}`)}</span>
+  );
 }
 
-const blockName = (say: ReturnType<typeof useReader>['say'], block: PadBlock): string =>
-  block.unit === ''
-    ? say(`vat:pad.quantity.${block.quantity}`)
-    : `${say(`vat:pad.quantity.${block.quantity}`)}, ${block.unit}`;
+const blockName = (say: ReturnType<typeof useReader>['say'], block: PadBlock): string => {
+  const name = block.name ?? say(`vat:pad.quantity.${block.quantity}`);
+  return block.unit === '' ? name : `${name}, ${block.unit}`;
+};

@@ -23,6 +23,7 @@ export function TypePad({
   const [keys, setKeys] = useState('');
   const [tried, setTried] = useState(false);
   const typed = parseTyped({ quantity: block.quantity, keys, units, sample: block.sample });
+  const name = block.name ?? say(`vat:pad.quantity.${block.quantity}`);
   const press = (key: string): void => {
     setTried(false);
     setKeys((before) => (before.length < MOST_KEYS ? before + key : before));
@@ -33,10 +34,10 @@ export function TypePad({
   };
   const meant = typed.verdict === 'accepted' ? null : typed.meant;
   return (
-    <section className="pad-block" aria-label={say(`vat:pad.quantity.${block.quantity}`)}>
-      <h2>{say(`vat:pad.quantity.${block.quantity}`)}</h2>
+    <section className="pad-block" aria-label={name}>
+      <h2>{name}</h2>
       <output className="pad-field" aria-live="polite">
-        <span className="numerals">{keysShown({ keys, quantity: block.quantity, units })}</span>
+        <span className="numerals">{write.typed(keysShown({ keys, quantity: block.quantity, units }))}</span>
         <span className="pad-unit">{block.unit}</span>
       </output>
       {!tried || typed.verdict === 'accepted' ? null : (

@@ -25,7 +25,10 @@ export function AmountsCard({
               {row.name} <span className="plan-note">{say('plan:amounts.for', { step: row.forStep })}</span>
             </dt>
             <dd>
-              <Quantity written={row.written} size="large" />
+              <span>
+                <Quantity written={row.written} size="large" />
+                {row.other === null ? null : <span className="plan-note pair"> ({row.other})</span>}
+              </span>
               <Was now={row.written.text} before={before.find(({ id }) => id === row.id)?.written.text ?? null} />
               {row.kitchen === null ? null : <span>{row.kitchen}</span>}
               {row.span === null ? null : <span className="plan-note">{row.span}</span>}

@@ -1,7 +1,10 @@
 import type { Forecast } from '../../../forecast/forecast.ts';
 import { isMadeAhead, neededOf, readyAmount, type ReadyAmount } from '../../../forecast/ready-amount.ts';
+import { bothUnits } from '../../../exchange/text/both-units.ts';
 import type { Amount, Plan } from '../../../make/plan.ts';
+import { spoonBeside } from '../../../make/spoon-beside.ts';
 import type { Written } from '../../../exchange/written.ts';
+import { amountWritten, readyWritten } from './amount-written.ts';
 import { nineInTen, plainly, stepFor, type Telling } from './spans.ts';
 
 /** One amount as it is weighed, and beneath it how a kitchen takes it and how sure it is. */
@@ -9,6 +12,8 @@ export interface AmountRow {
   readonly id: string;
   readonly name: string;
   readonly written: Written;
+  /** The same in the other system of units; null where that says nothing more. */
+  readonly other: string | null;
   /** Share of a packet, drops, a spoon with its error; null where the weighed amount is all there is. */
   readonly kitchen: string | null;
   /** The likely range, where strength or yield is not known. */
@@ -19,32 +24,6 @@ export interface AmountRow {
   readonly forStep: string;
   /** It will be told again once the curd is weighed. */
   readonly waitsForCurd: boolean;
-}
-
-/** An amount written in its own unit, grams and millilitres first. */
-export function amountWritten(
-  amount: { readonly unit: Amount['unit']; readonly value: number },
-  { say, write }: Telling,
-): Written {
-  const { unit, value } = amount;
-  switch (unit) {
-    case 'g':
-      return write.grams(value);
-    case 'kg':
-      return write.kilograms(value);
-    case 'mL':
-      return write.millilitres(value);
-    case 'L':
-      return write.litres(value);
-    case 'drops':
-      return counted(Math.round(value), 'drops');
-    case 'packets':
-      return counted(Math.round(value * 100) / 100, 'packets');
-  }
-  function counted(count: number, name: string): Written {
-    const words = say(`plan:units.${name}`, { count });
-    return { number: String(count), unit: words, text: `${count}\u202F${words}` };
-  }
 }
 
 /** Every amount of the plan in the order of the work; the milk itself is in the sentence above. */
@@ -61,9 +40,10 @@ export function amountRows(input: { readonly plan: Plan; readonly forecast: Fore
       id: `${amount.stepId}-${amount.id}`,
       name: say(`plan:amounts.${amount.id}`),
       written: weighed(amount, forecast, input),
+      other: otherUnits(readyAmount({ amount, forecast }), input),
       kitchen: kitchenText(amount, input),
       span: spanText(amount, forecast, input),
-      hint: amount.restsOn === undefined ? null : say(`plan:amounts.${amount.restsOn}`, { litres }),
+      hint: hintOf(amount, litres, input),
       forStep: nameOf.get(amount.stepId) ?? '',
       waitsForCurd: amount.dependsOnCurd,
     }));
@@ -76,15 +56,28 @@ function weighed(amount: Amount, forecast: Forecast | null, telling: Telling): W
   return readyWritten(readyAmount({ amount, forecast }), telling);
 }
 
-/** An amount made ahead is round already: 2.4 kg, not 2.40. */
-export function readyWritten(ready: ReadyAmount, telling: Telling): Written {
-  const written = amountWritten(ready, telling);
-  return isMadeAhead(ready) ? plainly(written, Math.ceil) : written;
+const OUNCES_FROM_ML = 30; // below two tablespoons a jug of either kind says millilitres: our own choice
+
+/** Litres and kilos in gallons and pounds, or the other way; grams are grams on every scale. */
+function otherUnits({ unit, value }: Pick<ReadyAmount, 'unit' | 'value'>, { write }: Telling): string | null {
+  const both = bothUnits(write.units);
+  if (unit === 'kg') return both.mass(value).second;
+  if (unit === 'L') return both.volume(value).second;
+  return unit === 'mL' && value >= OUNCES_FROM_ML ? both.volume(value / 1000).second : null;
+}
+
+/** What it rests on that is not known yet: a packet's label, the weight of the curd. */
+function hintOf(amount: Amount, litres: string, { say }: Telling): string | null {
+  if (amount.id === 'dry-salt') return say('buying:hint.dry-salt');
+  return amount.restsOn === undefined ? null : say(`plan:amounts.${amount.restsOn}`, { litres });
 }
 
 function kitchenText(amount: Amount, { say, write }: Telling): string | null {
   const depth = amount.also?.find((other) => other.unit === 'cm');
   if (depth !== undefined) return say('plan:amounts.depth', { depth: write.depth(depth.value).text });
+  const spoon = spoonBeside({ amount, region: write.units });
+  if (spoon !== null)
+    return say('buying:standIn.spoon', { spoon: spoon.words, percent: Math.round(spoon.errorPercent) });
   if (amount.kitchen === undefined) return null;
   const { words, errorPercent = 0 } = amount.kitchen;
   return errorPercent === 0 ? words : say('plan:kitchenError', { words, percent: Math.round(errorPercent) });

@@ -38,6 +38,8 @@ export function bringLotToPlan(input: {
   readonly units: UnitSystem;
 }): Brought {
   const { lotId, kind, name } = input.lot;
-  if (kind !== null) keepDraft(withLot(leftDraft(input.units), { kind, lotId }));
+  if (kind === 'rennet' || kind === 'culture' || kind === 'calcium') {
+    keepDraft(withLot(leftDraft(input.units), { kind, lotId }));
+  }
   return { brought: name };
 }

@@ -68,7 +68,9 @@ export function ClockCard({
         })}
       />
       <p>
-        <Link href={gaugeHref(plan)}>{say('labels:gauge.open')}</Link>
+        <Link href={gaugeHref(plan)}>{say('labels:gauge.open')}</Link> ·{' '}
+        <Link href="/paper/plan">{say('paper:open')}</Link> ·{' '}
+        <Link href={`/share/${plan.make.id}`}>{say('share:open')}</Link>
       </p>
     </Card>
   );

@@ -30,7 +30,7 @@ export function FactField({
       <NumberField
         label={name}
         value={text}
-        unit={unitSymbol({ fact, units: write.units })}
+        unit={write.unit(unitSymbol({ fact, units: write.units }))}
         width={3}
         hideLabel={hideLabel}
         error={error}

@@ -3,7 +3,7 @@ import type { Spread } from '../../../numbers/stats.ts';
 import { readyAmount } from '../../../forecast/ready-amount.ts';
 import type { Written } from '../../../exchange/written.ts';
 import type { Plan } from '../../../make/plan.ts';
-import { readyWritten } from './amounts-view.ts';
+import { readyWritten } from './amount-written.ts';
 import { isKnown, nineInTen, stepFor, type Telling } from './spans.ts';
 
 /** Things to know before the burner is lit, each one sentence with its numbers. */

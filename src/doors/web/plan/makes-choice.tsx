@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
 import type { Make } from '../../../make/make.ts';
 import './makes-choice.css';
@@ -12,7 +13,7 @@ export interface MakeOption {
   readonly stops: string | null;
 }
 
-/** The makes to choose from, side by side, each with its hours and its skill. */
+/** The make on the table and those most like it, side by side, each with its hours and its skill; the others a link away. */
 export function MakesChoice({
   options,
   chosen,
@@ -44,6 +45,9 @@ export function MakesChoice({
           </label>
         ))}
       </div>
+      <p className="makes-choice-all">
+        <Link href="/makes">{say('makes:all')}</Link>
+      </p>
     </fieldset>
   );
 }

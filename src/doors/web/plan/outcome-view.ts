@@ -37,7 +37,7 @@ export function outcomeView(input: { readonly forecast: Forecast; readonly make:
       ...row('pieces', outcome.pieces, 1, pieces),
       ...row('moisture', outcome.moisturePercent, 1, (value) => write.percent(value)),
       ...row('pH', outcome.pHAtStretch, 0.01, write.pH),
-      ...row('salt', outcome.saltPercent, 0.1, (value) => write.percent(value, 1)),
+      ...(outcome.saltPercent.p95 > 0 ? row('salt', outcome.saltPercent, 0.1, (value) => write.percent(value, 1)) : []),
     ],
     ready: Number.isFinite(ready) ? readyText(ready, say) : null,
     cultureToReady: isKnown(outcome.cultureToReadyMin)

@@ -1,9 +1,13 @@
 import { useMemo, useState, type ReactNode } from 'react';
+import type { Make } from '../../../make/make.ts';
+import { Link } from 'wouter';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
 import { ErrorSummary } from '../look/error-summary.tsx';
-import { bundledMakes } from './bundled-makes.ts';
+import { Notice } from '../look/notice.tsx';
+import { kinOf } from '../makes/kin.ts';
+import { useMakes, useWholeMakes } from '../makes/use-makes.ts';
 import { broughtWords } from './brought.ts';
 import type { Draft } from './draft.ts';
 import { LastTime } from './last-time.tsx';
@@ -18,24 +22,59 @@ import { StartLine } from './start-line.tsx';
 import { useHeld } from './use-held.ts';
 import { useLotDraft } from './use-lot-draft.ts';
 import { narrowest, narrowingQuestions } from './narrowing.ts';
+import { useAsked } from './use-asked.ts';
 import { useAside } from '../forecasting/use-aside.ts';
 import { usePlanning } from './use-planning.ts';
 import './plan-screen.css';
-
-const MAKES = bundledMakes();
-const MAKE_IDS = MAKES.map((make) => make.id);
 
 /** What can I make with this milk, in these hours, and what will I get? */
 export function PlanScreen(): ReactNode {
   const { say, write } = useReader();
   const now = useNow();
-  const { draft, lots, facts: lotFacts, change } = useLotDraft({ makeIds: MAKE_IDS, units: write.units, now });
+  const { listed } = useMakes();
+  const makeIds = useMemo(() => listed.map(({ facts }) => facts.id), [listed]);
+  const asked = useAsked((id) => listed.find(({ facts }) => facts.id === id)?.facts.name ?? null);
+  const lotDraft = useLotDraft({ makeIds, units: write.units, now });
+  const { makeId } = lotDraft.draft;
+  const shown = useMemo(() => kinOf({ makes: listed.map(({ facts }) => facts), makeId }), [listed, makeId]);
+  const { makes, failed } = useWholeMakes(shown);
+  const make = makes.find((one) => one.id === makeId);
+  if (make !== undefined) {
+    return (
+      <>
+        {asked === null || asked.wrong === null ? null : <Notice kind="caution">{asked.wrong}</Notice>}
+        <PlanTable {...lotDraft} make={make} makes={makes} now={now} />
+      </>
+    );
+  }
+  return (
+    <div className="plan">
+      <h1>{say('plan:title')}</h1>
+      {failed === null ? null : <Notice kind="caution">{say('makes:lost', { why: failed })}</Notice>}
+    </div>
+  );
+}
+
+/** The plan of one make: the sentence, its neighbours to choose from, and the sheet. */
+function PlanTable({
+  draft,
+  lots,
+  facts: lotFacts,
+  change,
+  make,
+  makes,
+  now,
+}: ReturnType<typeof useLotDraft> & {
+  readonly make: Make;
+  /** The make and those most like it, whole. */
+  readonly makes: readonly Make[];
+  readonly now: number;
+}): ReactNode {
+  const { say, write, book } = useReader();
   const [asked, setAsked] = useState(0);
   const [brought, setBrought] = useState(() => broughtWords(history.state));
-  const make = MAKES.find((one) => one.id === draft.makeId) ?? MAKES[0];
-  if (make === undefined) throw new Error('no make is bundled');
   // A summary belongs to one press of the main action; the next answer takes it away.
-  const planning = usePlanning({ draft, make, units: write.units, now });
+  const planning = usePlanning({ draft, make, units: write.units, now, book });
   const held = useHeld({ draft, planning, now, change });
   const edit = (next: Draft): void => {
     setAsked(0);
@@ -51,10 +90,10 @@ export function PlanScreen(): ReactNode {
       planned.plan === null || planned.answers === null
         ? []
         : [
-            ...otherMakes({ makes: MAKES, draft: { facts, confirmed, changes, makeId }, units: write.units }),
+            ...otherMakes({ makes, draft: { facts, confirmed, changes, makeId }, units: write.units }),
             ...narrowingQuestions({ make, plan: planned.plan, answers: planned.answers }),
           ],
-    [planned, make, facts, confirmed, changes, makeId, write.units],
+    [planned, make, makes, facts, confirmed, changes, makeId, write.units],
   );
   const aside = useAside(questions, isIdle);
   const problems = planned.problems.map((problem) => problemSentence({ problem, draft, units: write.units, say }));
@@ -74,9 +113,12 @@ export function PlanScreen(): ReactNode {
           <p className="plan-note">{say('plan:problems.unplanned')}</p>
         ) : null}
         <StartLine planning={planning} before={held.before} pots={draft.pots} />
+        <p className="plan-note">
+          <Link href="/day">{say('day:link')}</Link>
+        </p>
       </Card>
       <MakesChoice
-        options={makeOptions({ makes: MAKES, draft, units: write.units, planning, aside, say })}
+        options={makeOptions({ makes, draft, units: write.units, planning, aside, say }).map((one) => ({ ...one, make: book.make(one.make) }))} // prettier-ignore
         chosen={make.id}
         onChoose={(makeId) => edit({ ...draft, makeId })}
       />

@@ -15,6 +15,7 @@ import { OutcomeCard } from './outcome-card.tsx';
 import { outcomeView } from './outcome-view.ts';
 import { Knowing, Preparing } from './plan-rest.tsx';
 import type { Planning } from './use-planning.ts';
+import { WheyCard } from '../whey/whey-card.tsx';
 
 /** The plan below its sentence: clock, what you will get, amounts, what to know, what to buy, what was assumed. */
 export function PlanSheet({
@@ -61,6 +62,7 @@ export function PlanSheet({
           <AcidCard plan={plan} forecast={forecast} zeroAt={zeroAt} before={before} />
         )}
         <Preparing calm={calm} now={now} />
+        <WheyCard calm={calm} draft={draft} onChange={onChange} />
       </div>
       <div className="plan-column">
         {plan === null || forecast === null ? null : (

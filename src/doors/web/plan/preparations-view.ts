@@ -3,7 +3,7 @@ import { preparationsOf } from '../../../exchange/schedule.ts';
 import type { Plan } from '../../../make/plan.ts';
 import { sentenceInUnits } from '../../../make/sentence.ts';
 import { preparedAmount } from '../../../forecast/ready-amount.ts';
-import { readyWritten } from './amounts-view.ts';
+import { readyWritten } from './amount-written.ts';
 import type { Telling } from './spans.ts';
 
 const MINUTE_MS = 60_000;

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
 import type { PreparationRow } from './preparations-view.ts';
@@ -41,6 +42,9 @@ export function ShoppingCard({ view }: { readonly view: ShoppingView }): ReactNo
           <li key={item.id}>{item.text}</li>
         ))}
       </ul>
+      <p className="shopping-whole">
+        <Link href="/plan/buying">{say('buying:open')}</Link>
+      </p>
       <div className="shopping-words">
         <div>
           <h3>{say('plan:shopping.buy')}</h3>

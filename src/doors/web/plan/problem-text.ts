@@ -1,4 +1,4 @@
-import type { Say } from '../../../exchange/words.ts';
+import { told, type Say } from '../../../exchange/words.ts';
 import { sentenceInUnits } from '../../../make/sentence.ts';
 import type { Problem } from '../../../numbers/validity.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
@@ -15,13 +15,13 @@ export function problemSentence(input: {
 }): string {
   const { problem, draft, units, say } = input;
   const fact = isFactPath(problem.field) ? say(`plan:facts.${problem.field}`) : problem.field;
-  const remedy = sentenceInUnits({ text: problem.remedy, units });
+  const remedy = sentenceInUnits({ text: told(say, problem.remedy), units });
   const value = givenText({ problem, draft, units, say });
   if (value === '') return say('plan:problems.missing', { fact, remedy });
   return say('plan:problems.given', {
     fact,
     value,
-    expected: sentenceInUnits({ text: problem.expected, units }),
+    expected: sentenceInUnits({ text: told(say, problem.expected), units }),
     remedy,
   });
 }

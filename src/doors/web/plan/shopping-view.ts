@@ -1,7 +1,7 @@
 import { shoppingList, type ShoppingItem } from '../../../exchange/shopping.ts';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
-import { amountWritten } from './amounts-view.ts';
+import { amountWritten } from './amount-written.ts';
 import { plainly, type Telling } from './spans.ts';
 
 export interface ShoppingView {
@@ -20,7 +20,7 @@ export function shoppingView(
   const { culture } = plan.setup;
   const known = {
     species: say(`plan:options.milk.species.${plan.setup.milk.species}`),
-    culture: say(`plan:cultureKinds.${plan.make.doses.culture.kind}`),
+    culture: plan.make.doses.culture === undefined ? '' : say(`plan:cultureKinds.${plan.make.doses.culture.kind}`),
     litres: input.write.litres(culture.packetTreatsL).text,
     form: say(`plan:options.culture.form.${culture.form}`),
   };

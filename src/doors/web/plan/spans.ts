@@ -36,9 +36,18 @@ export const isKnown = (spread: Spread | null): spread is Spread =>
 export function plainly(written: Written, rounding: (value: number) => number): Written {
   const { unit, number } = written;
   if (!/^(kg|g|mL|L|lb|gal|qt)$/.test(unit)) return written;
-  const shown = /^(lb|gal|qt)$/.test(unit) ? inOwnSteps(Number(number.replaceAll(',', '')), rounding) : number;
-  const plain = shown.includes('.') ? shown.replace(/\.?0+$/, '') : shown;
+  const { whole, sign, decimals } = partsOf(number);
+  const shown = /^(lb|gal|qt)$/.test(unit)
+    ? inOwnSteps(Number(`${whole.replaceAll(/\D/g, '')}.${decimals}`), rounding).replace('.', sign)
+    : number;
+  const plain = decimals === '' ? shown : shown.replace(/0+$/, '').replace(/[.,]$/, '');
   return { ...written, number: plain, text: written.text.replace(number, plain) };
+}
+
+/** A figure as it is written; one or two places are decimals, three a thousand, whichever sign stands before them. */
+function partsOf(number: string): { readonly whole: string; readonly sign: string; readonly decimals: string } {
+  const [, whole = number, sign = '.', decimals = ''] = /^(.*)([.,])(\d{1,2})$/.exec(number) ?? [];
+  return { whole, sign, decimals };
 }
 
 function inOwnSteps(value: number, rounding: (value: number) => number): string {

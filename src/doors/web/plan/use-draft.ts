@@ -4,6 +4,8 @@ import { draftSchema, firstDraft, inUnits, type Draft } from './draft.ts';
 import { localDay } from './wall-clock.ts';
 
 const KEY = 'vatside.plan-draft';
+/** What a first plan is of: milk anybody can buy, eaten the same week, and enough to show what a plan is. Our own choice. */
+const FIRST_MAKE = 'stretched-ball';
 /** From this hour on, "done by five" most likely means tomorrow. */
 const MORNING_ENDS_H = 8;
 const DAY_MS = 86_400_000;
@@ -30,7 +32,11 @@ export function useDraft(
   readonly change: (draft: Draft) => void;
 } {
   const [draft, setDraft] = useState<Draft>(() => {
-    const fresh = firstDraft({ today: nextDay(), makeId: makeIds[0] ?? '', units });
+    const fresh = firstDraft({
+      today: nextDay(),
+      makeId: makeIds.includes(FIRST_MAKE) ? FIRST_MAKE : (makeIds[0] ?? ''),
+      units,
+    });
     const stored = storedDraft();
     if (stored === null) return fresh;
     return makeIds.includes(stored.makeId) ? stored : { ...stored, makeId: fresh.makeId };

@@ -4,6 +4,7 @@ import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Make } from '../../../make/make.ts';
 import type { UnitSystem } from '../../../exchange/written.ts';
 import type { Plan } from '../../../make/plan.ts';
+import type { Book } from '../../../exchange/book.ts';
 import { isCurrent } from '../forecasting/forecast-state.ts';
 import { useForecast } from '../forecasting/use-forecast.ts';
 import type { Draft } from './draft.ts';
@@ -17,7 +18,7 @@ const PLAN_MEMBERS = [32, 1000] as const;
 /** Everything the plan screen stands on at one moment. */
 export interface Planning {
   readonly planned: Planned;
-  /** The last plan that fitted: what is shown while an answer is being put right. */
+  /** The last plan that fitted, in the reader's words: what is shown while an answer is being put right. */
   readonly plan: Plan | null;
   readonly forecast: Forecast | null;
   readonly isCurrent: boolean;
@@ -32,8 +33,9 @@ export function usePlanning(input: {
   readonly make: Make;
   readonly units: UnitSystem;
   readonly now: number;
+  readonly book: Book;
 }): Planning {
-  const { draft, make, units, now } = input;
+  const { draft, make, units, now, book } = input;
   // The clock is no part of the plan: moving "done by" must not compute the forecast anew.
   const { facts, confirmed, changes } = draft;
   const planned = useMemo(
@@ -41,7 +43,8 @@ export function usePlanning(input: {
     [facts, confirmed, changes, make, units],
   );
   const state = useForecast(planned.plan, { members: PLAN_MEMBERS });
-  const plan = planned.plan ?? state.askedFor;
+  const fitted = planned.plan ?? state.askedFor;
+  const plan = fitted === null ? null : book.plan(fitted);
   const schedule = useMemo(() => {
     const at = wallInstant(draft.clock);
     return state.forecast === null || at === null || plan === null

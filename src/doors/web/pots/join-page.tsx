@@ -26,7 +26,7 @@ export function JoinPage({
   readonly onWeigh: () => void;
   readonly onBack: () => void;
 }): ReactNode {
-  const { say, write } = useReader();
+  const { say, write, book } = useReader();
   const { held } = useLog();
   const [done, setDone] = useState<{ readonly to: BatchRecord; readonly at: number } | null>(null);
   const { record, plan } = batch;
@@ -71,7 +71,12 @@ export function JoinPage({
       </div>
       <div className="pots-whats">
         {others.map((other) => {
-          const opened = openBatch({ streamId: other.batchId, events: held.streams.get(other.batchId), isReady: true });
+          const opened = openBatch({
+            streamId: other.batchId,
+            events: held.streams.get(other.batchId),
+            isReady: true,
+            book,
+          });
           if (opened.state !== 'open') return null;
           const { step } = standingOf(opened);
           const isOther = opened.plan.make.id !== plan.make.id;

@@ -1,6 +1,6 @@
 import { useMemo, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
-import { Lanes } from '../timeline/lanes.tsx';
+import { Lanes, scaleRem } from '../timeline/lanes.tsx';
 import { utcOffsetMin } from '../vat/utc-offset.ts';
 import type { PotsView } from './pots-view.ts';
 
@@ -23,7 +23,9 @@ export function PotsLanes({
       <div
         className="lane-heads"
         aria-hidden="true"
-        style={{ gridTemplateColumns: `3.875rem repeat(${lanes.length}, minmax(0, 1fr))` }}
+        style={{
+          gridTemplateColumns: `${scaleRem(write.clock(view.frame.fromAt))}rem repeat(${lanes.length}, minmax(0, 1fr))`,
+        }}
       >
         <span />
         {lanes.map(({ id, name }) => (

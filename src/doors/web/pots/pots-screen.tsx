@@ -125,6 +125,11 @@ export function PotsScreen(): ReactNode {
             <h2 id="pots-side-title">{say('pots:lanes.title')}</h2>
             <PotHeads lanes={view.lanes} onNote={(potId) => setPage({ at: 'pot', potId })} />
             <PotsLanes view={view} nowAt={nowAt} pxPerMin={PX_PER_MIN} />
+            <p>
+              <Link href="/paper/class" className="pots-wall-link">
+                {say('pots:act.paper')}
+              </Link>
+            </p>
           </section>
           {over.length + unreadable.length === 0 ? null : (
             <section className="pots-over" aria-labelledby="pots-over-title">

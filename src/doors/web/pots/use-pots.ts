@@ -6,6 +6,7 @@ import type { Forecast } from '../../../forecast/forecast.ts';
 import type { JointBeliefs } from '../../../forecast/uncertain.ts';
 import { NO_HISTORY, type History } from '../../../make/history.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
+import { useReader } from '../device/reader.tsx';
 import type { ForecastAnswer, ForecastReply } from '../forecasting/forecast-messages.ts';
 import { opened } from '../forecasting/packed-forecast.ts';
 import { useLog } from '../log/log-provider.tsx';
@@ -54,11 +55,12 @@ function started(onReply: (reply: ForecastAnswer) => void): Asker {
 /** All pots on this device, each with its forecast; what is still being worked out is null. */
 export function usePots(nowAt: number): Pots {
   const { held } = useLog();
+  const { book } = useReader();
   const found = useSyncExternalStore(forecasts.subscribe, forecasts.snapshot);
   const { running, over } = useMemo(() => whichPots(held.streams), [held.streams]);
   const opened = useMemo(
-    () => running.map(({ batchId }) => openBatch({ streamId: batchId, events: held.streams.get(batchId), isReady: true })), // prettier-ignore
-    [running, held.streams],
+    () => running.map(({ batchId }) => openBatch({ streamId: batchId, events: held.streams.get(batchId), isReady: true, book })), // prettier-ignore
+    [running, held.streams, book],
   );
   const tick = Math.floor(nowAt / EVERY_MS) * EVERY_MS;
   const learned = useLearned(running, tick);

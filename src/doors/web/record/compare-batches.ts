@@ -1,3 +1,4 @@
+import { PLAIN_BOOK, type Book } from '../../../exchange/book.ts';
 import type { Event } from '../../../record/event.ts';
 import { foldOnce } from '../log/fold-once.ts';
 import { openBatch, type Batch } from '../vat/batch.ts';
@@ -14,8 +15,9 @@ export const MOST_OTHERS = 6;
 export function othersOf(input: {
   readonly mine: OpenBatch;
   readonly streams: ReadonlyMap<string, readonly Event[]>;
+  readonly book?: Book;
 }): readonly OpenBatch[] {
-  const { mine, streams } = input;
+  const { mine, streams, book = PLAIN_BOOK } = input;
   return [...streams]
     .filter(([id]) => id.startsWith('batch:') && id !== mine.streamId)
     .filter(([, events]) => {
@@ -23,7 +25,7 @@ export function othersOf(input: {
       return finishedAt !== null && make?.['id'] === mine.plan.make.id && demo === mine.record.demo;
     })
     .flatMap(([streamId, events]) => {
-      const batch = openBatch({ streamId, events, isReady: true });
+      const batch = openBatch({ streamId, events, isReady: true, book });
       return batch.state === 'open' ? [batch] : [];
     })
     .sort((a, b) => b.record.zeroAt - a.record.zeroAt);

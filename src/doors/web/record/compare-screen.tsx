@@ -33,9 +33,9 @@ export function CompareScreen({ batchId }: { readonly batchId: string }): ReactN
 }
 
 function OpenCompare({ mine }: { readonly mine: OpenBatch }): ReactNode {
-  const { say, write } = useReader();
+  const { say, write, book } = useReader();
   const { held } = useLog();
-  const candidates = useMemo(() => othersOf({ mine, streams: held.streams }), [mine, held.streams]);
+  const candidates = useMemo(() => othersOf({ mine, streams: held.streams, book }), [mine, held.streams, book]);
   // Until somebody chooses, the newest ones; others may still be coming from the store.
   const [chosen, setChosen] = useState<ReadonlySet<string> | null>(null);
   const [wished, setWished] = useState<Alignment | null>(null);

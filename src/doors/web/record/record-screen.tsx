@@ -105,6 +105,14 @@ function OpenRecord({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
           <Link className="record-link" href={gaugeHref(plan)}>
             {say('labels:gauge.open')}
           </Link>
+          <Link className="record-link" href={`/paper/${streamId}`}>
+            {say('record:paper')}
+          </Link>
+          {record.steps.some(({ endedAt }) => endedAt !== null) ? (
+            <Link className="record-link" href={`/record/${streamId}/write-up`}>
+              {say('record:writeUp')}
+            </Link>
+          ) : null}
           {record.finishedAt === null ? (
             <Link className="record-link" href={`/vat/${streamId}`}>
               {say('record:toVat')}

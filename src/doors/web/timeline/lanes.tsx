@@ -7,6 +7,9 @@ import './lanes.css';
 
 /** The times and their axis at the usual size of text; they grow with the reader's. */
 const USUAL_SCALE_PX = 62;
+/** Times with am and pm take more. */
+const LONG_SCALE_PX = 92;
+const LONG_TIME = 5;
 const COLUMN_X = 12; // middle of a lane's blocks, from its left edge
 const WHISKER_X = 27;
 /** Whiskers beside each other in one lane; a third is left out before lanes get wider. */
@@ -15,6 +18,9 @@ const TOP_PX = 14;
 /** Numbers of clashes nearer than this stand under each other, not on each other. */
 const CLASH_PX = 30;
 
+/** The room that the times take, in rem: what stands over the lanes leaves as much. */
+export const scaleRem = (time: string): number => (time.length > LONG_TIME ? LONG_SCALE_PX : USUAL_SCALE_PX) / 16;
+
 /** One pot's line among several. */
 export interface LaneDrawn {
   readonly id: string;
@@ -22,6 +28,8 @@ export interface LaneDrawn {
   readonly steps: readonly TimelineStep[];
   /** Stretches of time in which this pot is in another's way, some of them with a number. */
   readonly marks: readonly { readonly fromAt: number; readonly toAt: number; readonly number: number | null }[];
+  /** A burner or the like: its holds keep their names however narrow it is. */
+  readonly isKit?: boolean;
 }
 
 /** Several time lines on one scale, side by side, the now-line level across them all. */
@@ -33,18 +41,22 @@ export function Lanes({
   pxPerMin,
   clockText,
   summary,
+  widths,
 }: {
   readonly lanes: readonly LaneDrawn[];
   readonly frame: { readonly fromAt: number; readonly toAt: number };
-  readonly nowAt: number;
+  /** Null where the lines are of another day than this one. */
+  readonly nowAt: number | null;
   readonly utcOffsetMin: number;
   readonly pxPerMin: number;
   readonly clockText: (at: number) => string;
   /** For those who hear the page. */
   readonly summary: string;
+  /** How wide the lanes are, as a grid says it; all alike where left out. */
+  readonly widths?: string;
 }): ReactNode {
   const scale = useTextScale();
-  const scalePx = USUAL_SCALE_PX * scale;
+  const scalePx = scaleRem(clockText(frame.fromAt)) * 16 * scale;
   const labelGapPx = 22 * scale;
   const layouts = useMemo(
     () => lanes.map(({ steps }) => layoutTimeline({ steps, nowAt, utcOffsetMin, pxPerMin, labelGapPx, mostLanes: MOST_WHISKERS, frame })), // prettier-ignore
@@ -53,12 +65,16 @@ export function Lanes({
   const scaled = layouts.find(({ graduations }) => graduations.length > 0);
   if (scaled === undefined) return null;
   const heightPx = Math.max(...scaled.graduations.map(({ yPx }) => yPx)) + 2 * TOP_PX;
-  const nowPx = scaled.nowPx ?? 0;
-  const yOf = (at: number): number => nowPx + ((at - nowAt) / 60_000) * pxPerMin;
+  const { nowPx } = scaled;
+  const [top] = scaled.graduations;
+  const yOf = (at: number): number => (top?.yPx ?? 0) + ((at - (top?.at ?? at)) / 60_000) * pxPerMin;
   return (
     <figure
       className="lanes"
-      style={{ height: heightPx, gridTemplateColumns: `${scalePx}px repeat(${lanes.length}, minmax(0, 1fr))` }}
+      style={{
+        height: heightPx,
+        gridTemplateColumns: `${scalePx}px ${widths ?? `repeat(${lanes.length}, minmax(0, 1fr))`}`,
+      }}
     >
       <figcaption className="out-of-sight">{summary}</figcaption>
       <svg className="lanes-scale" aria-hidden="true" width={scalePx} height={heightPx}>
@@ -69,7 +85,7 @@ export function Lanes({
               key={mark.at}
               x={scalePx - 2}
               mark={mark}
-              text={mark.long && Math.abs(mark.yPx - nowPx) > 16 ? clockText(mark.at) : null}
+              text={mark.long && (nowPx === null || Math.abs(mark.yPx - nowPx) > 16) ? clockText(mark.at) : null}
             />
           ))}
         </g>
@@ -77,9 +93,11 @@ export function Lanes({
       {lanes.map((lane, index) => (
         <Lane key={lane.id} lane={lane} layout={layouts[index]} heightPx={heightPx} yOf={yOf} />
       ))}
-      <div className="timeline-now lanes-now" aria-hidden="true" style={{ top: nowPx + TOP_PX }}>
-        <span className="numerals">{clockText(nowAt)}</span>
-      </div>
+      {nowPx === null || nowAt === null ? null : (
+        <div className="timeline-now lanes-now" aria-hidden="true" style={{ top: nowPx + TOP_PX }}>
+          <span className="numerals">{clockText(nowAt)}</span>
+        </div>
+      )}
     </figure>
   );
 }
@@ -98,7 +116,7 @@ function Lane({
   const whiskers = layout?.lanes ?? 0;
   const numbered = lane.marks.filter(({ number }) => number !== null);
   return (
-    <div className="lane" aria-hidden="true">
+    <div className={lane.isKit === true ? 'lane lane-kit' : 'lane'} aria-hidden="true">
       <svg width="100%" height={heightPx}>
         <g transform={`translate(0 ${TOP_PX})`}>
           {lane.marks.map(({ fromAt, toAt }) => (

@@ -1,6 +1,6 @@
 import { demoEvents, parseDemo } from '../../../exchange/demo.ts';
 import type { EventLog } from '../log/event-log.ts';
-import { bundledMakes } from '../plan/bundled-makes.ts';
+import { fetchAllMakes } from '../makes/make-shelf.ts';
 
 const files = import.meta.glob<unknown>('../../../../demo/larkenshaw.json', { import: 'default' });
 
@@ -12,7 +12,7 @@ export async function openExample(log: EventLog): Promise<void> {
   await log.takeIn(
     demoEvents({
       demo: parseDemo(await load()),
-      makes: bundledMakes(),
+      makes: await fetchAllMakes(),
       nowAt: now.getTime(),
       utcOffsetMin: -now.getTimezoneOffset(),
     }),

@@ -1,12 +1,16 @@
-import { useRef, useState, type ReactNode } from 'react';
+import { useMemo, useRef, useState, type ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { parseLogFile } from '../../../exchange/log-file.ts';
+import { told } from '../../../exchange/words.ts';
+import { ALL_KINDS } from '../../../record/keeping-events.ts';
+import { worded } from '../device/catalogues.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
+import { later } from '../later/later.ts';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
-import { bundledMakes } from '../plan/bundled-makes.ts';
+import { useMakes } from '../makes/use-makes.ts';
 import { draftOf } from '../plan/draft-of.ts';
 import { keepDraft } from '../plan/use-draft.ts';
 import { FinishedList } from './finished-list.tsx';
@@ -16,7 +20,8 @@ import { saveCopy } from './save-copy.ts';
 import { todayView } from './today-view.ts';
 import './today.css';
 
-const MAKE_NAMES = new Map(bundledMakes().map((make) => [make.id, make.name]));
+/** Only who ages cheese waits for what the ageing room says. */
+const DueToday = later(async () => (await worded(() => import('../ageing/due-today.tsx'))).DueToday);
 
 /** What is running, what is due, is anything off? */
 export function TodayScreen(): ReactNode {
@@ -25,7 +30,9 @@ export function TodayScreen(): ReactNode {
   const now = useNow(60_000);
   const [, go] = useLocation();
   const [wrong, setWrong] = useState<string | null>(null);
-  const view = todayView({ streams: held.streams, makeNames: MAKE_NAMES, now, say, write });
+  const { listed } = useMakes();
+  const makeNames = useMemo(() => new Map(listed.map(({ facts }) => [facts.id, facts.name])), [listed]);
+  const view = todayView({ streams: held.streams, makeNames, now, say, write });
   const attempt = async (doing: () => Promise<void>, told: (why: string) => string): Promise<void> => {
     setWrong(null);
     try {
@@ -46,7 +53,7 @@ export function TodayScreen(): ReactNode {
       }
       onFile={
         (file) =>
-        void attempt(async () => log.takeIn(parseLogFile(await file.text())), (why) => say('today:fileFailed', { file: file.name, why })) // prettier-ignore
+        void attempt(async () => log.takeIn(parseLogFile(await file.text(), ALL_KINDS)), (why) => say('today:fileFailed', { file: file.name, why })) // prettier-ignore
       }
     />
   );
@@ -72,6 +79,7 @@ export function TodayScreen(): ReactNode {
           </ul>
         </section>
       )}
+      {[...held.streams.keys()].some((id) => id.startsWith('piece:')) ? <DueToday /> : null}
       {view.planned.length === 0 ? null : (
         <section aria-labelledby="planned">
           <h2 id="planned">{say('today:planned.title')}</h2>
@@ -79,7 +87,7 @@ export function TodayScreen(): ReactNode {
             {view.planned.map((line) => (
               <li key={line.eventId}>
                 <span>
-                  <strong>{line.makeName}</strong>, {line.when}
+                  <strong>{told(say, line.makeName)}</strong>, {line.when}
                   {line.body.demo === true ? <span className="pot-demo">{say('today:running.demo')}</span> : null}
                 </span>
                 <Button
@@ -107,7 +115,7 @@ export function TodayScreen(): ReactNode {
       </p>
       {held.problems.map((problem) => (
         <Notice key={problem} kind="note">
-          {problem}
+          {told(say, problem)}
         </Notice>
       ))}
     </div>
@@ -137,6 +145,12 @@ function Starts({
             {say('today:starts.plan')}
           </Link>
           <span>{say('today:starts.planWhy')}</span>
+        </li>
+        <li>
+          <Link href="/day" className="button">
+            {say('today:starts.day')}
+          </Link>
+          <span>{say('today:starts.dayWhy')}</span>
         </li>
         {withExample ? (
           <li>

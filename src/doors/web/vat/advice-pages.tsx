@@ -8,7 +8,7 @@ import { mishapNamed, type Mishap } from '../../../make/mishaps.ts';
 import { useReader } from '../device/reader.tsx';
 import type { Told } from '../../../make/told.ts';
 import { useAdvice, type AdviceState } from '../forecasting/use-advice.ts';
-import { bundledMakes } from '../plan/bundled-makes.ts';
+import { useAllMakes } from '../makes/use-all-makes.ts';
 import type { Entry } from './actions.ts';
 import type { Batch } from './batch.ts';
 import { mishapEntry } from './choice-entries.ts';
@@ -36,9 +36,9 @@ interface Around {
 function useChoices({ batch, foresight }: Around, mishap: Told | null): AdviceState {
   const { plan, answers, seed } = batch;
   const { history } = foresight;
-  const others = useMemo(() => bundledMakes(), []);
-  const input = useMemo<AdviseInput>(
-    () => ({ plan, answers, history, seed, others, ...(mishap === null ? {} : { mishap }) }),
+  const others = useAllMakes();
+  const input = useMemo<AdviseInput | null>(
+    () => (others === null ? null : { plan, answers, history, seed, others, ...(mishap === null ? {} : { mishap }) }),
     [plan, answers, history, seed, others, mishap],
   );
   return useAdvice(input);

@@ -1,6 +1,7 @@
 import { InputError, problemText } from '../../../numbers/validity.ts';
 import { changesPlan } from '../../../exchange/when-planned.ts';
 import { fittedOfRecord } from '../../../exchange/record-plan.ts';
+import { PLAIN_BOOK, type Book } from '../../../exchange/book.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { Answers } from '../../../make/setup.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
@@ -30,13 +31,16 @@ export function openBatch(input: {
   readonly streamId: string;
   readonly events: readonly Event[] | undefined;
   readonly isReady: boolean;
+  /** The reader's book: the plan is told in its words. */
+  readonly book?: Book;
 }): Batch {
-  const { streamId, events, isReady } = input;
+  const { streamId, events, isReady, book = PLAIN_BOOK } = input;
   if (events === undefined || events.length === 0) return { state: isReady ? 'missing' : 'opening' };
   const record = foldOnce(events);
   if (record.make === null || record.answers === null) return { state: isReady ? 'missing' : 'opening' };
   try {
-    return { state: 'open', streamId, record, ...fittedOf(record), seed: record.frozenPlans[0]?.seed ?? 1 };
+    const { plan, answers } = fittedOf(record);
+    return { state: 'open', streamId, record, plan: book.plan(plan), answers, seed: record.frozenPlans[0]?.seed ?? 1 };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { state: 'unreadable', record, because: error.problems.map(problemText) };

@@ -61,5 +61,7 @@ export function choicesShown(input: {
   ];
 }
 
-const JUDGEMENTS: ReadonlySet<string> = new Set(['cleanBreak', 'grip', 'stretch', 'wheyTaste', 'tang']);
+const JUDGEMENTS: ReadonlySet<string> = new Set([
+  'cleanBreak', 'grip', 'stretch', 'wheyTaste', 'tang', 'acidGel', 'flocs', 'millTear', 'panTrack',
+]); // prettier-ignore
 const isJudgement = (name: unknown): name is JudgementName => typeof name === 'string' && JUDGEMENTS.has(name);

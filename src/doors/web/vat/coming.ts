@@ -3,7 +3,7 @@ import { preparedAmount } from '../../../forecast/ready-amount.ts';
 import type { Plan, PlannedStep } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { foreseen } from './current-step.ts';
-import { readyWritten } from '../plan/amounts-view.ts';
+import { readyWritten } from '../plan/amount-written.ts';
 import { asSaid, clockOf, type Telling } from './said.ts';
 
 /** What comes after this step, and what must be begun now or soon so that it is ready then. */

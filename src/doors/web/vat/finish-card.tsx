@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import type { Forecast } from '../../../forecast/forecast.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
+import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { Card } from '../look/card.tsx';
 import { Quantity } from '../look/quantity.tsx';
@@ -12,6 +13,7 @@ import { leftToDo } from './finish-left.ts';
 import { finishView } from './finish-view.ts';
 import { FinishWeigh } from './finish-weigh.tsx';
 import { FinishWhey } from './finish-whey.tsx';
+import { wheyViews } from '../whey/whey-view.ts';
 import type { Telling } from './said.ts';
 import { VatButton } from './vat-button.tsx';
 import './vat-card.css';
@@ -35,7 +37,8 @@ export function FinishCard({
   readonly onWeigh: (what: 'cheese' | 'piece') => void;
   readonly onEntries: (entries: readonly Entry[], said: string) => void;
 }): ReactNode {
-  const { say } = useReader();
+  const { say, write } = useReader();
+  const now = useNow(60_000);
   const view = finishView({ record, plan, forecast, telling });
   return (
     <Card rim className="vat-card finish" aria-labelledby="finish-verb">
@@ -70,12 +73,22 @@ export function FinishCard({
         <Link className="finish-more" href={`/record/${streamId}/labels`}>
           {say('vat:finish.printLabels')}
         </Link>
+        <Link className="finish-more" href={`/ageing/new?batch=${streamId}`}>
+          {say('ageing:finish')}
+        </Link>
         <Link className="finish-more" href={gaugeHref(plan)}>
           {say('labels:gauge.open')}
         </Link>
       </div>
       {view.whey === null || view.isClosed ? null : (
-        <FinishWhey record={record} about={view.whey} onEntries={onEntries} />
+        <FinishWhey
+          record={record}
+          about={view.whey}
+          views={
+            forecast === null ? [] : wheyViews({ plan, forecast, record, now, zeroAt: telling.zeroAt, say, write })
+          }
+          onEntries={onEntries}
+        />
       )}
       <section className="finish-left" aria-labelledby="finish-left">
         <h2 id="finish-left">{say('vat:finish.leftTitle')}</h2>

@@ -10,7 +10,7 @@ import { asSaid } from './said.ts';
 import { ball, makes, say, telling, Walk } from '../../../../tests/walked-make.ts';
 
 describe('getting ready', () => {
-  it('asks for at most nine things at any pause of any make, and names a figure where it knows one', () => {
+  it('asks for at most nine things at any pause of both cultured stretched makes, and names a figure where it knows one', () => {
     for (const json of makes) {
       const plan = planMake({
         make: parseMake(json),

@@ -4,7 +4,7 @@ import type { Forecast } from '../../../forecast/forecast.ts';
 import { preparedAmount } from '../../../forecast/ready-amount.ts';
 import type { Plan, PlannedStep } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
-import { readyWritten } from '../plan/amounts-view.ts';
+import { readyWritten } from '../plan/amount-written.ts';
 import { amountWritten } from './key-numbers.ts';
 import { asSaid, type Telling } from './said.ts';
 

@@ -24,7 +24,7 @@ interface Asked {
 
 /** The one or two numbers that this step is done by, most wanted first. */
 export function keyNumbers(asked: Asked): readonly KeyNumber[] {
-  const found = [amountNumber, heatOffNumber, wheyNumber, depthNumber, drainedNumber, waterNumber, stopNumber, temperatureNumber, sizeNumber, curdNumber, bathNumber, brineNumber, pieceNumber, lookNumber]
+  const found = [amountNumber, heatOffNumber, wheyNumber, depthNumber, drainedNumber, waterNumber, stopNumber, temperatureNumber, sizeNumber, curdNumber, bathNumber, brineNumber, pressNumber, airNumber, pieceNumber, lookNumber]
     .map((number) => number(asked))
     .filter((number) => number !== null); // prettier-ignore
   return found.slice(0, 2);
@@ -41,8 +41,10 @@ const number = (asked: Asked, label: string, written: Written, kitchen: string |
   kitchen,
 });
 
+const MEASURED: ReadonlySet<string> = new Set(['add', 'heatWithAcid', 'drySalt']);
+
 function amountNumber(asked: Asked): KeyNumber | null {
-  if (asked.step.verb !== 'add') return null;
+  if (!MEASURED.has(asked.step.verb)) return null;
   const amount = asked.plan.amounts.find((one) => one.stepId === asked.step.id);
   if (amount === undefined) return null;
   return number(asked, `amount.${amount.id}`, amountWritten(asked.telling, amount), amount.kitchen?.words ?? null);
@@ -133,6 +135,19 @@ function bathNumber(asked: Asked): KeyNumber | null {
 function brineNumber(asked: Asked): KeyNumber | null {
   const percent = setting(asked, 'brinePercent');
   return percent === null ? null : number(asked, 'brine', asked.telling.write.percent(percent));
+}
+
+function pressNumber(asked: Asked): KeyNumber | null {
+  const kPa = setting(asked, 'pressureKPa');
+  if (kPa === null) return null;
+  const text = asked.telling.write.number(kPa, 0);
+  return number(asked, 'press', { number: text, unit: 'kPa', text: `${text}\u202FkPa` });
+}
+
+function airNumber(asked: Asked): KeyNumber | null {
+  const percent = setting(asked, 'humidityPercent') ?? setting(asked, 'moisturePercent');
+  const label = asked.step.verb === 'boilDown' ? 'downTo' : 'humidity';
+  return percent === null ? null : number(asked, label, asked.telling.write.percent(percent));
 }
 
 function pieceNumber(asked: Asked): KeyNumber | null {

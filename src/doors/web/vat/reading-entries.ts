@@ -44,6 +44,11 @@ export function entriesOf(input: {
     case 'wheyL':
     case 'saltG':
       return [{ kind: 'reading', body: { quantity, value, sample } }];
+    case 'pieceG':
+    case 'brineGPerL':
+    case 'brinePercent':
+      // Pads of other places.
+      return [];
   }
 }
 

@@ -14,7 +14,7 @@ export function untilText(input: {
   if (watched.length === 1 && only?.kind === 'time') {
     return telling.say('vat:until.for', { duration: telling.write.duration(only.minutes.value) });
   }
-  const words = watched.map((condition) => conditionText(condition, telling));
+  const words = watched.map((condition) => conditionText(condition, { ...telling, litres: plan.setup.milk.volumeL }));
   const what = words.join(` ${telling.say(step.until.join === 'all' ? 'vat:until.and' : 'vat:until.or')} `);
   return telling.say('vat:until.until', { what });
 }
@@ -29,8 +29,8 @@ export function conditionsShown(step: PlannedStep, plan: Plan): readonly Conditi
   return decisive.length > 0 ? decisive : readable;
 }
 
-function conditionText(condition: Condition, telling: Telling): string {
-  const { say, write } = telling;
+function conditionText(condition: Condition, telling: Telling & { readonly litres: number }): string {
+  const { say, write, litres } = telling;
   switch (condition.kind) {
     case 'time':
       return say('vat:until.time', { duration: write.duration(condition.minutes.value) });
@@ -46,6 +46,12 @@ function conditionText(condition: Condition, telling: Telling): string {
       });
     case 'coreTemperature':
       return say('vat:until.core', { temperature: write.degrees(condition.atC.value).text });
+    case 'days':
+      return say('vat:until.days', { count: condition.days.value });
+    case 'moisture':
+      return say('vat:until.moisture', { moisture: write.percent(condition.percent.value, 0).text });
+    case 'mass':
+      return say('vat:until.mass', { mass: write.kilograms(condition.kgPerL.value * litres).text });
     case 'salt':
       return say('vat:until.salt', { salt: write.percent(condition.percent.value, 1).text });
   }

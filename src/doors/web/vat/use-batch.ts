@@ -7,6 +7,7 @@ import type { JointBeliefs } from '../../../forecast/uncertain.ts';
 import { NO_HISTORY, type History } from '../../../make/history.ts';
 import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
+import { useReader } from '../device/reader.tsx';
 import { isCurrent } from '../forecasting/forecast-state.ts';
 import { useForecast, type Forecasting } from '../forecasting/use-forecast.ts';
 import { useLog } from '../log/log-provider.tsx';
@@ -18,9 +19,10 @@ import type { KeptForesight } from './foresight-store.ts';
 /** The batch that an address names, as this device holds it now. */
 export function useBatch(batchId: string): Batch {
   const { held } = useLog();
+  const { book } = useReader();
   const streamId = streamOf(batchId);
   const events = held.streams.get(streamId);
-  return useMemo(() => openBatch({ streamId, events, isReady: held.isReady }), [streamId, events, held.isReady]);
+  return useMemo(() => openBatch({ streamId, events, isReady: held.isReady, book }), [streamId, events, held.isReady, book]); // prettier-ignore
 }
 
 /** The forecasts of a running batch. */

@@ -1,0 +1,10 @@
+import { bookPages, openBook } from '../../../../exchange/open-book.ts';
+import type { Speech } from './speech.ts';
+
+export const SPEECH: Speech = {
+  first: import.meta.glob<object>('../../../../../words/es/{app,vat,advice,bell,findings,today}.json', { eager: true, import: 'default' }), // prettier-ignore
+  book: openBook({
+    language: 'es',
+    ...bookPages(import.meta.glob<unknown>('../../../../../words/es/sentences/*.json', { eager: true, import: 'default' })), // prettier-ignore
+  }),
+};
