@@ -1,9 +1,13 @@
+import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { atOnce } from './src/doors/web/build/at-once.ts';
 import { withoutSchemaWriter } from './src/doors/web/build/schema-writer.ts';
 import { withWrittenMakes } from './src/doors/web/build/written-makes.ts';
 import { withWrittenSums } from './src/doors/web/build/written-sums.ts';
 import { offlinePlugin } from './src/doors/web/sw/offline-plugin.ts';
+
+const inWeb = (file: string): string => fileURLToPath(new URL(`src/doors/web/${file}`, import.meta.url));
 
 /** The web door: one page, one worker for the forecast, one service worker for the dairy without a network. */
 export default defineConfig({
@@ -20,6 +24,13 @@ export default defineConfig({
     emptyOutDir: true,
     target: 'es2022',
     assetsInlineLimit: 0,
+    rolldownOptions: {
+      output: {
+        codeSplitting: {
+          groups: [{ name: atOnce({ entry: inWeb('main.tsx'), screen: inWeb('vat/vat-screen.tsx') }, 'vat-screen') }],
+        },
+      },
+    },
   },
   worker: { format: 'es', plugins: () => [withWrittenSums(), withWrittenMakes(), withoutSchemaWriter()] },
   server: { fs: { allow: ['../../..'] }, proxy: { '/api': 'http://127.0.0.1:4180' } },
