@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { routeCode } from './route-code.ts';
 import { DEVICES, openAt } from '../browser/tasks/place.ts';
 import { seedMake } from '../browser/tasks/seeded.ts';
-import { countBands, markBands, readTrace, traced } from './trace.ts';
+import { countBands, markBands, readTrace, traced, type BandUpdate } from './trace.ts';
 import { browser, server } from '../browser/standing.ts';
 
 /** What the screen beside the vat may cost: design, acceptance numbers 4.3. */
@@ -16,6 +16,9 @@ const BAND_UPDATE_MS = 8;
 const SLOWER = 4;
 /** Within so much of the quickest yardstick nothing else had the processor: our own choice. */
 const UNDISTURBED = 1.2;
+/** Enough updates that one moment of the machine is not the one in twenty; each pot is watched for less than the 90 minutes after which its silence is asked about. */
+const POTS = ['Cedar', 'Rowan', 'Alder'];
+const LEAPS = 20;
 /** How often the clock alone asks for a new forecast (`use-batch.ts`). */
 const EVERY_MS = 120_000;
 
@@ -98,27 +101,9 @@ describe('the screen beside the vat costs little', () => {
   });
 
   it(`in work: a new band takes the page's own thread at most ${BAND_UPDATE_MS} ms, nineteen times in twenty`, async () => {
-    const make = await seedMake({ url: server.url, stepId: 'rest-drained', name: 'Cedar' });
-    const { page, context } = await openAt({ browser, place: phone, at: make.at });
-    await markBands(page);
-    await page.goto(server.url + make.path);
-    await page.locator('.vat-until').waitFor();
-    await page.waitForTimeout(4000);
-    const before = await countBands(page);
-    const events = await traced(page, async () => {
-      for (let update = 0; update < 24; update++) {
-        // Every two minutes the clock alone asks for a new forecast. What else the leap in time sets going is over by then.
-        await page.clock.fastForward(await page.evaluate((every) => every - 1500 - (Date.now() % every), EVERY_MS));
-        // Asking the page is work for its thread too: not while it has work of its own.
-        await page.waitForTimeout(4000);
-        // A busy machine takes longer to answer.
-        await expect
-          .poll(() => countBands(page), { timeout: 10_000, interval: 2000 })
-          .toBeGreaterThanOrEqual(before + 2 * (update + 1));
-      }
-    });
-    const bands = readTrace(events);
-    expect(bands.length).toBeGreaterThanOrEqual(40);
+    const bands: BandUpdate[] = [];
+    for (const name of POTS) bands.push(...(await bandsOf(name)));
+    expect(bands.length).toBeGreaterThanOrEqual(100);
     const told = (values: readonly number[]): string => values.map((ms) => ms.toFixed(1)).join(', ');
     console.log(`band updates: ${bands.length}, work ${told(bands.map(({ workMs }) => workMs))} ms; yardsticks ${told(bands.map(({ yardstickMs }) => yardstickMs))} ms; with what other programs took ${told(bands.map(({ wallMs }) => wallMs))} ms`); // prettier-ignore
     // A machine that others share is slower at times: what counts was done while it was as quick as it can be.
@@ -127,11 +112,33 @@ describe('the screen beside the vat costs little', () => {
     const [all, quiet] = [bands, undisturbed].map((some) => some.map(({ workMs }) => workMs).sort((a, b) => a - b));
     const at = (sorted: readonly number[] = [], share: number): number => sorted[Math.ceil(sorted.length * share) - 1] ?? Number.NaN; // prettier-ignore
     for (const [name, some] of [['all', all], ['undisturbed', quiet]] as const) console.log(`${name}, ${some?.length}: half of them at most ${at(some, 0.5).toFixed(1)} ms, nineteen in twenty at most ${at(some, 0.95).toFixed(1)} ms`); // prettier-ignore
-    expect(undisturbed.length, 'too few undisturbed: run it again on a quieter machine').toBeGreaterThanOrEqual(10);
+    expect(undisturbed.length, 'too few undisturbed: run it again on a quieter machine').toBeGreaterThanOrEqual(20);
     expect(at(quiet, 0.95)).toBeLessThanOrEqual(BAND_UPDATE_MS);
-    await context.close();
   });
 });
+
+/** One pot's updates while its curd rests: every two minutes the clock alone asks for a new forecast, and two answers come. */
+async function bandsOf(name: string): Promise<readonly BandUpdate[]> {
+  const make = await seedMake({ url: server.url, stepId: 'rest-drained', name });
+  const { page, context } = await openAt({ browser, place: phone, at: make.at });
+  await markBands(page);
+  await page.goto(server.url + make.path);
+  await page.locator('.vat-until').waitFor();
+  await page.waitForTimeout(4000);
+  const before = await countBands(page);
+  const events = await traced(page, async () => {
+    for (let update = 0; update < LEAPS; update++) {
+      // What else the leap in time sets going is over by then.
+      await page.clock.fastForward(await page.evaluate((every) => every - 1500 - (Date.now() % every), EVERY_MS));
+      // Asking the page is work for its thread too: not while it has work of its own.
+      await page.waitForTimeout(4000);
+      // A busy machine takes longer to answer.
+      await expect.poll(() => countBands(page), { timeout: 10_000, interval: 2000 }).toBeGreaterThanOrEqual(before + 2 * (update + 1)); // prettier-ignore
+    }
+  });
+  await context.close();
+  return readTrace(events);
+}
 
 /** The sum of layout shifts since the page was opened, without those that a tap asked for. */
 function layoutShift(page: Page): Promise<number> {

@@ -35,11 +35,12 @@ function object(before: Plain, now: Plain): Plain {
 
 /** Puts what is worked out again and again back on what it was the last time. */
 export function partsKeeper<T>(): (now: T) => T {
-  let last: { readonly kept: T } | null = null;
+  let last: { readonly given: T; readonly kept: T } | null = null;
   return (now) => {
-    const kept = last === null ? now : keptParts(last.kept, now);
-    last = { kept };
-    return kept;
+    // Drawn again with nothing worked out anew, there is nothing to look through.
+    if (last === null || !Object.is(last.given, now))
+      last = { given: now, kept: last === null ? now : keptParts(last.kept, now) };
+    return last.kept;
   };
 }
 
