@@ -61,10 +61,16 @@ export class Walk {
   note(entries: readonly Entry[]): void {
     for (const { kind, body, happenedAt } of entries) {
       const at = NINE + this.nowMin * MINUTE;
-      const made = newEvent({ kind, body, streamId: this.streamId, happenedAt: happenedAt ?? at, loggedAt: at, person: '', device: this.#device, randomBytes: new Uint8Array(10).fill(this.#events.length).fill(this.streamId.charCodeAt(6), 0, 1) }); // prettier-ignore
+      const made = newEvent({ kind, body, streamId: this.streamId, happenedAt: happenedAt ?? at, loggedAt: at, person: '', device: this.#device, randomBytes: this.#bytes() }); // prettier-ignore
       this.#events.push(made.event);
       this.#device = made.device;
     }
+  }
+
+  /** What stands for chance: in the order of the events, and another for each pot. */
+  #bytes(): Uint8Array {
+    const name = new TextEncoder().encode(this.streamId.slice('batch:'.length));
+    return Uint8Array.from({ length: 10 }, (_, at) => (at < 2 ? at * this.#events.length : (name[at - 2] ?? 0)));
   }
 
   /** Everything noted so far, as it would be sent to a server. */

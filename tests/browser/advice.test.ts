@@ -2,7 +2,8 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
 import { DEVICES_MOST_UNLIKE, SIZES, visit } from './chromium.ts';
-import { button, goOn, later, planAndGetReady, usual, verb, walkTo } from './maker.ts';
+import { button, goOn, later, verb } from './maker.ts';
+import { standAt } from './stand-at.ts';
 import { browser, server } from './standing.ts';
 import { says } from './tasks/hand.ts';
 
@@ -38,10 +39,7 @@ describe('something goes wrong at the vat', () => {
     async (name) => {
       const size = SIZES[name];
       const { context, page, complaints } = await visit({ browser, size });
-      await planAndGetReady(page, { url: server.url, pHMeter: false });
-      await goOn(page);
-      await expect.poll(() => verb(page)).toBe('Warm the milk');
-      await later(page, 20);
+      await standAt(page, { url: server.url, name, stepId: 'warm', minutes: 20, pHMeter: false });
       await tap(page, 'Something is wrong');
       await picture(page, `${name}-1-wrong`);
       await clean(page, size.width);
@@ -65,10 +63,7 @@ describe('something goes wrong at the vat', () => {
 
   it('the choice taken moves the make, and stands in the record with its reason', async () => {
     const { context, page, complaints } = await visit({ browser, size: SIZES.phone });
-    await planAndGetReady(page, { url: server.url, pHMeter: false });
-    await goOn(page);
-    await walkTo(page, 'Rest in the whey', usual);
-    await later(page, 10);
+    await standAt(page, { url: server.url, name: 'Ash', stepId: 'rest-in-whey', minutes: 10, pHMeter: false });
     await tap(page, 'Something is wrong');
     await tap(page, 'Too hot');
     await tap(page, 'hotter');
@@ -105,10 +100,7 @@ describe('something goes wrong at the vat', () => {
 
   it('chills the curd tonight when nobody can wait: the plan has a night in it, and the card says so', async () => {
     const { context, page, complaints } = await visit({ browser, size: SIZES.phone });
-    await planAndGetReady(page, { url: server.url, pHMeter: false });
-    await goOn(page);
-    await walkTo(page, 'Keep warm and turn', usual);
-    await later(page, 20);
+    await standAt(page, { url: server.url, name: 'Birch', stepId: 'rest-drained', minutes: 20, pHMeter: false });
     // Crumbles, long after it should stretch: nobody wants to wait, so the choices are asked for.
     await page.keyboard.press('t');
     await page.keyboard.press('1');
@@ -141,10 +133,7 @@ describe('something goes wrong at the vat', () => {
 
   it('says where the sums end, and reckons nothing there', async () => {
     const { context, page, complaints } = await visit({ browser, size: SIZES.phone });
-    await planAndGetReady(page, { url: server.url, pHMeter: true });
-    await goOn(page);
-    await walkTo(page, 'Let it ripen', usual);
-    await later(page, 5);
+    await standAt(page, { url: server.url, name: 'Cedar', stepId: 'ripen', minutes: 5, pHMeter: true });
     await page.keyboard.press('p');
     await page.locator('.wrong-causes').waitFor();
     await page.keyboard.press('1');

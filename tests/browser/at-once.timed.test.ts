@@ -1,7 +1,8 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { SIZES, visit } from './chromium.ts';
-import { button, goOn, later, planAndGetReady, usual, walkTo } from './maker.ts';
+import { button } from './maker.ts';
+import { standAt } from './stand-at.ts';
 import { browser, server } from './standing.ts';
 
 /**
@@ -91,10 +92,7 @@ describe('what follows a change is there at once', () => {
 
   it('at the vat: the new bands are painted at once after a tap', async () => {
     const { context, page } = await visit({ browser, size: SIZES.tablet });
-    await planAndGetReady(page, { url: server.url, pHMeter: false });
-    await goOn(page);
-    await walkTo(page, 'Rest in the whey', usual);
-    await later(page, 10);
+    await standAt(page, { url: server.url, name: 'Ash', stepId: 'rest-in-whey', minutes: 10, pHMeter: false });
     await page.keyboard.press('w');
     await page.getByRole('heading', { name: 'The whole make' }).waitFor();
     await button(page, 'What if').click();

@@ -1,17 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
 import { SIZES, visit } from './chromium.ts';
-import { button, goOn, later, planAndGetReady, tickAll, usual, walkTo } from './maker.ts';
+import { button, later } from './maker.ts';
+import { standAt } from './stand-at.ts';
 import { browser, server } from './standing.ts';
 
 describe('a reading worth taking', () => {
   it('is asked for in one quiet line while the curd rests, two taps from kept, and not asked for again', async () => {
     const { context, page, complaints } = await visit({ browser, size: SIZES.phone });
-    await planAndGetReady(page, { url: server.url, pHMeter: true });
-    await tickAll(page);
-    await goOn(page);
-    await walkTo(page, 'Keep warm and turn', usual);
-    await later(page, 10);
+    await standAt(page, { url: server.url, name: 'Ash', stepId: 'rest-drained', minutes: 10, pHMeter: true });
     const line = page.getByText(/^A pH of the curd now would narrow the end of this step from a span of/);
     await line.waitFor();
     expect(await violations(page, ['target-size'])).toEqual([]);

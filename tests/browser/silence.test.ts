@@ -2,7 +2,8 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
 import { SIZES, visit } from './chromium.ts';
-import { button, goOn, later, planAndGetReady, tickAll, usual, verb, walkTo } from './maker.ts';
+import { button, later, usual, verb, walkTo } from './maker.ts';
+import { standAt } from './stand-at.ts';
 import { browser, server } from './standing.ts';
 
 const question = (page: Page) => page.locator('.vat-silence');
@@ -14,10 +15,7 @@ async function leaveAlone(page: Page, minutes: number): Promise<void> {
 describe('ninety minutes without a note', () => {
   it('are taken as planned and asked about once; the answer is what is kept', async () => {
     const { context, page, complaints } = await visit({ browser, size: SIZES.phone });
-    await planAndGetReady(page, { url: server.url, pHMeter: false });
-    await tickAll(page);
-    await goOn(page);
-    await walkTo(page, 'Leave it to set', usual);
+    await standAt(page, { url: server.url, name: 'Ash', stepId: 'set', minutes: 0, pHMeter: false });
     await leaveAlone(page, 60);
     expect(await question(page).count()).toBe(0);
     expect(await verb(page)).toBe('Leave it to set');

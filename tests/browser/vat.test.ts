@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
 import { SIZES, visit } from './chromium.ts';
 import { button, goOn, later, note, planAndGetReady, tickAll, usual, verb, walkTo, weigh } from './maker.ts';
+import { standAt } from './stand-at.ts';
 import { browser, server } from './standing.ts';
 
 describe('a whole make at the vat', () => {
@@ -177,10 +178,7 @@ describe('a whole make at the vat', () => {
       { width: 320, height: 700 },
     ]) {
       const { context, page } = await visit({ browser, size });
-      await planAndGetReady(page, { url: server.url, pHMeter: false });
-      await goOn(page);
-      await expect.poll(() => verb(page)).toBe('Warm the milk');
-      await later(page, 3);
+      await standAt(page, { url: server.url, name: 'Ash', stepId: 'warm', minutes: 3, pHMeter: false });
       for (const light of ['Steam', 'Day', 'Dark']) {
         await expect.poll(() => page.locator('.vat-light').innerText()).toBe(light);
         if (size.width > 320) await expectOnScreen(page, ['.vat-verb', '.vat-numbers', '.vat-until']);

@@ -1,8 +1,9 @@
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
 import { DEVICES_MOST_UNLIKE, SIZES, visit } from './chromium.ts';
 import { button, goOn, later, planAndGetReady, usual, verb, walkTo } from './maker.ts';
+import { standAt } from './stand-at.ts';
 import { browser, server } from './standing.ts';
 
 const SHOTS = process.env['VATSIDE_SHOTS'];
@@ -23,7 +24,7 @@ describe('what if, on the plan', () => {
     const { context, page, complaints } = await visit({ browser, size });
     await page.goto(`${server.url}/plan`);
     await page.getByText('The one answer that would narrow').waitFor();
-    const start = await page.locator('.start-line-time').innerText();
+    const start = await settled(page.locator('.start-line-time'));
     expect(await page.locator('.timeline-ghost, .plot-ghost, .held-bar, .was').count()).toBe(0);
 
     const milk = page.getByRole('textbox', { name: 'Milk', exact: true });
@@ -66,6 +67,15 @@ async function atTheVat(page: Page): Promise<void> {
   await goOn(page);
   await walkTo(page, 'Rest in the whey', usual);
   await later(page, 10);
+}
+
+/** What stands there once the longer run of the forecast has changed it no more. */
+async function settled(locator: Locator): Promise<string> {
+  for (let last = ''; ; await locator.page().waitForTimeout(2000)) {
+    const now = await locator.innerText();
+    if (now === last) return now;
+    last = now;
+  }
 }
 
 async function openSheet(page: Page): Promise<void> {
@@ -137,7 +147,7 @@ describe('what if, at the vat', () => {
     async (name) => {
       const size = SIZES[name];
       const { context, page, complaints } = await visit({ browser, size, ...(name === 'desk' ? { units: 'us' } : {}) });
-      await atTheVat(page);
+      await standAt(page, { url: server.url, name, stepId: 'rest-in-whey', minutes: 10, pHMeter: false });
       await openSheet(page);
       for (let taps = 0; taps < 7; taps++) await tap(page, 'less: Keep the resting curd at');
       await expect.poll(() => page.locator('.plot-ghost').count(), { timeout: 10_000 }).toBe(2);
