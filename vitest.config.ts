@@ -2,6 +2,9 @@ import { defineConfig } from 'vitest/config';
 
 const inFull = process.env['VATSIDE_MATRIX'] === 'all';
 
+/** A page shares its processor with two others, and all of them with whatever the machine does beside: what fails is tried once more, and the report says so. */
+const ONCE_MORE = 1;
+
 /** Two kinds of test: pure code in threads without isolation (fast), and everything that owns a process, a port or a page. */
 export default defineConfig({
   test: {
@@ -38,6 +41,7 @@ export default defineConfig({
           exclude: ['tests/browser/*.timed.test.ts'],
           pool: 'forks',
           maxWorkers: 3,
+          retry: ONCE_MORE,
           testTimeout: 240_000,
           hookTimeout: 240_000,
         },
@@ -47,6 +51,7 @@ export default defineConfig({
         test: {
           name: 'timed',
           include: ['tests/browser/*.timed.test.ts'],
+          retry: ONCE_MORE,
           pool: 'forks',
           fileParallelism: false,
           testTimeout: 180_000,
@@ -61,6 +66,7 @@ export default defineConfig({
           exclude: inFull ? [] : ['tests/browser/tasks/slips.test.ts'],
           pool: 'forks',
           maxWorkers: 3,
+          retry: ONCE_MORE,
           testTimeout: 240_000,
           hookTimeout: 240_000,
         },
@@ -72,6 +78,7 @@ export default defineConfig({
           include: ['tests/browser/conditions/*.test.ts'],
           pool: 'forks',
           maxWorkers: 3,
+          retry: ONCE_MORE,
           testTimeout: 300_000,
           hookTimeout: 120_000,
         },

@@ -59,8 +59,8 @@ export async function tickAll(page: Page): Promise<void> {
     if (left === 0) return;
     await open.first().click({ timeout: 2000 }).catch(() => undefined); // prettier-ignore
     await page.clock.fastForward(500);
-    // A box that moved away under the finger is tapped again, as a hand would.
-    await expect.poll(() => open.count(), { timeout: 2000 }).not.toBe(left).catch(() => undefined); // prettier-ignore
+    // A box that moved away under the finger is tapped again, as a hand would; too soon, that would take the tick back.
+    await expect.poll(() => open.count(), { timeout: 6000 }).not.toBe(left).catch(() => undefined); // prettier-ignore
   }
   const left = await page.locator('.pause-item[aria-pressed=false]').allInnerTexts();
   throw new Error(`the pause before "${await verb(page)}" is never worked off; left: ${left.join('; ')}`);
