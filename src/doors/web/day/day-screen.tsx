@@ -16,6 +16,7 @@ import { problemSentence } from '../plan/problem-text.ts';
 import { leftDraft } from '../plan/use-draft.ts';
 import { localDay } from '../plan/wall-clock.ts';
 import { startsAt } from '../pots/clash-lines.ts';
+import { keepBurners } from '../pots/use-burners.ts';
 import { DayAnswer } from './day-answer.tsx';
 import { dayInputOf, planOfRow, wishedPots, type WishedPot } from './day-input.ts';
 import { DayKitchen } from './day-kit.tsx';
@@ -132,6 +133,8 @@ function DayTable({ makes }: { readonly makes: readonly Make[] }): ReactNode {
     });
     await attempt(async () => {
       await openTogether(log, openings);
+      // The kitchen that was planned with is the one that the pots stand in.
+      keepBurners(state.kit.burner);
       keepDayState({ ...state, rows: [] });
       go('/pots');
     });
