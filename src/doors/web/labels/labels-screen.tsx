@@ -95,7 +95,7 @@ function OpenLabels({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
         </Button>
         {record.together === null ? null : (
           <Link className="record-link" href={`/record/${streamId}/labels/class`}>
-            {say('labels:class.open', { count: record.together.of })}
+            {say('labels:class.open', { number: record.together.of })}
           </Link>
         )}
         <Link className="record-link" href="/gauge">
