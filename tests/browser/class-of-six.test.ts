@@ -91,6 +91,9 @@ describe('a class of six pots', () => {
     await button(page, 'Get 6 pots ready').click();
     await page.waitForURL(/\/pots$/);
     await page.getByText('2 burners').waitFor();
+    // Eight people are there: no two pots want the same pair of hands.
+    await page.getByText('The forecasts are being worked out').waitFor({ state: 'detached' });
+    expect(await page.locator('.pots-clash-list > li[data-kind=hands]').count()).toBe(0);
 
     for (const { at, pots, said } of notes) {
       const ahead = at - (await clock());
