@@ -46,7 +46,7 @@ interface Read {
 
 async function fetched(): Promise<Read> {
   const text = await (await app.request('/api/ageing.ics')).text();
-  const calendar = new ICAL.Component(ICAL.parse(text));
+  const calendar = ICAL.Component.fromString(text);
   const events = calendar.getAllSubcomponents('vevent').map((one) => new ICAL.Event(one, { strictExceptions: true }));
   return {
     text,
