@@ -1,6 +1,10 @@
+import quickStretched from '../makes/quick-stretched.json' with { type: 'json' };
 import type { DayPot } from '../src/forecast/day/day.ts';
 import type { Forecast, StepForecast } from '../src/forecast/forecast.ts';
+import { simulate } from '../src/forecast/simulate.ts';
+import { parseMake } from '../src/make/make.ts';
 import type { PlannedStep } from '../src/make/plan.ts';
+import { planMake } from '../src/make/planning.ts';
 import type { Verb } from '../src/make/step.ts';
 import { spreadOf } from '../src/numbers/stats.ts';
 
@@ -60,24 +64,18 @@ function needsOf(waterKg: number): Forecast['needs'] {
   }; // prettier-ignore
 }
 
-/**
- * The steps of a quick stretched curd, acid straight into cold milk: what a class of three hours can make. Times as in the
- * worked example of the trade notes: common practice (no source).
- */
-export const QUICK_STRETCHED: readonly Line[] = [
-  { id: 'acid', verb: 'add', min: 4, hands: [4, 0, 0], prepare: { lay: 20 } },
-  { id: 'warm', verb: 'warm', min: 11, off: 0.2, hands: [1, 4, 1], kit: ['burner', 'pot'] },
-  { id: 'rennet', verb: 'add', min: 2, hands: [2, 0, 0], prepare: { lay: 15 } },
-  { id: 'set', verb: 'set', min: 10, off: 0.3, hands: [0, 1, 1] },
-  { id: 'cut', verb: 'cut', min: 3, hands: [3, 0, 0] },
-  { id: 'heal', verb: 'heal', min: 5 },
-  { id: 'cook', verb: 'cook', min: 10, off: 0.2, hands: [1, 6, 1], kit: ['burner', 'pot'] },
-  { id: 'drain', verb: 'drain', min: 8, off: 0.2, hands: [4, 0, 2], kit: ['colander', 'bowl'], prepare: { lay: 10 } },
-  { id: 'stretch', verb: 'stretch', min: 10, off: 0.2, hands: [2, 8, 0], kit: ['bowl'], prepare: { water: 30 } },
-  { id: 'form', verb: 'form', min: 6, hands: [6, 0, 0], kit: ['bowl'] },
-  { id: 'cool', verb: 'cool', min: 20, off: 0.2, hands: [1, 0, 1], kit: ['bath'], prepare: { night: 1440 } },
-  { id: 'pack', verb: 'pack', min: 5, hands: [5, 0, 0] },
-];
+/** What a class of three hours can make: two litres each of the quick stretched curd that Vatside ships, as it is foreseen. */
+export const QUICK_LITRES = 2;
+let quick: Omit<DayPot, 'id'> | null = null;
+
+/** One pot of it; all share one forecast, as pots that are planned alike do. */
+export function quickPot(id: string): DayPot {
+  if (quick === null) {
+    const plan = planMake({ make: parseMake(quickStretched), answers: { milk: { volumeL: QUICK_LITRES } } });
+    quick = { makeId: plan.make.id, steps: plan.steps, foreseen: simulate({ plan, seed: 1, members: DRAWS }) };
+  }
+  return { ...quick, id };
+}
 
 /** Pressed curd: its press is what pots wait for. */
 export const PRESSED: readonly Line[] = [

@@ -1,7 +1,7 @@
 import { seededRandom, type Random } from '../src/numbers/random.ts';
 import type { DayHours, DayInput, DayKit, DayPot } from '../src/forecast/day/day.ts';
 import { simulate } from '../src/forecast/simulate.ts';
-import { BY_HEAT, potOf, PRESSED, QUICK_STRETCHED } from './day-kitchen.ts';
+import { BY_HEAT, potOf, PRESSED, quickPot } from './day-kitchen.ts';
 import { planFor } from './makes.ts';
 
 /** Days by chance, from a seed: one to six makes, in kitchens from bare to rich. */
@@ -11,7 +11,7 @@ let kinds: readonly Kind[] | null = null;
 
 const MEMBERS = 60; // of a real forecast here: enough for its fifths
 
-/** What is made on such days: two real makes with their forecasts, made once, and three of other kinds. */
+/** What is made on such days: three real makes with their forecasts, made once, and two of other kinds. */
 export function kindsOfMake(): readonly Kind[] {
   if (kinds !== null) return kinds;
   const real = (['stretched-ball', 'stretched-string'] as const).map((id): Kind => {
@@ -19,14 +19,14 @@ export function kindsOfMake(): readonly Kind[] {
     return { makeId: id, steps: plan.steps, foreseen: simulate({ plan, seed: 1, members: MEMBERS }) };
   });
   const others = [
-    { makeId: 'quick', lines: QUICK_STRETCHED },
     { makeId: 'pressed', lines: PRESSED },
     { makeId: 'by-heat', lines: BY_HEAT },
   ].map(({ makeId, lines }): Kind => {
     const { steps, foreseen } = potOf({ id: makeId, makeId, lines });
     return { makeId, steps, foreseen };
   });
-  kinds = [...real, ...others];
+  const { id: _id, ...quick } = quickPot('quick');
+  kinds = [...real, quick, ...others];
   return kinds;
 }
 

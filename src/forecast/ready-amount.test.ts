@@ -1,8 +1,12 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { typicalPlan } from '../../scripts/makes/landing.ts';
 import { planFor } from '../../tests/makes.ts';
+import { parseMake, type Make } from '../make/make.ts';
 import { neededOf, preparedAmount, readyAmount } from './ready-amount.ts';
 import { simulate } from './simulate.ts';
 
+const makeFrom = (id: string): Make => parseMake(JSON.parse(readFileSync(`makes/${id}.json`, 'utf8')));
 const plan = planFor();
 const forecast = simulate({ plan, members: 200, seed: 3 });
 const amountOf = (id: string) => plan.amounts.find((amount) => amount.id === id)!;
@@ -51,6 +55,23 @@ describe('a preparation', () => {
       expect.arrayContaining(['rennet-water', 'wash-water', 'stretch-water', 'ice', 'brine']),
     );
     for (const ready of carried) expect(ready).toEqual(readyAmount({ amount: amountOf(ready.id), forecast }));
+  });
+
+  it('of water for three washings carries all of it, and each washing its own part', () => {
+    const grains = typicalPlan(makeFrom('cottage'));
+    const foreseen = simulate({ plan: grains, members: 60, seed: 3 });
+    const waters = grains.amounts.filter(({ id }) => id === 'wash-water');
+    const parts = waters.map((amount) => readyAmount({ amount, forecast: foreseen }).value);
+    // By the make: half, two fifths and two fifths of the milk.
+    expect(parts).toEqual([5, 4, 4]);
+    const asked = grains.steps.flatMap((step) => step.prepare.filter(({ amount }) => amount === 'wash-water').map((preparation) => preparedAmount({ plan: grains, forecast: foreseen, step, preparation })?.value)); // prettier-ignore
+    expect(asked).toEqual([13]);
+  });
+
+  it('of acid carries what the make takes of it, whichever acid it is', () => {
+    const quick = typicalPlan(makeFrom('quick-stretched'));
+    const asked = quick.steps.flatMap((step) => step.prepare.filter(({ amount }) => amount === 'acid').map((preparation) => preparedAmount({ plan: quick, forecast: null, step, preparation }))); // prettier-ignore
+    expect(asked).toEqual([{ id: 'acid-citric', unit: 'g', value: 16, used: null }]);
   });
 
   it('of nothing measured carries none', () => {

@@ -47,11 +47,15 @@ export interface ReadyAmount {
 export const isMadeAhead = ({ id }: Pick<Amount, 'id'>): boolean => MADE_AHEAD.has(id);
 
 /** What such makes take of an amount, in its own unit; null where the forecast has no figure for it. */
-export function neededOf(input: { readonly amount: Pick<Amount, 'id'>; readonly forecast: Foreseen }): Spread | null {
+export function neededOf(input: { readonly amount: Pick<Amount, 'id' | 'part'>; readonly forecast: Foreseen }): Spread | null {
   const { amount, forecast } = input;
   const needed = forecast === null ? null : (NEEDS[amount.id]?.(forecast.needs) ?? null);
-  return needed !== null && [needed.p5, needed.p50, needed.p95].every(Number.isFinite) ? needed : null;
-}
+  if (needed === null || ![needed.p5, needed.p50, needed.p95].every(Number.isFinite)) return null;
+  const { part } = amount;
+  if (part === undefined) return needed;
+  const { p5, p25, p50, p75, p95 } = needed;
+  return { p5: part * p5, p25: part * p25, p50: part * p50, p75: part * p75, p95: part * p95 };
+} // prettier-ignore
 
 /**
  * How much of an amount to have ready. Half of all makes would run short of the likeliest amount, so of what is made
@@ -75,9 +79,13 @@ export function preparedAmount(input: {
 }): ReadyAmount | null {
   const { plan, forecast, step, preparation } = input;
   const id = PREPARED[preparation.amount];
-  const found = plan.amounts.filter((amount) => amount.id === id);
+  // An acid goes by its kind: `acid-citric`.
+  const found = plan.amounts.filter((amount) => amount.id === id || (id === 'acid' && amount.id.startsWith('acid-')));
   const amount = found.find(({ stepId }) => stepId === step.id) ?? found[0];
-  return amount === undefined ? null : readyAmount({ amount, forecast });
+  if (amount === undefined) return null;
+  // What is made ready is made ready at once, for every step that takes of it.
+  const { part = 1, ...whole } = amount;
+  return readyAmount({ amount: { ...whole, value: whole.value / part }, forecast });
 }
 
 /** Up to two figures: 2.37 becomes 2.4, 11.2 becomes 12. The hair keeps 3.6 from becoming 3.7 by binary rounding. */

@@ -10,6 +10,7 @@ import type { Amount, OtherMeasure, PlannedStep } from './plan.ts';
 import { depthCm } from './pot.ts';
 import type { Setup } from './setup.ts';
 import { packetShare } from './shares.ts';
+import { thinnedFor } from './thinning.ts';
 
 const RENNET_DILUTION = 20; // parts of water; Hill, Cheese making step by step, section E (seen as a reposted copy): 20 times; others 10 to 40
 const SOLID_RENNET_WATER_ML = 60; // common practice (no source): a quarter of a cup for a tablet or a pinch of powder
@@ -29,7 +30,16 @@ interface Fitting {
 
 /** Every amount of the plan that needs no physics, in the order of the work. */
 export function amountsOf(fitting: Fitting): Amount[] {
-  return [...fillAmount(fitting), ...fitting.steps.flatMap((step) => amountsForStep({ ...fitting, step }))];
+  return inParts([...fillAmount(fitting), ...fitting.steps.flatMap((step) => amountsForStep({ ...fitting, step }))]);
+}
+
+/** Water for three washings is foreseen as one: each of them says which part of it is its own. */
+function inParts(amounts: readonly Amount[]): Amount[] {
+  return amounts.map((amount) => {
+    if (amount.id !== 'wash-water') return amount;
+    const all = amounts.filter(({ id }) => id === amount.id).reduce((sum, { value }) => sum + value, 0);
+    return all > amount.value ? { ...amount, part: amount.value / all } : amount;
+  });
 }
 
 /** What the pot is filled with: there when the first step begins. */
@@ -145,6 +155,7 @@ function rennetAmounts({ make, setup, step }: AtStep): Amount[] {
   const water: Amount = { ...base, id: 'rennet-water', unit: 'mL', value: waterMl };
   if (rennet.form === 'tablet') return [tabletAmount({ ...base, tablets: value, ...band }), water];
   const drops = isLiquid ? dropsOf({ ml: value, ...(rennet.dropsPerMl === undefined ? {} : { perMl: rennet.dropsPerMl }) }) : null; // prettier-ignore
+  const words = (isLiquid ? thinnedFor({ volumeML: value }) : null)?.words ?? drops?.words;
   return [
     {
       ...base,
@@ -152,7 +163,8 @@ function rennetAmounts({ make, setup, step }: AtStep): Amount[] {
       unit: isLiquid ? 'mL' : 'g',
       value,
       ...band,
-      ...(drops === null ? {} : { kitchen: { words: drops.words }, also: [drops.measure] }),
+      ...(drops === null ? {} : { also: [drops.measure] }),
+      ...(words === undefined ? {} : { kitchen: { words } }),
     },
     water,
   ];

@@ -21,6 +21,8 @@ export interface Amount {
   readonly spoon?: { readonly words: string; readonly errorPercent: number };
   /** Set where a label that nobody has read decides it: told beside the amount wherever that is shown. */
   readonly restsOn?: 'unread-packet';
+  /** Where several steps take of it: this step's part of all that the make takes, 0 to 1; left out where it is all of it. */
+  readonly part?: number;
   /** True when it waits for the drained weight. */
   readonly dependsOnCurd: boolean;
   readonly stepId: string;

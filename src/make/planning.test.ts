@@ -138,9 +138,22 @@ describe('kitchen words', () => {
       amountOf(plan({ milk: { volumeL }, rennet: { strengthImcuPerMl: 200, dropsPerMl: 20 } }), 'rennet').kitchen
         ?.words;
     expect(words(10)).toBe('46 drops of this bottle');
-    expect(words(2)).toContain('syringe');
+    expect(words(3)).toContain('syringe');
     expect(words(100)).toBeUndefined();
   });
+
+  it('thin rennet of which a make takes so little that nobody could measure it', () => {
+    const rennet = (strengthImcuPerMl: number, volumeL: number) => amountOf(plan({ milk: { volumeL }, rennet: { strengthImcuPerMl } }), 'rennet'); // prettier-ignore
+    expect(rennet(200, 2).kitchen?.words).toBe('stir 1 mL of it into 19 mL of cool water and take 9.3 mL of that, at once'); // prettier-ignore
+    expect(rennet(750, 1).kitchen?.words).toBe('stir 1 mL of it into 99 mL of cool water and take 6.2 mL of that, at once'); // prettier-ignore
+    for (const litres of [0.5, 1, 2, 4, 10]) for (const strength of [100, 200, 750]) {
+      const { value, kitchen } = rennet(strength, litres);
+      const [, water, take] = /into (\d+) mL .* take ([\d.]+) mL/.exec(kitchen?.words ?? '') ?? [];
+      expect(water === undefined, `${value} mL`).toBe(value >= 0.5);
+      // As much rennet as the make wants, to the roundness of the figure.
+      if (water !== undefined) expect(Math.abs(Number(take) / (1 + Number(water)) / value - 1)).toBeLessThan(0.02);
+    }
+  }); // prettier-ignore
 
   it('dissolve a tablet rather than break it', () => {
     const rennet = amountOf(plan({ milk: { volumeL: 10 }, rennet: { form: 'tablet' } }), 'rennet');

@@ -28,6 +28,7 @@ describe('the day', () => {
     await page.goto(`${server.url}/`);
     await page.getByRole('link', { name: 'Plan a whole day' }).click();
     await page.locator('.day-answer').waitFor();
+    await page.getByLabel('Make', { exact: true }).selectOption('stretched-ball');
     await page.getByLabel('How the hours are meant').selectOption('between');
     await page.getByLabel('To', { exact: true }).fill('12:00');
     await page.getByLabel('Pupils who lend a hand').selectOption('6');

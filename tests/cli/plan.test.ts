@@ -34,6 +34,16 @@ describe('vatside plan', () => {
     expect(out).toMatch(new RegExp(`${early}-${late} +Done`));
   });
 
+  it('speaks of stretching only where the make is stretched, and of a dose as it can be measured', async () => {
+    const told = async (make: string): Promise<string> => (await run({ line: `plan ${make} --milk 10L --members 50 --date 2026-03-02` })).out.replace(/\s+/g, ' '); // prettier-ignore
+    expect(await told('stretched-ball')).toContain('Ready to stretch');
+    const grains = await told('cottage');
+    expect(grains).not.toMatch(/stretch/i);
+    expect(grains).toContain('Rennet 0.05 mL');
+    expect(grains).toContain('stir 1 mL of it into 99 mL of cool water and take 5.2 mL of that, at once');
+    expect(grains).toMatch(/Wash water 5 L .* Wash water 4 L .* Wash water 4 L/);
+  });
+
   it('waits longer for half the culture', async () => {
     const full = await document('stretched-ball --milk 12L');
     const half = await document('stretched-ball --milk 12L --culture half');

@@ -23,6 +23,9 @@ const NewPieceScreen = later(async () => (await worded(() => import('./ageing/ne
 const BrineScreen = later(async () => (await worded(() => import('./brine/brine-screen.tsx'))).BrineScreen);
 const RecordScreen = later(async () => (await worded(() => import('./record/record-screen.tsx'))).RecordScreen);
 const LabelsScreen = later(async () => (await worded(() => import('./labels/labels-screen.tsx'))).LabelsScreen);
+const ClassLabelsScreen = later(
+  async () => (await worded(() => import('./labels/class-labels-screen.tsx'))).ClassLabelsScreen,
+);
 const CompareScreen = later(async () => (await worded(() => import('./record/compare-screen.tsx'))).CompareScreen);
 const GaugeScreen = later(async () => (await worded(() => import('./print/gauge-screen.tsx'))).GaugeScreen);
 const PaperScreen = later(async () => (await worded(() => import('./paper/paper-screen.tsx'))).PaperScreen);
@@ -70,6 +73,7 @@ export function Places({ update }: { readonly update: Update | null }): ReactNod
           <Route path="/record/:batchId/instruments">{({ batchId }) => <InstrumentsScreen batchId={batchId} />}</Route>
           <Route path="/record/:batchId">{({ batchId }) => <RecordScreen batchId={batchId} />}</Route>
           <Route path="/record/:batchId/labels">{({ batchId }) => <LabelsScreen batchId={batchId} />}</Route>
+          <Route path="/record/:batchId/labels/class">{({ batchId }) => <ClassLabelsScreen batchId={batchId} />}</Route>
           <Route path="/record/:batchId/compare">{({ batchId }) => <CompareScreen batchId={batchId} />}</Route>
           <Route path="/ageing">
             <AgeingScreen />

@@ -58,7 +58,7 @@ const POUNDS_FROM_KG = 0.2; // below half a pound scales show ounces: our own ch
 function metricVolume(volumeL: number): string {
   if (volumeL >= 1) return `${trimmed(volumeL.toFixed(1))} L`;
   const ml = volumeL * 1000;
-  return `${ml >= 10 ? ml.toFixed(0) : ml.toFixed(1)} mL`;
+  return `${ml.toFixed(ml >= 10 ? 0 : ml >= 1 ? 1 : 2)} mL`;
 }
 
 function usText(volumeL: number): string {

@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { potOf, PRESSED, QUICK_STRETCHED } from '../../../tests/day-kitchen.ts';
+import { potOf, PRESSED, quickPot } from '../../../tests/day-kitchen.ts';
 import { generatedDay, kindsOfMake } from '../../../tests/generated-days.ts';
 import type { DayInput } from './day.ts';
 import { firstDay, planDay } from './plan-day.ts';
 import { verifyDay } from './verify-day.ts';
 
-const quick = potOf({ id: 'pot', makeId: 'quick', lines: QUICK_STRETCHED, waterKg: 0.75 });
-const sixPots = Array.from({ length: 6 }, (_, index) => ({ ...quick, id: `pot-${index + 1}` }));
+const quick = quickPot('pot');
+const sixPots = Array.from({ length: 6 }, (_, index) => quickPot(`pot-${index + 1}`));
 const ball = (id: string): DayInput['pots'][number] => {
   const [kind] = kindsOfMake();
   if (kind === undefined) throw new RangeError('no make');
@@ -25,7 +25,7 @@ describe('a day of several makes', () => {
 
   it('has water hot before the curd could want it, in the kettle, so that the burners stay free', () => {
     const day: DayInput = { pots: sixPots.slice(0, 2), kit: { hands: 2, burner: 2, kettle: 1 }, hours: { fromMin: NINE, toMin: null } };
-    const water = planDay(day).preparations.filter(({ preparationId }) => preparationId === 'water');
+    const water = planDay(day).preparations.filter(({ preparationId }) => preparationId === 'stretch-water');
     expect(water.map(({ by }) => by)).toEqual(['kettle', 'kettle']);
   }); // prettier-ignore
 
@@ -54,25 +54,44 @@ describe('a day of several makes', () => {
 });
 
 describe('a class of three hours', () => {
-  const kit = { hands: 1, burner: 2, kettle: 1, more: { hands: 6, fromMin: NINE, toMin: NOON } };
+  const kit = { hands: 2, burner: 2, kettle: 1, more: { hands: 6, fromMin: NINE, toMin: NOON } };
+  const nineToNoon: DayInput = { pots: sixPots, kit, hours: { fromMin: NINE, toMin: NOON } };
 
-  it('makes six pots of quick stretched curd on two burners and one kettle, the first begun ten minutes before', () => {
-    const late: DayInput = { pots: sixPots, kit, hours: { fromMin: NINE, toMin: NOON } };
-    const way = planDay(late).ways.find(({ code }) => code === 'start-earlier');
-    expect(way?.fields['byMin']).toBe(10);
-    const day: DayInput = { ...late, hours: { fromMin: Number(way?.fields['fromMin']), toMin: NOON } };
+  it('makes six pots of quick stretched curd on two burners and one kettle once two adults begin the first before the pupils come', () => {
+    const asked = planDay(nineToNoon);
+    expect(asked.findings).toMatchObject([{ code: 'day-too-long' }]);
+    const way = asked.ways.find(({ code }) => code === 'start-earlier');
+    expect(way?.fields['byMin']).toBe(20);
+    const day: DayInput = { ...nineToNoon, hours: { fromMin: Number(way?.fields['fromMin']), toMin: NOON } };
     const plan = planDay(day);
     expect(plan.findings).toEqual([]);
     expect(plan.pots).toHaveLength(6);
     expect(plan.endMin).toBeLessThanOrEqual(NOON);
+    expect(plan.pots.every(({ lastStepId }) => lastStepId === 'store')).toBe(true);
     expect(verifyDay(day, plan)).toEqual([]);
+  });
+
+  it('says what else would do: one burner more, fewer pots, a later end, and each is true', () => {
+    const { ways } = planDay(nineToNoon);
+    const fieldsOf = (code: string): Readonly<Record<string, string | number>> => ways.find((way) => way.code === code)?.fields ?? {}; // prettier-ignore
+    expect(fieldsOf('more-burners')['count']).toBe(3);
+    expect(fieldsOf('fewer-pots')['count']).toBe(4);
+    const others: readonly DayInput[] = [
+      { ...nineToNoon, kit: { ...kit, burner: 3 } },
+      { ...nineToNoon, pots: sixPots.slice(0, 4) },
+      { ...nineToNoon, hours: { fromMin: NINE, toMin: Number(fieldsOf('end-later')['toMin']) } },
+    ];
+    for (const day of others) {
+      const plan = planDay(day);
+      expect(plan.findings).toEqual([]);
+      expect(verifyDay(day, plan)).toEqual([]);
+    }
   });
 
   it('does not fit a cultured stretched curd, and offers the quick one, or curd kept cold from the morning', () => {
     const pots = ['ash', 'birch'].map(ball);
     const { id: _id, ...quickKind } = quick;
-    const two = { ...kit, hands: 2 };
-    const day: DayInput = { pots, kit: two, hours: { fromMin: NINE, toMin: NOON + 60 }, others: [quickKind] };
+    const day: DayInput = { pots, kit, hours: { fromMin: NINE, toMin: NOON + 60 }, others: [quickKind] };
     const plan = planDay(day);
     expect(plan.findings.map(({ code }) => code)).toEqual(['pot-too-long', 'pot-too-long']);
     expect(plan.ways.map(({ code }) => code)).toEqual(['curd-kept-cold', 'quicker-make']);
@@ -159,7 +178,7 @@ describe('the verifier', () => {
     ['a pot moved onto another', { ...plan, holds: plan.holds.map((hold) => (hold.potId === 'pot-2' ? { ...hold, fromMin: hold.fromMin - 30, toMin: hold.toMin - 30 } : hold)) }, 'double-use'],
     ['a second burner that is not there', { ...plan, holds: plan.holds.map((hold) => ({ ...hold, unit: hold.unit + 1 })) }, 'no-such-unit'],
     ['hands that nobody gave', { ...plan, holds: plan.holds.filter(({ resource }) => resource !== 'hands') }, 'not-held'],
-    ['water forgotten', { ...plan, preparations: plan.preparations.filter(({ preparationId }) => preparationId !== 'water') }, 'not-prepared'],
+    ['water forgotten', { ...plan, preparations: plan.preparations.filter(({ preparationId }) => preparationId !== 'stretch-water') }, 'not-prepared'],
     ['water put on too late', { ...plan, preparations: plan.preparations.map((one) => ({ ...one, startMin: one.startMin + 60, endMin: one.endMin + 60 })) }, 'not-ready'],
     ['water gone cold', { ...plan, preparations: plan.preparations.map((one) => ({ ...one, startMin: one.startMin - 60, endMin: one.endMin - 60 })) }, 'gone-cold'],
     ['a cut that comes before the set', { ...plan, pots: plan.pots.map((pot) => ({ ...pot, steps: pot.steps.map((step) => (step.stepId === 'cut' ? { ...step, startMin: step.startMin - 20 } : step)) })) }, 'out-of-order'],

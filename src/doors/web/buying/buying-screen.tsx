@@ -3,8 +3,10 @@ import { Link } from 'wouter';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { useForecast } from '../forecasting/use-forecast.ts';
+import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Card } from '../look/card.tsx';
+import { storesOf } from '../lots/stores-view.ts';
 import { useMakes, useWholeMakes } from '../makes/use-makes.ts';
 import { planFor } from '../plan/plan-for.ts';
 import { useLotDraft } from '../plan/use-lot-draft.ts';
@@ -22,7 +24,7 @@ export function BuyingScreen(): ReactNode {
   const now = useNow(60_000);
   const { listed } = useMakes();
   const makeIds = useMemo(() => listed.map(({ facts }) => facts.id), [listed]);
-  const { draft, lots } = useLotDraft({ makeIds, units: write.units, now });
+  const { draft } = useLotDraft({ makeIds, units: write.units, now });
   const { makes } = useWholeMakes(useMemo(() => [draft.makeId], [draft.makeId]));
   const [make] = makes;
   const plan = useMemo(
@@ -30,7 +32,8 @@ export function BuyingScreen(): ReactNode {
     [draft, make, write.units],
   );
   const { forecast } = useForecast(plan, { members: MEMBERS });
-  const stock = useMemo(() => stockOf(lots), [lots]);
+  const { held } = useLog();
+  const stock = useMemo(() => stockOf(storesOf({ streams: held.streams, now: 0 })), [held.streams]);
   const view = useMemo(
     () => (plan === null ? null : buyingView({ plan: book.plan(plan), forecast, stock, say, write })),
     [plan, forecast, stock, say, write, book],

@@ -1,6 +1,5 @@
 import { useCallback, useMemo, useState, type ReactNode } from 'react';
 import { useLocation } from 'wouter';
-import type { Make } from '../../../make/make.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { foldOnce } from '../log/fold-once.ts';
@@ -8,7 +7,7 @@ import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
 import { useAllMakes } from '../makes/use-all-makes.ts';
-import { useMakes } from '../makes/use-makes.ts';
+import { useMakes, useWholeMakes } from '../makes/use-makes.ts';
 import { lotCodeFor } from '../plan/lot-code.ts';
 import { openTogether, type Opening } from '../plan/open-batch.ts';
 import { potNames } from '../plan/pots-together.ts';
@@ -16,6 +15,8 @@ import { problemSentence } from '../plan/problem-text.ts';
 import { leftDraft } from '../plan/use-draft.ts';
 import { localDay } from '../plan/wall-clock.ts';
 import { startsAt } from '../pots/clash-lines.ts';
+import { keepHands } from '../pots/class-hands.ts';
+import { keepBurners } from '../pots/use-burners.ts';
 import { DayAnswer } from './day-answer.tsx';
 import { dayInputOf, planOfRow, wishedPots, type WishedPot } from './day-input.ts';
 import { DayKitchen } from './day-kit.tsx';
@@ -39,20 +40,11 @@ const HOUR_MS = 3_600_000;
 
 /** Several makes or pots in one kitchen: when does each begin, and who needs which burner when? */
 export function DayScreen(): ReactNode {
-  const { say } = useReader();
-  const { own } = useMakes();
-  const bundled = useAllMakes();
-  const makes = useMemo(
-    () => (bundled === null ? null : [...bundled, ...own.makes.map(({ make }) => make)]),
-    [bundled, own],
-  );
-  return makes === null ? <h1>{say('day:title')}</h1> : <DayTable makes={makes} />;
-}
-
-function DayTable({ makes }: { readonly makes: readonly Make[] }): ReactNode {
   const { say, write } = useReader();
+  const { listed, own } = useMakes();
   const { log, held } = useLog();
-  const makeNames = useMemo(() => new Map(makes.map(({ id, name }) => [id, name])), [makes]);
+  const names = useMemo(() => listed.map(({ facts: { id, name } }) => ({ id, name })), [listed]);
+  const makeNames = useMemo(() => new Map(names.map(({ id, name }) => [id, name])), [names]);
   const [, go] = useLocation();
   const now = useNow(MINUTE_MS);
   const [draft] = useState(() => leftDraft(write.units));
@@ -67,21 +59,27 @@ function DayTable({ makes }: { readonly makes: readonly Make[] }): ReactNode {
   // Only a day that does not fit asks what other make would; of what was asked once, the answer stays at hand.
   const [unfitFor, setUnfitFor] = useState<DayState | null>(null);
   const wantsOthers = unfitFor === state;
-  const planned = useMemo(
-    () =>
-      state.rows.flatMap((row) => {
-        const make = makes.find(({ id }) => id === row.makeId) ?? makes[0];
-        return make === undefined ? [] : [{ row, make, ...planOfRow({ row, make, draft, units: write.units }) }];
-      }),
-    [state.rows, makes, draft, write.units],
-  );
+  // Only the makes that are chosen are fetched; all of them where the day does not fit and another could stand in.
+  const wantedIds = state.rows.map(({ makeId }) => (makeNames.has(makeId) ? makeId : (names[0]?.id ?? ''))).join(' ');
+  const chosen = useWholeMakes(useMemo(() => wantedIds.split(' '), [wantedIds]));
+  const bundled = useAllMakes(wantsOthers);
+  const makes = useMemo(() => (bundled === null ? null : [...bundled, ...own.makes.map(({ make }) => make)]), [bundled, own]); // prettier-ignore
+  const planned = useMemo(() => {
+    const ids = wantedIds.split(' ');
+    const rows = state.rows.flatMap((row, index) => {
+      const make = chosen.makes.find(({ id }) => id === ids[index]);
+      return make === undefined ? [] : [{ row, make, ...planOfRow({ row, make, draft, units: write.units }) }];
+    });
+    return rows.length < state.rows.length ? null : rows;
+  }, [state.rows, wantedIds, chosen.makes, draft, write.units]);
   const pots = useMemo(() => {
+    if (planned === null) return [];
     const rows = planned.flatMap(({ row, plan, answers }) => (plan === null || answers === null ? [] : [{ row, plan, answers }]));
     const count = rows.reduce((sum, { row }) => sum + row.pots, 0);
     return wishedPots({ recorded, rows, names: potNames({ count, taken: recorded.map(({ name }) => name), say }) });
   }, [planned, recorded, say]); // prettier-ignore
   const others = useMemo(
-    () => (wantsOthers ? quickMakes({ makes, state, draft, units: write.units }) : []),
+    () => (wantsOthers && makes !== null ? quickMakes({ makes, state, draft, units: write.units }) : []),
     [wantsOthers, makes, state, draft, write.units],
   );
   const wanted = useMemo(() => [...pots, ...others], [pots, others]);
@@ -103,7 +101,7 @@ function DayTable({ makes }: { readonly makes: readonly Make[] }): ReactNode {
         : { plan, zeroAt, makeNames, say, write, pots: pots.filter(({ id }) => of.pots.some((one) => one.id === id)).map(({ id, name, makeName, plan: { steps, make } }) => ({ id, name, makeName, makeId: make.id, steps })) }, // prettier-ignore
     [plan, of, zeroAt, makeNames, say, write, pots],
   );
-  const problems = planned.flatMap(({ make, problems }) => problems.map((problem) => say('day:problem', { make: make.name, why: problemSentence({ problem, draft, units: write.units, say }) }))); // prettier-ignore
+  const problems = (planned ?? []).flatMap(({ make, problems }) => problems.map((problem) => say('day:problem', { make: make.name, why: problemSentence({ problem, draft, units: write.units, say }) }))); // prettier-ignore
   const startAt = (pot: WishedPot): number | null => {
     const at = plan?.pots.find(({ potId }) => potId === pot.id)?.startMin;
     return at === undefined ? null : zeroAt + at * MINUTE_MS;
@@ -132,6 +130,9 @@ function DayTable({ makes }: { readonly makes: readonly Make[] }): ReactNode {
     });
     await attempt(async () => {
       await openTogether(log, openings);
+      // The kitchen that was planned with is the one that the pots stand in.
+      keepBurners(state.kit.burner);
+      if (fresh.length >= 2) keepHands({ together, hands: state.kit.hands + (state.mode === 'between' ? state.pupils : 0) });
       keepDayState({ ...state, rows: [] });
       go('/pots');
     });
@@ -152,12 +153,12 @@ function DayTable({ makes }: { readonly makes: readonly Make[] }): ReactNode {
     <div className="day plan">
       <h1>{say('day:title')}</h1>
       <p className="day-lead no-print">{say('day:lead')}</p>
-      <DayMakes state={state} makes={makes} recorded={recorded.map(({ name }) => name)} clock={(minutes) => write.clock(zeroAt + minutes * MINUTE_MS)} onChange={change} />
+      <DayMakes state={state} makes={names} recorded={recorded.map(({ name }) => name)} clock={(minutes) => write.clock(zeroAt + minutes * MINUTE_MS)} onChange={change} />
       {problems.map((problem) => (
         <Notice key={problem} kind="caution">{problem}</Notice>
       ))}
       <DayKitchen state={state} now={now} onChange={change} />
-      {noForecast === null && failed === null ? null : <Notice kind="caution">{say('day:failed', { why: noForecast ?? failed ?? '' })}</Notice>}
+      {(noForecast ?? failed ?? chosen.failed) === null ? null : <Notice kind="caution">{say('day:failed', { why: noForecast ?? failed ?? chosen.failed ?? '' })}</Notice>}
       {told === null ? (
         <p role="status" className="plan-note">{say(input === null ? 'day:working' : 'day:planning')}</p>
       ) : (

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { potOf, QUICK_STRETCHED } from '../../../../tests/day-kitchen.ts';
+import { quickPot } from '../../../../tests/day-kitchen.ts';
 import { findingTexts, runLines, wayText, type DayTold } from '../../../exchange/day-words.ts';
 import { openWords, sayFrom } from '../../../exchange/words.ts';
 import { openWriter } from '../../../exchange/written.ts';
@@ -17,14 +17,13 @@ const catalogues = Object.fromEntries(readdirSync(WORDS).map((file) => [file.rep
 const say = sayFrom(openWords({ language: 'en-GB', catalogues: { 'en-GB': catalogues } }));
 const write = openWriter({ language: 'en-GB', units: 'metric', timeZone: 'UTC' });
 
-const quick = potOf({ id: 'pot', makeId: 'quick', lines: QUICK_STRETCHED });
-const pots = ['Ash', 'Birch'].map((name) => ({ ...quick, id: name }));
+const pots = ['Ash', 'Birch'].map(quickPot);
 const day: DayInput = { pots, kit: { hands: 2, burner: 2, kettle: 1 }, hours: { fromMin: 540, toMin: null } };
 const toldOf = (input: DayInput): DayTold => ({
   plan: planDay(input),
   pots: input.pots.map(({ id, makeId, steps }) => ({ id, name: id, makeId, makeName: 'Quick curd', steps })),
   zeroAt: Date.UTC(2026, 2, 4),
-  makeNames: new Map([['quick', 'Quick curd']]),
+  makeNames: new Map([['quick-stretched', 'Quick curd']]),
   say,
   write,
 });
@@ -33,12 +32,12 @@ const told = toldOf(day);
 describe('the run of the day', () => {
   it('tells one thing that is done at two pots at once in one line, and what is for the evening before first', () => {
     const lines = runLines(told);
-    expect(lines[0]).toMatchObject({ time: null, what: 'night' });
-    expect(lines.filter(({ what }) => what === 'acid')).toMatchObject([{ time: '09:00', pots: 'All pots', isWork: true }]); // prettier-ignore
+    expect(lines[0]).toMatchObject({ time: null, what: 'Ice made or bought the day before' });
+    expect(lines.filter(({ what }) => what === 'Stir the acid into cold milk')).toMatchObject([{ time: '09:00', pots: 'All pots', isWork: true }]); // prettier-ignore
   });
 
   it('says on which burner, and between when a step is over', () => {
-    const warm = runLines(told).find(({ what }) => what === 'warm');
+    const warm = runLines(told).find(({ what }) => what === 'Warm the milk gently');
     expect(warm?.more).toMatch(/^Burner 1 · Burner 2/);
   });
 

@@ -13,7 +13,10 @@ export function LabelCard({ view, stock }: { readonly view: LabelView; readonly 
   const { say } = useReader();
   return (
     <div className="label-card" style={sized(stock)}>
-      <p className="label-name">{view.name}</p>
+      <p className="label-name">
+        <span>{view.name}</span>
+        {view.pot === null ? null : <span className="label-pot"> {view.pot}</span>}
+      </p>
       <p className="label-pair">
         <span>
           {say('labels:lot')} <strong>{view.lot}</strong>

@@ -20,6 +20,7 @@ export function LabelForm({
   choices,
   pile,
   problems,
+  isWeighed = false,
   onChoices,
   onPile,
 }: {
@@ -28,6 +29,8 @@ export function LabelForm({
   readonly choices: LabelChoices;
   readonly pile: Pile;
   readonly problems: Readonly<Partial<Record<'day' | 'netG' | 'count' | 'used', string>>>;
+  /** True where weights and count come from what was weighed: then neither is asked. */
+  readonly isWeighed?: boolean;
   readonly onChoices: (choices: LabelChoices) => void;
   readonly onPile: (pile: Pile) => void;
 }): ReactNode {
@@ -60,22 +63,26 @@ export function LabelForm({
         {say('labels:hint', { day: customaryAt === null ? '' : write.date(customaryAt), count: days.value, source })}{' '}
         {note}
       </p>
-      <NumberField
-        label={say('labels:netLabel')}
-        hint={say('labels:netHint')}
-        error={problems.netG}
-        value={choices.netG}
-        unit="g"
-        onChange={(netG) => onChoices({ ...choices, netG })}
-      />
-      <NumberField
-        label={say('labels:countLabel')}
-        error={problems.count}
-        value={pile.count}
-        unit=""
-        width={4}
-        onChange={(count) => onPile({ ...pile, count })}
-      />
+      {isWeighed ? null : (
+        <>
+          <NumberField
+            label={say('labels:netLabel')}
+            hint={say('labels:netHint')}
+            error={problems.netG}
+            value={choices.netG}
+            unit="g"
+            onChange={(netG) => onChoices({ ...choices, netG })}
+          />
+          <NumberField
+            label={say('labels:countLabel')}
+            error={problems.count}
+            value={pile.count}
+            unit=""
+            width={4}
+            onChange={(count) => onPile({ ...pile, count })}
+          />
+        </>
+      )}
       <SelectField
         label={say('labels:stockLabel')}
         value={pile.stock}

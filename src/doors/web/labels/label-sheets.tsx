@@ -9,12 +9,13 @@ const SLACK_MM = 1;
 /** The pages that go through the printer; on screen they stay out of sight. */
 export function LabelSheets({
   pages,
-  view,
+  views,
   stock,
   paper,
 }: {
   readonly pages: readonly (readonly Cell[])[];
-  readonly view: LabelView;
+  /** One for each label, in their order; a single one stands for all. */
+  readonly views: readonly LabelView[];
   readonly stock: StockId;
   readonly paper: PaperId;
 }): ReactNode {
@@ -28,9 +29,10 @@ export function LabelSheets({
           {places.map(({ leftMm, topMm }, index) => {
             const cell = cells[index];
             if (cell === undefined || cell.kind === 'empty') return null;
+            const view = cell.kind === 'label' ? (views[cell.number - 1] ?? views[0]) : undefined;
             return (
               <div key={index} className="label-place" style={{ left: `${leftMm}mm`, top: `${topMm}mm` }}>
-                {cell.kind === 'check' ? <CheckCard stock={stock} /> : <LabelCard view={view} stock={stock} />}
+                {view === undefined ? <CheckCard stock={stock} /> : <LabelCard view={view} stock={stock} />}
               </div>
             );
           })}

@@ -25,6 +25,8 @@ export interface LabelPart {
 /** One label in words. Null is a ruled blank, to be filled in by hand. */
 export interface LabelView {
   readonly name: string;
+  /** Whose pot it came from, where labels of several lie on one sheet; null where they are of one. */
+  readonly pot: string | null;
   readonly lot: string;
   readonly made: string;
   readonly until: { readonly name: string; readonly day: string | null };
@@ -103,6 +105,7 @@ export function labelView(input: {
   );
   return {
     name: plan.make.name,
+    pot: null,
     lot: record.lotCode,
     made: write.date(packedAtOf(record)),
     until: { name: say(`labels:dating.${choices.dating}`), day: dayAt === null ? null : write.date(dayAt) },

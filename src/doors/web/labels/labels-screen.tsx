@@ -93,6 +93,11 @@ function OpenLabels({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
         <Button kind="second" onClick={() => setByHand(!isByHand)}>
           {say(isByHand ? 'labels:byHand.close' : 'labels:byHand.open')}
         </Button>
+        {record.together === null ? null : (
+          <Link className="record-link" href={`/record/${streamId}/labels/class`}>
+            {say('labels:class.open', { number: record.together.of })}
+          </Link>
+        )}
         <Link className="record-link" href="/gauge">
           {say('labels:gauge.open')}
         </Link>
@@ -103,7 +108,7 @@ function OpenLabels({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
           {say(isKept ? 'labels:inRecord' : 'labels:noted')}
         </p>
       </div>
-      <LabelSheets pages={pages} view={view} stock={pile.stock} paper={pile.paper} />
+      <LabelSheets pages={pages} views={[view]} stock={pile.stock} paper={pile.paper} />
     </article>
   );
 }

@@ -38,6 +38,26 @@ describe('a label', () => {
     expect(labelIngredients(planOf({}, false))).not.toContain('calcium');
   });
 
+  it('names every thing that a make puts in, whatever the make: acid by its name, whey where it is made of whey', () => {
+    for (const file of readdirSync('makes')) {
+      const make = parseMake(read(`makes/${file}`));
+      const made = planMake({ make, answers: { milk: { volumeL: 30 } } });
+      const named = labelIngredients(made);
+      const { acid, colour, lipase, ripeningCulture, culture, cream, milk } = make.doses;
+      const first = make.milk.fill === 'whey' ? 'whey' : 'milk';
+      expect(named[0], file).toBe(first);
+      const must = [acid === undefined ? [] : [`acid-${acid.kind}`], colour === undefined ? [] : ['colour'], lipase === undefined ? [] : ['lipase'], ripeningCulture === undefined ? [] : ['ripening-culture'], culture === undefined ? [] : ['culture'], cream === undefined ? [] : ['cream'], milk === undefined ? [] : ['milk']].flat(); // prettier-ignore
+      expect(named, file).toEqual(expect.arrayContaining(must));
+      expect(text(view({ plan: made }).ingredients), file).not.toMatch(/labels:|undefined/);
+      expect(
+        view({ plan: made }).ingredients.some(({ isAllergen }) => isAllergen),
+        file,
+      ).toBe(true);
+    }
+    const quick = planMake({ make: parseMake(read('makes/quick-stretched.json')), answers: { milk: { volumeL: 2 } } });
+    expect(text(view({ plan: quick }).ingredients)).toBe('Ingredients: pasteurised cow’s milk, citric acid, salt, rennet.'); // prettier-ignore
+  });
+
   it('sets milk apart, wherever it stands', () => {
     expect(view().ingredients.filter(({ isAllergen }) => isAllergen)).toEqual([{ text: 'milk', isAllergen: true }]);
     expect(view().contains.filter(({ isAllergen }) => isAllergen)).toHaveLength(1);

@@ -57,11 +57,13 @@ export function FromClass({ sheet }: { readonly sheet: SheetId | null }): ReactN
     );
   }
   const at = (id: SheetId): Offered => ({ id, href: `/paper/class/${id}` });
+  const of = pots.find(({ batch }) => batch.record.together !== null)?.potId;
+  const labels: readonly Offered[] = of === undefined ? [] : [{ id: 'labels', href: `/record/${of}/labels/class` }];
   return (
     <PaperTable
       title={say('paper:title')}
       under={say('paper:ofClass', { count: pots.length, names: pots.map(({ batch }) => batch.record.name).join(', ') })}
-      offered={[at('run'), at('ready'), at('student')]}
+      offered={[at('run'), at('ready'), at('student'), ...labels]}
       chosen={sheet}
       sheets={sheets}
     />

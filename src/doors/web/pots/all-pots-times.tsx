@@ -2,13 +2,12 @@ import { useState, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { VatButton } from '../vat/vat-button.tsx';
 import type { PotSeen } from './pot-seen.ts';
-import { timesOf, type Together } from './together-entries.ts';
+import { gapBetween, MOST_GAP_MIN, timesOf, type Together } from './together-entries.ts';
 import { useNotedAll, type NotedAll } from './use-noted-all.ts';
 
 const MINUTE_MS = 60_000;
 const STEPS_MIN = [-5, -1, 1, 5] as const;
-const MOST_GAP_MIN = 60;
-/** Where pots were not opened together nobody knows their gap yet. Our own choice. */
+/** Where nothing tells how far apart the pots are. Our own choice. */
 const FIRST_GAP_MIN = 4;
 
 /** When it happened: in the first pot, and how far apart. */
@@ -28,10 +27,10 @@ export function AllPotsTimes({
   readonly onBack: () => void;
 }): ReactNode {
   const { say, write } = useReader();
-  const [gapMin, setGap] = useState(FIRST_GAP_MIN);
+  const [gapMin, setGap] = useState(() => gapBetween(pots) ?? FIRST_GAP_MIN);
   // The last pot now, the first so much earlier: it is told once all is done.
   const [firstAt, setFirst] = useState(
-    () => Math.floor(nowAt / MINUTE_MS) * MINUTE_MS - (pots.length - 1) * FIRST_GAP_MIN * MINUTE_MS,
+    () => Math.floor(nowAt / MINUTE_MS) * MINUTE_MS - (pots.length - 1) * gapMin * MINUTE_MS,
   );
   const [isBusy, setBusy] = useState(false);
   const { noteAll, failed } = useNotedAll();

@@ -2,6 +2,7 @@ import { listText } from '../vat/said.ts';
 import type { Note } from '../log/event-log.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import type { PotOnClock } from './busy.ts';
+import { WALKING_ALONE } from './class-hands.ts';
 import { laterStarts, type Collision } from './collisions.ts';
 import { inSentence, tellingOf, type PotsInput, type PotSeen } from './pot-seen.ts';
 
@@ -42,7 +43,7 @@ interface Asked extends PotsInput {
 
 /** The next clashes in words, and what can be done: a later start where a pot has not begun, or who goes first. */
 export function clashLines(input: Asked): ClashLine[] {
-  const { pots, burners, collisions, onClock, nowAt, say, write } = input;
+  const { pots, burners, hands = WALKING_ALONE, collisions, onClock, nowAt, say, write } = input;
   const potOf = (id: string): PotSeen => pots.find(({ potId }) => potId === id) ?? missing(id);
   const waiting = new Set(pots.filter(({ record }) => record.steps.length === 0).map(({ potId }) => potId));
   return collisions
@@ -53,7 +54,8 @@ export function clashLines(input: Asked): ClashLine[] {
       const list = listText(named, say('pots:queue.and'));
       const text = say(`pots:clash.${collision.kind}`, { from: write.clock(collision.fromAt), to: write.clock(Math.max(collision.toAt, collision.fromAt + MINUTE_MS)), pots: list, wanted: collision.wanted, there: burners ?? 0 }); // prettier-ignore
       const goesFirst = decidedFirst(collision, pots);
-      const laters = index >= MOST_SOLVED ? [] : laterStarts({ collision, pots: onClock, waiting, burners, nowAt });
+      const laters =
+        index >= MOST_SOLVED ? [] : laterStarts({ collision, pots: onClock, waiting, burners, hands, nowAt });
       const because = say('pots:clash.because', { pots: list, at: write.clock(collision.fromAt) });
       const choices = [
         ...laters.map(({ potId, minutes }) => laterChoice({ pot: potOf(potId), minutes, input })),

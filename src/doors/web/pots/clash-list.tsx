@@ -9,6 +9,7 @@ export function ClashList({
   clashes,
   isWorking,
   burners,
+  hands,
   onBurners,
   onChoice,
 }: {
@@ -16,6 +17,7 @@ export function ClashList({
   /** Not all forecasts are there: nothing is said of what does not clash. */
   readonly isWorking: boolean;
   readonly burners: number | null;
+  readonly hands: number;
   readonly onBurners: (count: number | null) => void;
   readonly onChoice: (choice: ClashChoice) => void;
 }): ReactNode {
@@ -49,7 +51,9 @@ export function ClashList({
         </p>
       )}
       {clashes.length === 0 && isWorking ? null : clashes.length === 0 ? (
-        <p>{say(burners === null ? 'pots:clash.none' : 'pots:clash.noneBurners')}</p>
+        <p>
+          {say(burners === null ? 'pots:clash.none' : hands > 1 ? 'pots:clash.noneHands' : 'pots:clash.noneBurners')}
+        </p>
       ) : (
         <ol className="pots-clash-list">
           {shown.map((clash) => (

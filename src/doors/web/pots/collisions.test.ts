@@ -57,6 +57,14 @@ const runs = { seed: 20261129, numRuns: 60 };
 const LONGEST = 200;
 
 describe('clashes of hands and burners', () => {
+  it('are none of hands where there are hands enough for every pot, as in a class', () => {
+    const pots = ['Ash', 'Birch', 'Cedar'].map((name) => pot(name, [step('cut', 0, 10, { start: 5 })]));
+    const at5 = (hands?: number) => collisionsOf({ pots, burners: null, nowAt: at(0), ...(hands === undefined ? {} : { hands }) }); // prettier-ignore
+    expect(at5().map(({ kind, wanted }) => [kind, wanted])).toEqual([['hands', 3]]);
+    expect(at5(2)).toHaveLength(1);
+    expect(at5(3)).toEqual([]);
+  });
+
   it('are found in every minute in which two pots want hands, and in no other', () => {
     fc.assert(
       fc.property(anyPots, (pots) => {

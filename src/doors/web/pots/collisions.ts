@@ -1,4 +1,5 @@
 import { burnersOf, handsOf, later, type Busy, type PotOnClock } from './busy.ts';
+import { WALKING_ALONE } from './class-hands.ts';
 
 const MINUTE_MS = 60_000;
 
@@ -17,9 +18,6 @@ export interface Collision extends Overload {
   /** The step of each pot that wants it, in the order of `potIds`. */
   readonly stepIds: readonly string[];
 }
-
-/** One maker walks from pot to pot: two pots at once are one too many. */
-const WALKING = 1;
 
 /**
  * Every stretch of time in which more things are wanted than there are.
@@ -57,9 +55,11 @@ export function collisionsOf(input: {
   readonly pots: readonly PotOnClock[];
   /** How many burners there are; null while nobody has said. */
   readonly burners: number | null;
+  /** Pairs of hands; one maker's where left out. */
+  readonly hands?: number;
   readonly nowAt: number;
 }): Collision[] {
-  const { pots, burners, nowAt } = input;
+  const { pots, burners, hands: there = WALKING_ALONE, nowAt } = input;
   const hands = pots.flatMap(handsOf);
   const fires = pots.flatMap(burnersOf);
   const named =
@@ -70,7 +70,7 @@ export function collisionsOf(input: {
       stepIds: one.potIds.map((id) => busy.find((want) => want.potId === id && want.fromAt <= one.fromAt && want.toAt > one.fromAt)?.stepId ?? ''), // prettier-ignore
     });
   return [
-    ...overloads(hands, WALKING).map(named('hands', hands)),
+    ...overloads(hands, there).map(named('hands', hands)),
     ...(burners === null ? [] : overloads(fires, burners).map(named('burners', fires))),
   ]
     .filter(({ toAt }) => toAt > nowAt)
@@ -96,6 +96,7 @@ export function laterStarts(input: {
   readonly pots: readonly PotOnClock[];
   readonly waiting: ReadonlySet<string>;
   readonly burners: number | null;
+  readonly hands?: number;
   readonly nowAt: number;
 }): LaterStart[] {
   const { collision, pots, waiting } = input;

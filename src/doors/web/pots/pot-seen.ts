@@ -22,6 +22,8 @@ export interface PotsInput {
   readonly pots: readonly PotSeen[];
   /** Burners there are; null while nobody has said. */
   readonly burners: number | null;
+  /** Pairs of hands; one maker's where left out. */
+  readonly hands?: number;
   readonly nowAt: number;
   readonly say: Say;
   readonly write: Writer;

@@ -116,6 +116,7 @@ export function PotsScreen(): ReactNode {
             clashes={view.clashes}
             isWorking={pots.some(({ forecast }) => forecast === null)}
             burners={burners}
+            hands={view.hands}
             onBurners={setBurners}
             onChoice={({ notes, said }) =>
               void noter.noteAll(notes, { said, expected: null, doubt: null, reads: null })

@@ -16,7 +16,7 @@ import { joinNotes } from './join-notes.ts';
 import { movedTo } from './moved.ts';
 import type { PotSeen } from './pot-seen.ts';
 import { potsView } from './pots-view.ts';
-import { alikePots, notesAt, timeSetRight, timesOf } from './together-entries.ts';
+import { alikePots, gapBetween, notesAt, timeSetRight, timesOf } from './together-entries.ts';
 
 const ROOT = new URL('../../../../', import.meta.url);
 const read = (path: string): unknown => JSON.parse(readFileSync(new URL(path, ROOT), 'utf8'));
@@ -175,6 +175,21 @@ describe('one entry for all pots', () => {
     klass.note(notesAt({ pot: ash, what: { kind: 'main', stepId: 'warm', label: '' }, at: at(1), say, write }), at(1));
     const alike = alikePots({ pots: klass.pots(at(2)), nowAt: at(2), say, write });
     expect(alike.map(({ what, pots }) => [what.label, pots.length])).toEqual([['Start the make', 2], ['It is warm', 1]]); // prettier-ignore
+  });
+
+  it('begins the pots whose time has come, and leaves those that are planned for later out of it', () => {
+    const klass = new Klass({ count: 4, apartMin: 20 });
+    const alike = alikePots({ pots: klass.pots(at(10)), nowAt: at(10), say, write });
+    expect(alike.map(({ what, pots }) => [what.label, pots.map(({ record }) => record.name).join()])).toEqual([['Start the make', 'Ash,Birch'], ['Start the make', 'Cedar,Elm']]); // prettier-ignore
+  });
+
+  it('takes pots to be as far apart as they were when they came to where they stand', () => {
+    const klass = new Klass({ count: 3, apartMin: 7 });
+    expect(gapBetween(klass.pots(at(-5)))).toBe(7);
+    klass.begin(at(20));
+    expect(gapBetween(klass.pots(at(20)))).toBe(7);
+    expect(gapBetween(new Klass({ count: 2, apartMin: 0 }).pots(at(1)))).toBe(0);
+    expect(gapBetween(klass.pots(at(20)).slice(0, 1))).toBeNull();
   });
 });
 

@@ -4,6 +4,7 @@ import { listText, type Telling } from '../vat/said.ts';
 import { lastDone } from '../vat/vat-view.ts';
 import { potOnClock, type PotOnClock } from './busy.ts';
 import { callsOf, clashing, queueOf, type Call } from './calls.ts';
+import { WALKING_ALONE } from './class-hands.ts';
 import { clashLines, FIRST_TOLD, type ClashLine } from './clash-lines.ts';
 import { collisionsOf, type Collision } from './collisions.ts';
 import { inSentence, tellingOf, type PotSeen, type PotsInput } from './pot-seen.ts';
@@ -47,6 +48,8 @@ export interface PotsView {
   /** Said where nobody needs hands now. */
   readonly nobody: string | null;
   readonly clashes: readonly ClashLine[];
+  /** Pairs of hands that were reckoned with. */
+  readonly hands: number;
   readonly lanes: readonly Lane[];
   /** The scale that all lanes share. */
   readonly frame: { readonly fromAt: number; readonly toAt: number };
@@ -54,14 +57,14 @@ export interface PotsView {
 
 /** Several pots on one clock, for one moment: who is next, who clashes, and how each stands. Pure. */
 export function potsView(input: PotsInput): PotsView {
-  const { pots, burners, nowAt, say, write } = input;
+  const { pots, burners, hands = WALKING_ALONE, nowAt, say, write } = input;
   const told = pots.map((pot) => ({ ...pot, telling: tellingOf(input, pot) }));
   const onClock = told.flatMap(({ potId, plan, forecast, record, telling }): PotOnClock[] =>
     forecast === null ? [] : [potOnClock({ potId, plan, forecast, record, zeroAt: telling.zeroAt })],
   );
   const planOf = new Map(pots.map(({ potId, plan }) => [potId, plan]));
   const queue = queueOf(onClock.map((pot) => callsOf({ pot, plan: planOf.get(pot.potId) ?? noPlan(), nowAt })));
-  const collisions = collisionsOf({ pots: onClock, burners, nowAt });
+  const collisions = collisionsOf({ pots: onClock, burners, hands, nowAt });
   const clashes = clashLines({ ...input, onClock, collisions });
   const line = (call: Call): CallLine => callLine({ call, queue, clashes, input });
   // A pot that is called is called for one thing at a time; that it is not the only one is plain to see.
@@ -75,6 +78,7 @@ export function potsView(input: PotsInput): PotsView {
     next: coming.slice(0, NEXT_CALLS).map(line),
     nobody: now.length > 0 || onClock.length < pots.length ? null : first === undefined ? say('pots:queue.over') : say('pots:queue.nobodyUntil', { minutes: write.duration(Math.max(1, Math.round((first.fromAt - nowAt) / MINUTE_MS))) }), // prettier-ignore
     clashes,
+    hands,
     lanes: told.map((pot) => laneOf({ pot, clashes, collisions, steps: onClock.find(({ potId }) => potId === pot.potId)?.steps ?? [], input })), // prettier-ignore
     frame: frameOf(onClock, nowAt),
   };

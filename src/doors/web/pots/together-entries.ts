@@ -25,26 +25,54 @@ function mainAt(pot: PotSeen, at: number, words: Words): MainAction | null {
   return mainAction({ standing, plan, record, pauses, nowAt: at, telling });
 }
 
-/** Pots that stand before the same action, the action that most stand before first. */
+/** A pot whose start is planned so far ahead does not begin with those that begin now. Our own choice. */
+const DUE_MS = 15 * 60_000;
+
+/** True where a pot has not begun and is not to begin yet. */
+const isForLater = ({ record, plan }: PotSeen, nowAt: number): boolean =>
+  standingOf({ record, plan }).stage === 'get-ready' && record.zeroAt > nowAt + DUE_MS;
+
+/** Pots that stand before the same action: those that are due first, of these the action that most stand before. */
 export interface Alike {
   readonly what: Extract<Together, { kind: 'main' }>;
   readonly pots: readonly PotSeen[];
 }
 
 export function alikePots(input: { readonly pots: readonly PotSeen[]; readonly nowAt: number } & Words): Alike[] {
-  const found = new Map<string, { what: Alike['what']; pots: PotSeen[] }>();
+  const found = new Map<string, { what: Alike['what']; pots: PotSeen[]; isLater: boolean }>();
   for (const pot of input.pots) {
     const main = mainAt(pot, input.nowAt, input);
     const step = standingOf(pot).step;
     if (main === null || step === null) continue;
-    const key = `${step.id} ${main.label}`;
-    const one = found.get(key) ?? { what: { kind: 'main' as const, stepId: step.id, label: main.label }, pots: [] };
+    const isLater = isForLater(pot, input.nowAt);
+    const key = `${step.id} ${main.label} ${isLater}`;
+    const one = found.get(key) ?? { what: { kind: 'main' as const, stepId: step.id, label: main.label }, pots: [], isLater }; // prettier-ignore
     one.pots.push(pot);
     found.set(key, one);
   }
   // The sort is stable: of actions with as many pots, the first pot's comes first.
-  return [...found.values()].sort((a, b) => b.pots.length - a.pots.length);
+  return [...found.values()].sort((a, b) => Number(a.isLater) - Number(b.isLater) || b.pots.length - a.pots.length);
 }
+
+/**
+ * How far apart pots came to where they stand, the first to the last: so far apart they go on, as near as one can guess.
+ * @returns whole minutes from one pot to the next, 0 to 60; null where that is not known
+ */
+export function gapBetween(pots: readonly PotSeen[]): number | null {
+  const times = pots.flatMap(({ record, plan }): number[] => {
+    const { stage, startedAt } = standingOf({ record, plan });
+    if (stage === 'get-ready') return [record.zeroAt];
+    const ended = record.steps.reduce<number | null>((latest, step) => (step.endedAt === null ? latest : Math.max(latest ?? 0, step.endedAt)), null);
+    const at = startedAt ?? ended;
+    return at === null ? [] : [at];
+  }); // prettier-ignore
+  const [first, last] = [times[0], times.at(-1)];
+  if (first === undefined || last === undefined || times.length < Math.max(2, pots.length)) return null;
+  return Math.min(MOST_GAP_MIN, Math.max(0, Math.round((last - first) / 60_000 / (times.length - 1))));
+}
+
+/** Pots further apart than this are not noted together. Our own choice. */
+export const MOST_GAP_MIN = 60;
 
 /** One pot's part of what happened in all, at its own time. */
 export function entriesAt(

@@ -22,7 +22,9 @@ export const VatStrip = memo(function VatStrip({
   const { say } = useReader();
   const long = saved === 'not' ? 'notSaved' : saved === 'here' ? 'savedHere' : 'savedBoth';
   const { held } = useLog();
-  const hasOthers = useMemo(() => whichPots(held.streams).running.length > 1, [held.streams]);
+  const { running } = useMemo(() => whichPots(held.streams), [held.streams]);
+  // A pot that is closed is not among those that run: one of them is then another.
+  const hasOthers = running.length > 1 || running.some(({ name }) => name !== strip.pot);
   const short = saved === 'not' ? 'notSaved' : saved === 'here' ? 'savedHereShort' : 'savedBothShort';
   return (
     <header className="vat-strip">
