@@ -68,7 +68,8 @@ describe('the ageing room on a phone, without a network', () => {
     const { context, page } = await visit({ browser, size: SIZES.phone });
     await page.goto(`${server.url}/`);
     await button(page, 'Open the Larkenshaw example').click();
-    await page.getByRole('heading', { name: 'Running' }).or(page.getByText('Birch')).first().waitFor();
+    // All of it is on the device once its ageing room is.
+    await page.getByRole('link', { name: "Today's round" }).waitFor();
     await page.evaluate(() => localStorage.setItem('vatside.device', JSON.stringify({ light: 'auto', language: 'en-GB', units: 'metric' }))); // prettier-ignore
     await page.goto(`${server.url}/ageing`);
     await button(page, 'Plan days away').click();
@@ -85,7 +86,7 @@ describe('the ageing room on a phone, without a network', () => {
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(SIZES.phone.width);
 
     await page.goto(`${server.url}/brine`);
-    await button(page, 'Log a check').click();
+    await button(page, 'Note a check').click();
     await button(page, 'Strength, % 18._').click();
     await button(page, '18.2').click();
     await page.getByText('as read').waitFor();
