@@ -69,7 +69,7 @@ export const DAIRY: Group = {
           } }, // prettier-ignore
         { name: 'ageing-weeks', sees: 'The weeks: what was done, what is to come, when each is ready.', look: lookAt('#weeks-title') }, // prettier-ignore
         { name: 'cheese', sees: 'One cheese: when it is ready, what is due, how it loses weight.', reach: async (page) => {
-            await goTo(page, '/ageing/demo-board-1');
+            await page.getByRole('link', { name: 'Board cheese 1' }).first().click();
             await page.locator('.piece-acts').waitFor();
           } }, // prettier-ignore
         { name: 'growth', sees: 'What grows on it: by its look, and what to do.', reach: (page) => tap(page, 'What grows on it?') }, // prettier-ignore

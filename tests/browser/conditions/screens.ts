@@ -107,7 +107,7 @@ export const SCREENS: readonly Screen[] = [
   { name: 'buying', path: '/plan/buying', shows: '.buying-row' },
   { name: 'day', path: '/day', shows: '.day-answer' },
   { name: 'ageing', path: '/ageing', shows: '.round-line' },
-  { name: 'a cheese', path: '/ageing/demo-board-1', shows: '.piece-acts' },
+  { name: 'a cheese', shows: '.piece-acts', to: (hand) => hand.follow('Board cheese 1') },
   { name: 'what grows on it', shows: '.growth-look', to: (hand) => hand.tap('What grows on it?') },
   { name: 'a new cheese', path: '/ageing/new', shows: 'h1' },
   { name: 'brine', path: '/brine', shows: '.brine-strength' },
