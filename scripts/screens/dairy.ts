@@ -54,7 +54,7 @@ export const DAIRY: Group = {
             await page.getByLabel('How the hours are meant').selectOption('between');
             await page.getByLabel('To', { exact: true }).fill('12:00');
             await page.getByLabel('Pupils who lend a hand').selectOption('6');
-            await page.getByRole('button', { name: /^Make the curd/ }).waitFor();
+            await page.getByRole('button', { name: /^Make the curd/ }).waitFor({ timeout: 60_000 });
           },
           look: lookAt('.day-answer') }, // prettier-ignore
       ],

@@ -11,6 +11,7 @@ export interface PrintSeen {
   readonly sizes: { readonly now: string; readonly kept: string };
   /** Share of fields of eight by eight points whose mean grey differs by more than a fifth of black. */
   readonly otherwise: number;
+  /** Points that are not between black and white. */
   readonly coloured: number;
   /** Share of points in even grey, which no rim of a letter is. */
   readonly grey: number;
@@ -26,28 +27,34 @@ export async function lookAtPrint(bare: Page, pictures: { readonly now: Buffer; 
       const pen = canvas.getContext('2d');
       pen?.drawImage(picture, 0, 0);
       const points = pen?.getImageData(0, 0, picture.width, picture.height).data ?? new Uint8ClampedArray();
-      const at = (x: number, y: number, part: number): number => points[4 * (y * picture.width + x) + part] ?? 0;
-      return { width: picture.width, height: picture.height, at, grey: (x: number, y: number) => (at(x, y, 0) + at(x, y, 1) + at(x, y, 2)) / 3 };
+      const grey = new Uint8Array(points.length / 4);
+      let coloured = 0;
+      for (let at = 0; at < grey.length; at++) {
+        const red = points[4 * at] ?? 0;
+        const blue = points[4 * at + 2] ?? 0;
+        grey[at] = (red + (points[4 * at + 1] ?? 0) + blue) / 3;
+        if (Math.abs(red - blue) > 24) coloured += 1;
+      }
+      return { width: picture.width, height: picture.height, grey, coloured };
     };
     const [one, other] = await Promise.all([open(now, 'png'), open(kept, 'webp')]);
+    const { width, height, grey } = one;
+    let evenGrey = 0;
+    for (let at = width + 1; at < grey.length; at++) {
+      const here = grey[at] ?? 0;
+      if (here > 40 && here < 235 && here === grey[at - 1] && here === grey[at - width] && here === grey[at - width - 1]) evenGrey += 1;
+    }
     let fields = 0;
     let differing = 0;
-    let coloured = 0;
-    let evenGrey = 0;
-    for (let top = 0; top + FIELD <= one.height; top += FIELD)
-      for (let left = 0; left + FIELD <= one.width; left += FIELD) {
+    for (let top = 0; top + FIELD <= height; top += FIELD)
+      for (let left = 0; left + FIELD <= width; left += FIELD) {
         let sum = 0;
         for (let y = top; y < top + FIELD; y++)
-          for (let x = left; x < left + FIELD; x++) {
-            const grey = one.grey(x, y);
-            sum += grey - other.grey(x, y);
-            if (Math.abs(one.at(x, y, 0) - one.at(x, y, 2)) > 24) coloured += 1;
-            if (grey > 40 && grey < 235 && x > 0 && y > 0 && [one.grey(x - 1, y), one.grey(x, y - 1), one.grey(x - 1, y - 1)].every((near) => near === grey)) evenGrey += 1;
-          }
+          for (let at = y * width + left; at < y * width + left + FIELD; at++) sum += (grey[at] ?? 0) - (other.grey[at] ?? 0);
         fields += 1;
         if (Math.abs(sum) / FIELD ** 2 > 51) differing += 1;
       }
     const size = ({ width, height }: { readonly width: number; readonly height: number }): string => `${width} by ${height}`;
-    return { sizes: { now: size(one), kept: size(other) }, otherwise: differing / fields, coloured, grey: evenGrey / (one.width * one.height) };
+    return { sizes: { now: size(one), kept: size(other) }, otherwise: differing / fields, coloured: one.coloured, grey: evenGrey / grey.length };
   }, { now: pictures.now.toString('base64'), kept: pictures.kept.toString('base64') });
 } // prettier-ignore
