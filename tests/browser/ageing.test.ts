@@ -25,6 +25,8 @@ describe('the ageing room on a phone, without a network', () => {
     await button(page, 'Put it there').click();
 
     await page.getByRole('heading', { name: "Today's round" }).first().waitFor();
+    // Every part of the page is on the device once its worker is.
+    await page.evaluate(async () => navigator.serviceWorker.ready.then(() => null));
     await context.setOffline(true);
     expect(await page.evaluate(() => document.documentElement.dataset['light'])).toBe('day'); // chosen by this device
     const turn = button(page, 'Turn: Wheel 7');
