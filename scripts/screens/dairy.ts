@@ -50,13 +50,6 @@ export const DAIRY: Group = {
       states: [
         { name: 'day', sees: 'The day: pots, hours and kitchen, and when all is done.', reach: (page) => page.locator('.day-answer').waitFor() }, // prettier-ignore
         { name: 'day-picture', sees: 'The picture of the day: a lane a pot and a burner.', look: lookAt('.day-part') },
-        { name: 'day-unfit', sees: 'What does not fit into a class, and what would.', reach: async (page) => {
-            await page.getByLabel('How the hours are meant').selectOption('between');
-            await page.getByLabel('To', { exact: true }).fill('12:00');
-            await page.getByLabel('Pupils who lend a hand').selectOption('6');
-            await page.getByRole('button', { name: /^Make the curd/ }).waitFor({ timeout: 60_000 });
-          },
-          look: lookAt('.day-answer') }, // prettier-ignore
       ],
     },
     {
