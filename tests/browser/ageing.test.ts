@@ -69,11 +69,11 @@ describe('the ageing room on a phone, without a network', () => {
   it('plans days away, and says what cannot wait', async () => {
     const { context, page } = await visit({ browser, size: SIZES.phone });
     await page.goto(`${server.url}/`);
-    await button(page, 'Open the Larkenshaw example').click();
-    // All of it is on the device once its ageing room is.
-    await page.getByRole('link', { name: "Today's round" }).waitFor();
     await page.evaluate(() => localStorage.setItem('vatside.device', JSON.stringify({ light: 'auto', language: 'en-GB', units: 'metric' }))); // prettier-ignore
-    await page.goto(`${server.url}/ageing`);
+    await page.reload();
+    await button(page, 'Open the Larkenshaw example').click();
+    await page.getByRole('link', { name: 'Ageing', exact: true }).click();
+    await page.getByRole('link', { name: 'White discs' }).first().waitFor();
     await button(page, 'Plan days away').click();
     // Where the device follows the system, the ageing room is dark.
     expect(await page.evaluate(() => document.documentElement.dataset['light'])).toBe('dark');
