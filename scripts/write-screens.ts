@@ -7,6 +7,7 @@ import { launchChromium } from '../tests/browser/chromium.ts';
 import { AROUND } from './screens/around.ts';
 import { fileOf, sitThrough } from './screens/camera.ts';
 import { CLASS } from './screens/class.ts';
+import { DAIRY } from './screens/dairy.ts';
 import { EXAMPLE } from './screens/example.ts';
 import { indexPage } from './screens/index-page.ts';
 import { MOMENTS } from './screens/moments.ts';
@@ -16,7 +17,7 @@ import { STEPS } from './screens/steps.ts';
 const FOLDER = fileURLToPath(new URL('../docs/screens/', import.meta.url));
 /** What the README opens with. */
 const OPENING = [fileOf('vat-rest-drained', 'phone'), fileOf('plan', 'desk')];
-const GROUPS = [EXAMPLE, PLANNING, STEPS, AROUND, MOMENTS, CLASS];
+const GROUPS = [EXAMPLE, PLANNING, DAIRY, STEPS, AROUND, MOMENTS, CLASS];
 
 /** The picture that the README opens with: the card beside the vat, and the plan on a desk. */
 async function compose(browser: Browser): Promise<void> {

@@ -28,7 +28,7 @@ describe('choosing a make', () => {
       /9\sL\s*\(2\.4 gal\) cow's milk/,
     );
     await page.getByText('What can stand in').first().click();
-    await page.getByText(/Bulk starter: 40 mL/).waitFor();
+    await page.getByText(/Bulk starter: 40\smL/).waitFor();
     expect(await violations(page)).toEqual([]);
     expect(complaints).toEqual([]);
     await context.close();
@@ -52,8 +52,9 @@ describe('choosing a make', () => {
     await page.getByLabel('a time', { exact: true }).fill('75');
     await page.getByText('It can be saved.').waitFor();
     await page.getByRole('button', { name: 'Save as a draft' }).click();
-    await page.getByRole('heading', { name: 'Evening ball' }).waitFor();
+    await page.waitForURL(/\/makes\/evening-ball[^/]*$/);
     await page.reload();
+    await page.getByRole('heading', { name: 'Evening ball' }).waitFor();
     await page.getByRole('link', { name: 'All makes' }).click();
     await page.getByRole('button', { name: 'Plan Evening ball' }).click();
     await page.getByRole('radio', { name: /Evening ball/ }).waitFor();

@@ -115,13 +115,13 @@ function grid(input: {
     el('span', '', here.map(({ step, number }, index) => el('span', '', `${index === 0 ? '' : '; '}${number}\u00A0${step.name}`)));
   return table({
     kind: 'paper-run',
-    head: [say('paper:run.time'), ...pots.map(({ name }, index) => name ?? String(index + 1)), say('paper:run.fires'), say('paper:run.who')],
+    head: [say('paper:run.time'), ...pots.map(({ name }, index) => name ?? say('paper:potNumber', { number: index + 1 })), say('paper:run.fires'), say('paper:run.who')],
     rows: runRows(events).map(({ at, events: here }) => {
       const fires = firesAt(events, Math.max(...here.map((one) => one.at)));
       return [
         el('span', 'paper-time', write.clock(at)),
         ...pots.map((pot) => cell(here.filter((one) => one.pot.potId === pot.potId))),
-        burners === null ? String(fires) : say('paper:run.firesOf', { fires, burners }),
+        fires === 0 ? '' : burners === null ? String(fires) : say('paper:run.firesOf', { fires, burners }),
         null,
       ];
     }),

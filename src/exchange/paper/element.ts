@@ -35,6 +35,12 @@ export interface PaperSheet {
   readonly body: readonly PaperContent[];
 }
 
+const UNITS = '°C|°F|%|mL|L|g|kg|mm|cm|in|oz|fl oz|lb|gal|qt|tsp|tbsp|cdta|oz líq\\.|min|h|IMCU/mL|IMCU';
+const FIGURE = new RegExp(`(?<=\\d) (?=(?:${UNITS})(?![\\p{L}\\d]))`, 'gu');
+
+/** Words as they are drawn: a number and its unit stay on one line. */
+export const drawnText = (text: string): string => text.replaceAll(FIGURE, '\u00A0');
+
 /** All words of a tree, for a search or a check. */
 export const wordsOf = (content: PaperContent): string =>
   typeof content === 'string' ? content : content.children.map(wordsOf).join(' ');

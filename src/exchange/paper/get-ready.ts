@@ -117,7 +117,10 @@ function shopText({ id }: ShoppingItem, plan: Plan, { say }: Told): string {
   return say(AS_BOUGHT.has(id) ? `plan-text:shopping.${id}` : `plan:amounts.${id}`);
 }
 
+/** What a shop sells is round already: 2 kg, not 2.00 kg. */
 function boughtText({ unit }: ShoppingItem, amount: number, told: Told): string {
+  if (unit !== 'pairs' && unit !== 'packets' && told.write.units === 'metric' && !told.isInBoth)
+    return `${told.write.number(amount, Number.isInteger(amount) ? 0 : 1)}\u202F${unit}`;
   return unit === 'pairs'
     ? told.say('plan-text:amounts.pairs', { count: amount })
     : quantityText({ unit, value: amount, told });

@@ -104,12 +104,15 @@ function steps({ plan, forecast, notes, told }: Parameters<typeof handOutSheet>[
       el(
         'div',
         '',
-        el('p', '', el('strong', '', step.name), ` ${sentence(told, step.how)} `, figures.map(({ name, value }, at) => el('span', '', `${at === 0 ? '' : '; '}${name} `, el('strong', '', value))), figures.length === 0 ? null : '. ', [until, lasts, after].filter((one) => one !== '').join(' ')),
+        el('p', '', el('strong', '', step.name), ` ${sentence(told, step.how)} `, figures.map(({ name, value }, at) => el('span', '', `${at === 0 ? begun(name) : `; ${name}`} `, el('strong', '', value))), figures.length === 0 ? null : '. ', [until, lasts, after].filter((one) => one !== '').join(' ')),
         el('p', 'paper-small', sentence(told, step.why)),
       ),
     );
   });
 } // prettier-ignore
+
+/** A sentence begins with a capital. */
+const begun = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** When a step begins after the first, as a span: bands of many such makes, not of one kitchen's clock. */
 function afterText({ p5, p95 }: { readonly p5: number; readonly p95: number }, { say, write }: Told): string {

@@ -1,5 +1,5 @@
 /** A sheet as text: for one file that opens without a network and prints. */
-import type { PaperContent, PaperSheet } from './element.ts';
+import { drawnText, type PaperContent, type PaperSheet } from './element.ts';
 import { PAPER_STYLE } from './style.ts';
 
 const escaped = (text: string): string =>
@@ -7,7 +7,7 @@ const escaped = (text: string): string =>
 
 /** One piece of a sheet as HTML; every word and attribute is escaped. */
 export function htmlOf(content: PaperContent): string {
-  if (typeof content === 'string') return escaped(content);
+  if (typeof content === 'string') return escaped(drawnText(content));
   const attributes = Object.entries(content.attributes).map(([name, value]) => ` ${name}="${escaped(value)}"`);
   const inside = content.children.map(htmlOf).join('');
   return `<${content.tag}${attributes.join('')}>${inside}</${content.tag}>`;

@@ -134,7 +134,7 @@ function scale(steps: readonly PlannedStep[], told: Told): PaperElement | null {
     const grades = JUDGEMENT_GRADES[judgement].map((grade, index) => `${index}\u00A0${told.say(`vat:judge.${judgement}.${grade}.name`)}`);
     return el('p', 'paper-seen', el('strong', '', told.say(`record:judgement.${judgement}`)), ` ${grades.join(' · ')}`);
   });
-  return el('div', '', lines);
+  return el('div', 'paper-scale', lines);
 } // prettier-ignore
 
 /** The judgements that a step ends by or asks for. */

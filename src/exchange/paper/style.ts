@@ -12,17 +12,18 @@ export const PAPER_STYLE = `
 .paper-head p{margin-top:.5mm}
 .paper-section,.paper-box{margin-top:4.5mm}
 .paper-head+.paper-section,.paper-head+.paper-box{margin-top:0}
-.paper-section>p+p,.paper-box>p+p,.paper-section>p+ul,.paper-section>table+p,.paper-section>ul+p{margin-top:1.2mm}
+.paper-section>p+p,.paper-box>p+p,.paper-section>p+ul,.paper-section>table+p,.paper-section>ul+p,.paper-box>ul+p,.paper-box>dl+ul{margin-top:1.6mm}
+.paper-table+.paper-lines,.paper-scale,.paper-scale+.paper-facts{margin-top:2.5mm}
 .paper-box{padding:2.5mm 3.5mm 3mm;border:.6mm solid #000;break-inside:avoid}
 .paper-small{font-size:10pt}
 .paper-loud{font-weight:700}
 .paper-blank{display:inline-block;height:6mm;border-bottom:.35mm solid #000;vertical-align:bottom}
 .paper-blank-wide{width:100%;min-width:18mm}
 .paper-blank-short{width:22mm}
-.paper-facts{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,52mm),1fr));gap:1.2mm 6mm}
+.paper-facts{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,52mm),1fr));gap:1.2mm 6mm;align-items:last baseline}
 .paper-facts-wide{grid-template-columns:repeat(auto-fit,minmax(min(100%,76mm),1fr))}
 .paper-facts-one{grid-template-columns:minmax(0,1fr)}
-.paper-facts>div{display:grid;grid-template-columns:auto minmax(14mm,1fr);align-items:end;gap:2mm}
+.paper-facts>div{display:grid;grid-template-columns:auto minmax(14mm,1fr);align-items:baseline;gap:2mm}
 .paper-facts dd{font-weight:700}
 .paper-list>li{padding-left:4.5mm;text-indent:-4.5mm}
 .paper-list>li::before{content:"";display:inline-block;width:1.6mm;height:1.6mm;margin-right:2.9mm;background:#000;vertical-align:middle;print-color-adjust:exact;-webkit-print-color-adjust:exact}

@@ -57,10 +57,13 @@ export function takeHomeSheet(input: {
         el(
           'section',
           'paper-section',
-          el('p', 'paper-name', orBlank(piece.pupil)),
-          el('p', 'paper-weight', piece.weightG === null ? null : kilograms(told, piece.weightG / 1000), piece.weightG === null ? orBlank(null) : null),
-          para(say('paper:home.weight')),
-          facts([{ name: say('paper:home.opened'), value: null }]),
+          piece.pupil === null ? null : el('p', 'paper-name', piece.pupil),
+          piece.weightG === null ? null : el('p', 'paper-weight', kilograms(told, piece.weightG / 1000)),
+          piece.weightG === null ? null : para(say('paper:home.weight')),
+          facts(
+            [...(piece.pupil === null ? ['pupils.name'] : []), ...(piece.weightG === null ? ['home.weighed'] : []), 'home.opened'].map((id) => ({ name: say(`paper:${id}`), value: null })),
+            'one',
+          ),
         ),
         labelElement(label, told),
       ),

@@ -1,4 +1,6 @@
-import { seedMake } from '../tasks/seeded.ts';
+import { readFileSync } from 'node:fs';
+import { demoEvents, parseDemo } from '../../../src/exchange/demo.ts';
+import { seedMake, sendEvents } from '../tasks/seeded.ts';
 import type { Walk } from '../../walked-make.ts';
 
 /** Four pots, each left where a screen of its own stands: under way, at a judgement, before its start, at its end. */
@@ -9,8 +11,10 @@ export const POTS: readonly { readonly name: string; readonly stepId: string | n
   { name: 'Cedar', stepId: 'store', besides: (walk) => void walk.press(1) },
 ]; // prettier-ignore
 
+const EXAMPLE = new URL('../../../demo/larkenshaw.json', import.meta.url);
+
 /**
- * Puts the pots on a server.
+ * Puts the pots on a server, with the example's shelves, cheeses and brine beside them.
  * @returns the moment at which the first of them stands
  */
 export async function seedPots(url: string): Promise<number> {
@@ -18,5 +22,7 @@ export async function seedPots(url: string): Promise<number> {
   for (const pot of POTS) times.push((await seedMake({ url, ...pot })).at);
   const [at] = times;
   if (at === undefined) throw new Error('no pot was seeded');
+  const demo = parseDemo(JSON.parse(readFileSync(EXAMPLE, 'utf8')));
+  await sendEvents(url, demoEvents({ demo: { ...demo, batches: [], plans: [] }, makes: [], nowAt: at }));
   return at;
 }

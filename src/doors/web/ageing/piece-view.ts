@@ -47,7 +47,7 @@ function wordsOf({ line, kept, say, write }: { readonly line: KeptLine; readonly
     case 'piecePacked':
       return say(`ageing:how.${text('how')}`);
     case 'pieceTasted':
-      return say('ageing:history.tasted', { words: text('words'), verdict: text('verdict') === '' ? '' : say(`ageing:verdict.${text('verdict')}`) });
+      return say('ageing:history.tasted', { words: text('words'), verdict: text('verdict') === '' ? '' : `${say(`ageing:verdict.${text('verdict')}`)}${text('words') === '' ? '' : '.'}` });
     case 'pieceLooked': {
       if (text('grew') === '') return say('ageing:history.looked');
       return say('ageing:history.grew', { what: say(`ageing:growth.${text('grew')}.name`), did: say(`ageing:growAct.${text('did')}.did`) });

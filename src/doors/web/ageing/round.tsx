@@ -3,10 +3,11 @@ import { Link, useLocation } from 'wouter';
 import type { Note } from '../log/event-log.ts';
 import { useReader } from '../device/reader.tsx';
 import { VatButton } from '../vat/vat-button.tsx';
+import { jobShape } from './job-shapes.ts';
 import type { Round, RoundLine, RoundPlace } from './round-view.ts';
 import './round.css';
 
-/** The walk round: one verb and one box a line, in the order of the shelves; all that a tap can say is said by one at the end. */
+/** The walk round: one verb and one mark a line, hollow until it is done as in the weeks below, in the order of the shelves; all that a tap can say is said by one at the end. */
 export function RoundWalk({
   round,
   onNote,
@@ -105,8 +106,8 @@ function WalkedLine({
           aria-label={say('ageing:round.tick', { verb: line.verb, piece: line.piece })}
           onAct={() => onTap(line)}
         >
-          <svg viewBox="0 0 40 40" aria-hidden="true" className="round-tick">
-            {isDone ? <path d="M9 21l8 8L32 11" /> : null}
+          <svg viewBox="-7 -7 14 14" aria-hidden="true" className="round-mark">
+            <path d={jobShape(line.job)} />
           </svg>
         </VatButton>
       ) : (
@@ -115,8 +116,9 @@ function WalkedLine({
           aria-label={say('ageing:round.tick', { verb: line.verb, piece: line.piece })}
           onAct={() => go(`/ageing/${short}?do=${line.job}`)}
         >
-          <svg viewBox="0 0 40 40" aria-hidden="true" className="round-tick">
-            <path d="M15 9l12 11-12 11" />
+          <svg viewBox="-7 -7 14 14" aria-hidden="true" className="round-mark">
+            <path d={jobShape(line.job)} transform="translate(-1.6 0) scale(0.8)" />
+            <path d="M4.2-2.6L6.4 0 4.2 2.6" className="round-on" />
           </svg>
         </VatButton>
       )}

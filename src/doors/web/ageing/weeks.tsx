@@ -1,6 +1,7 @@
 import { type ReactNode, useId } from 'react';
 import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
+import { jobShape } from './job-shapes.ts';
 import { LANES, type WeekMark, type WeekRow, type WeeksView } from './weeks-view.ts';
 import '../chart/chart.css';
 import './weeks.css';
@@ -130,19 +131,10 @@ function Ground({
 /** A shape a job, told apart without colour: filled where done, open where to come, with a ring where somebody else must do it. */
 function Mark({ mark, x, y }: { readonly mark: WeekMark; readonly x: number; readonly y?: number }): ReactNode {
   const cy = y ?? TOP_PX + LANE_PX * (mark.lane + 0.5);
-  const shape = SHAPES[mark.job] ?? 'M-4 0 0-4 4 0 0 4Z';
   return (
     <g transform={`translate(${x} ${cy})`} className={`weeks-mark weeks-${mark.state}`}>
-      <path d={shape} />
+      <path d={jobShape(mark.job)} />
       {mark.state === 'cannot-wait' ? <circle r={7} className="weeks-ring" /> : null}
     </g>
   );
 }
-
-const SHAPES: Readonly<Record<string, string>> = {
-  turn: 'M-4 0A4 4 0 1 1 4 0A4 4 0 1 1-4 0Z',
-  brush: 'M-4-3.5H4V3.5H-4Z',
-  wash: 'M0-5C3-1 4 0 4 2A4 3.5 0 0 1-4 2C-4 0-3-1 0-5Z',
-  weigh: 'M0-4.5L4.5 4H-4.5Z',
-  taste: 'M-4.5 4L0-4.5 4.5 4 0 1Z',
-};

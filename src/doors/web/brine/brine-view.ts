@@ -68,7 +68,7 @@ export function brineView(input: { readonly brine: BrineRecord; readonly now: nu
     name: brine.made.name,
     strength: strengthWritten({ percent, unit, temperatureC, write }),
     strengthSays: [
-      say(`brine:unit.${unit}`),
+      say(unit === 'percent-by-mass' ? 'brine:mass' : `brine:unit.${unit}`),
       ...(unit === 'percent-by-mass' ? [] : [say('brine:byMass', { percent: write.percent(percent, 1).text })]),
       say(state.isRead ? 'brine:read' : 'brine:reckoned'),
     ].join(', '),
@@ -96,7 +96,7 @@ function toAdd(input: { readonly state: BrineState; readonly brineId: string; re
   const { saltKg, waterL, calciumSolutionMl, vinegarMl } = state.topUp;
   const has = { salt: saltKg >= LEAST_SALT_KG, water: waterL >= LEAST_WATER_L, calcium: calciumSolutionMl >= LEAST_ML, vinegar: vinegarMl >= LEAST_ML };
   const add = [
-    ...(has.salt ? [say('brine:add.salt', { amount: write.kilograms(saltKg).text, aim: write.percent(state.aimPercent, 1).text })] : []),
+    ...(has.salt ? [say('brine:add.salt', { amount: saltWritten(saltKg, write), aim: write.percent(state.aimPercent, 1).text })] : []),
     ...(has.water ? [say('brine:add.water', { amount: write.litres(waterL).text, aim: write.percent(state.aimPercent, 1).text })] : []),
     ...(has.calcium ? [say('brine:add.calcium', { amount: write.millilitres(calciumSolutionMl).text })] : []),
     ...(has.vinegar ? [say('brine:add.vinegar', { amount: write.millilitres(vinegarMl).text })] : []),
@@ -109,6 +109,9 @@ function toAdd(input: { readonly state: BrineState; readonly brineId: string; re
   };
   return { add, topUp: add.length === 0 ? null : { kind: 'brineTopped', streamId: brineId, body } };
 } // prettier-ignore
+/** Whole grams below a kilogram: what a kitchen scale shows. */
+const saltWritten = (kg: number, write: Writer): string =>
+  write.units === 'metric' && kg < 1 ? `${write.number(kg * 1000, 0)}\u202Fg` : write.kilograms(kg).text;
 const CALCIUM_G_PER_ML = 0.33 * 1.33; // 33 % solution, 1.33 g/mL, from memory
 const round = (value: number): number => Math.round(1000 * value) / 1000;
 

@@ -5,6 +5,9 @@ import { utcOffsetMin } from '../vat/utc-offset.ts';
 import type { DayTold } from '../../../exchange/day-words.ts';
 import { dayScales, type DayScale } from './day-view.ts';
 
+/** Lanes that do not fit are scrolled to, with arrow keys too. */
+const SCROLLED_BY_KEYS = 0;
+
 const PX_PER_MIN = 1.7;
 
 /** All pots and burners on one scale of time, the now-line across them while the day runs. */
@@ -43,7 +46,11 @@ function OneScale({
   // Burners need less room than pots: their holds have one word each.
   const widths = `repeat(${potCount}, minmax(0, 3fr))${kitCount === 0 ? '' : ` repeat(${kitCount}, minmax(4.25rem, 1fr))`}`;
   return (
-    <section className="day-scroll" aria-label={say('day:picture.summary', { count: potCount })}>
+    <section
+      className="day-scroll"
+      tabIndex={SCROLLED_BY_KEYS}
+      aria-label={say('day:picture.summary', { count: potCount })}
+    >
       <div style={{ minWidth: `${left + potCount * 4.5 + kitCount * 4.25}rem` }}>
         <div className="day-heads" aria-hidden="true" style={{ gridTemplateColumns: `${left}rem ${widths}` }}>
           <span />

@@ -4,7 +4,7 @@ import { useReader } from '../device/reader.tsx';
 import { Button } from '../look/button.tsx';
 import type { HoursBar, MakeRow } from './makes-view.ts';
 
-/** The makes in a column, each with its day drawn against the hours that are free. */
+/** The makes in a column, each with its day drawn against the hours that are free; of one that does not fit, why is enough. */
 export function MakeRows({
   rows,
   scaleH,
@@ -44,7 +44,7 @@ function Row({
           <span className="makes-found">{say('makes:foundAs', { name: row.foundAs })}</span>
         )}
       </div>
-      <p className="makes-about">{row.about}</p>
+      {row.fits ? <p className="makes-about">{row.about}</p> : null}
       <p className="makes-asks">{row.asks}</p>
       {row.bar === null ? null : <Bar bar={row.bar} scaleH={scaleH} />}
       {row.why === '' ? null : <p className="makes-why">{row.why}</p>}

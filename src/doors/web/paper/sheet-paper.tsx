@@ -1,5 +1,5 @@
 import { createElement, Fragment, useLayoutEffect, type ReactNode } from 'react';
-import type { PaperContent, PaperSheet } from '../../../exchange/paper/element.ts';
+import { drawnText, type PaperContent, type PaperSheet } from '../../../exchange/paper/element.ts';
 import { paperClass } from '../../../exchange/paper/html.ts';
 import { PAPER_STYLE } from '../../../exchange/paper/style.ts';
 import '../print/print.css';
@@ -16,7 +16,7 @@ export function SheetPaper({ sheets }: { readonly sheets: readonly PaperSheet[] 
 }
 
 function drawn(content: PaperContent, key: number): ReactNode {
-  if (typeof content === 'string') return <Fragment key={key}>{content}</Fragment>;
+  if (typeof content === 'string') return <Fragment key={key}>{drawnText(content)}</Fragment>;
   const { class: className, ...attributes } = content.attributes;
   const children = content.children.length === 0 ? undefined : content.children.map(drawn);
   return createElement(

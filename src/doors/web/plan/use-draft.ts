@@ -51,7 +51,7 @@ export function useDraft(
 
 /** The plan as it was left, or a first one; for what is brought into it from elsewhere. */
 export function leftDraft(units: UnitSystem): Draft {
-  return inUnits(storedDraft() ?? firstDraft({ today: nextDay(), makeId: '', units }), units);
+  return inUnits(storedDraft() ?? firstDraft({ today: nextDay(), makeId: FIRST_MAKE, units }), units);
 }
 
 /** Puts a plan from elsewhere (Today's list) on the table. */
