@@ -20,7 +20,11 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   const { middle, acid } = vat;
   middle.temperatureC = Math.min(middleC, BOILS_C);
 
-  if (vat.temperatureC > BOILS_C) boilOff(vat);
+  if (vat.temperatureC > BOILS_C) {
+    // Nobody boils milk away that was to be warmed: by then the burner was off, whatever this member's burner would have done.
+    if (vat.isBoiledDown) boilOff(vat);
+    else vat.temperatureC = BOILS_C;
+  }
 
   const isCut = !Number.isNaN(vat.cutMin);
   if (isCut) loseWhey(vat, minutes / 2, middleC, stirring);

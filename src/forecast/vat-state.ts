@@ -53,6 +53,8 @@ export interface Vat {
   saltMixedKg: number;
   /** Share of the milk's mass that leaves as whey in the end: the member's own, and more under a press. */
   wheyEndFraction: number;
+  /** The step is there to boil water away. */
+  isBoiledDown: boolean;
   /** Water boiled off, and water poured on as a wash [kg]. */
   evaporatedKg: number;
   washedKg: number;
@@ -112,6 +114,7 @@ export function newVat(inputs: Inputs): Vat {
     freeWheyL: Number.NaN,
     saltMixedKg: 0,
     wheyEndFraction: inputs.wheyEndFraction,
+    isBoiledDown: false,
     evaporatedKg: 0,
     washedKg: 0,
     acidCalciumMgPerG: Number.NaN,
@@ -168,7 +171,7 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
   vat.minutesToPH54 = Number.NaN;
   vat.heaterW = 0;
   vat.heldC = vat.aroundC = Number.NaN;
-  vat.isUnheated = false;
+  vat.isUnheated = vat.isBoiledDown = false;
   vat.roomC = inputs.roomC;
   vat.loss = inputs.ground.lossKept;
   vat.heatCapacityKJPerK = inputs.ground.milkKJPerK + inputs.ground.potKJPerK;

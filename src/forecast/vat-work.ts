@@ -62,7 +62,8 @@ export function beginWork(walk: Walk, step: CourseStep): void {
     vat.conditions.phase = 'curd-in-whey';
   }
   if (step.verb === 'wash') pour(walk, step);
-  if (step.verb === 'boilDown') vat.heaterW = vat.inputs.heaterW;
+  vat.isBoiledDown = step.verb === 'boilDown';
+  if (vat.isBoiledDown) vat.heaterW = vat.inputs.heaterW;
   if (step.verb === 'press') pressOn(vat);
 }
 
