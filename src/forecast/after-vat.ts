@@ -5,7 +5,7 @@ import { roomOf, type Room } from './aged.ts';
 import { moisturePercentOf, saltPercentOf, stretchedCheese, times, without } from './cheese.ts';
 import { cheeseOver, observeCheese, type FreshCheese, type MadeCheese } from './cheese-made.ts';
 import { curdKgOf, dressingContents, drawnContents, totalKgOf, wheyLitres, type Contents } from './contents.ts';
-import type { CourseStep } from './course.ts';
+import type { Course, CourseStep } from './course.ts';
 import { believedPH } from './observe.ts';
 import { keptShare, saltKeptKg } from './observe-salt.ts';
 import { coreAtC, type Decisions } from './pieces.ts';
@@ -86,10 +86,11 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
   let minute = vat.minute;
   let brineMin = decisions.brine?.minutes ?? 0;
   const rooms: Room[] = [];
-  for (const step of course.steps.slice(course.leavesAt)) {
+  const { after } = course;
+  for (const step of after.steps) {
     const isComing = course.mayEndFromMin > 0 && step.startedMin === null;
     const startMin = step.startedMin ?? Math.max(minute, isComing ? course.mayEndFromMin : 0);
-    const isBrined = step.verb === (decisions.brine?.verb ?? 'brine');
+    const isBrined = step.verb === after.brineVerb;
     const isCored = step.verb === 'cool' && coolMin > 0;
     const length = isCored ? coolMin : isBrined ? brineMin : (lyingMin(step) ?? handsMin(step) * inputs.pace);
     const forced = step.endedMin ?? step.nextStartedMin;
@@ -105,14 +106,14 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
     minute = endMin;
   }
   // Rubbed on after the vat is left: all of it as if at once.
-  const later = laterSaltKg(walk, freshKg);
+  const later = laterSaltKg(course, freshKg);
   const keptLater = later * keptShare(vat);
   const fresh: FreshCheese = {
     holds: { ...stretched, saltKg: stretched.saltKg + later },
     saltKeptKg: saltKeptKg(vat) + keptLater,
-    brineFromMin: startOf(walk, decisions.brine?.verb ?? 'brine'),
+    brineFromMin: startOf(run, after.brineAt),
     brineMin: Math.max(brineMin, 0),
-    coolFromMin: startOf(walk, 'cool'),
+    coolFromMin: startOf(run, after.coolAt),
     coolMin,
     rooms,
   };
@@ -124,24 +125,25 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
   put(run, 'cheeseKg', cheeseKg);
   put(run, 'cheesePerMilkKgPerL', cheeseKg / inputs.ground.plan.setup.milk.volumeL);
   put(run, 'moisturePercent', moisturePercentOf(holds));
-  put(run, 'unagedMoisturePercent', moisturePercentOf(at(rooms[0]?.fromMin ?? Number.POSITIVE_INFINITY).holds));
+  const unaged = rooms[0] === undefined ? holds : at(rooms[0].fromMin).holds;
+  put(run, 'unagedMoisturePercent', moisturePercentOf(unaged));
   put(run, 'fatInDryMatterPercent', (100 * holds.fatKg) / (cheeseKg - holds.waterKg));
-  if (course.plan.make.aims.some((aim) => aim.quantity === 'moisturePercent' && aim.moment !== 'finished')) {
-    for (const step of course.steps.slice(course.leavesAt)) {
+  if (after.asksMoisture) {
+    for (const step of after.steps) {
       run.endMoisturePercent[step.index] = moisturePercentOf(at(run.leftMin[step.index] ?? Number.NaN).holds);
     }
   }
   if (Number.isNaN(run.figures[FIGURE_AT.curdKg] ?? Number.NaN)) put(run, 'curdKg', curdKgOf(vat));
-  if (course.steps.some((step) => step.verb === 'scoop')) put(run, 'wheyL', wheyLitres(drawnContents(vat)));
+  if (after.isScooped) put(run, 'wheyL', wheyLitres(drawnContents(vat)));
   put(run, 'saltPercent', saltPercentOf(holds));
   put(run, 'saltInMoisturePercent', (100 * holds.saltKg) / holds.waterKg);
-  if (course.plan.steps.some((step) => step.set.pieceG !== undefined))
-    put(run, 'pieces', Math.max(Math.floor(freshKg / decisions.pieceKg + 0.25), 1));
+  if (after.isPieces) put(run, 'pieces', Math.max(Math.floor(freshKg / decisions.pieceKg + 0.25), 1));
   if (coolMin > 0) put(run, 'coolMin', coolMin);
-  if (decisions.brine !== null) put(run, 'brineMin', brineMin);
-  if (decisions.brine !== null) put(run, 'brineKg', BRINE_PER_CHEESE * freshKg);
-  if (decisions.brine !== null)
-    put(run, 'brineSaltKg', (BRINE_PER_CHEESE * freshKg * (decisions.brine?.brinePercent ?? 0)) / 100);
+  if (decisions.brine !== null) {
+    put(run, 'brineMin', brineMin);
+    put(run, 'brineKg', BRINE_PER_CHEESE * freshKg);
+    put(run, 'brineSaltKg', (BRINE_PER_CHEESE * freshKg * decisions.brine.brinePercent) / 100);
+  }
   put(run, 'filledPotKg', inputs.ground.milkKg + inputs.ground.pot.massKg);
   if (coolMin > 0)
     put(
@@ -160,14 +162,13 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
         }),
     );
   if (input.onStepEnd === undefined) return;
-  for (const step of course.steps.slice(course.leavesAt)) {
+  for (const step of after.steps) {
     input.onStepEnd({ step, run, cheese: at(run.leftMin[step.index] ?? Number.NaN) });
   }
 }
 
-/** When the first step of a verb begins; never, where the make has none. */
-const startOf = (walk: Walk, verb: CourseStep['verb']): number =>
-  walk.run.startMin[walk.course.steps.find((step) => step.verb === verb)?.index ?? -1] ?? Number.POSITIVE_INFINITY;
+/** When a step begins; never, where the make has none. */
+const startOf = (run: MemberRun, index: number): number => run.startMin[index] ?? Number.POSITIVE_INFINITY;
 
 /** Steps that leave a cheese lying in the air of a room. */
 const LIES_IN_AIR: ReadonlySet<string> = new Set(['age', 'dry']);
@@ -178,13 +179,8 @@ function lyingMin(step: CourseStep): number | null {
 }
 
 /** Salt that the plan rubs on after the vat is left [kg]. */
-export function laterSaltKg(walk: Pick<Walk, 'course'>, freshKg: number): number {
-  const { steps, leavesAt } = walk.course;
-  return steps.slice(leavesAt).reduce((kg, { verb, plan }) => {
-    const percent = plan.set.saltPercent;
-    return verb === 'drySalt' && typeof percent === 'number' ? kg + (percent / 100) * freshKg : kg;
-  }, 0);
-}
+export const laterSaltKg = ({ after }: Pick<Course, 'after'>, freshKg: number): number =>
+  (after.rubbedSaltPercent / 100) * freshKg;
 
 /** Drained curd with the cream or milk that goes onto it and stays. */
 function dressed({ vat }: Walk, curd: Contents): Contents {

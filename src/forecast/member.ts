@@ -64,7 +64,7 @@ function walkStep(walk: Walk, step: CourseStep): void {
   run.startMin[step.index] = vat.minute;
   const forcedEndMin = step.endedMin ?? step.nextStartedMin;
   begin(walk, step);
-  const reached = HEATED.has(step.verb) ? heated(walk, step, forcedEndMin) : keepOn(walk, step, forcedEndMin);
+  const reached = step.heating === 'heat-up' ? heated(walk, step, forcedEndMin) : keepOn(walk, step, forcedEndMin);
   vat.heaterW = 0;
   finishWork(walk, step);
   traceTo(walk);
@@ -73,11 +73,9 @@ function walkStep(walk: Walk, step: CourseStep): void {
   run.endMin[step.index] = reached || step.verb !== 'restToAcid' ? vat.minute : Number.POSITIVE_INFINITY;
   run.endPH[step.index] = believedPH(vat);
   run.endTemperatureC[step.index] = vat.temperatureC;
-  run.endMoisturePercent[step.index] = curdMoistureOf(vat);
+  if (course.after.asksMoisture) run.endMoisturePercent[step.index] = curdMoistureOf(vat);
   run.phase[step.index] = PHASE[vat.conditions.phase];
 }
-
-const HEATED: ReadonlySet<string> = new Set(['warm', 'cook', 'heatWithAcid']);
 
 /** Warmed to where it is to be; with acid to come, that then goes in, and the flecks are waited for. */
 function heated(walk: Walk, step: CourseStep, forcedEndMin: number | null): boolean {
@@ -111,13 +109,13 @@ function keepOn(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
     forcedEndMin,
     notBeforeMin: course.mayEndFromMin,
     deadlineMin,
-    holdC: heldAtC(vat, step, step.plan.set.atC),
+    holdC: heldAtC(vat, step, step.atC),
   });
 }
 
 /** Temperature that a step is held at, NaN where it is not. */
-const heldAtC = (vat: Vat, step: CourseStep, atC: unknown): number =>
-  step.heating === 'hold' && typeof atC === 'number' ? trueC(vat, atC) : Number.NaN;
+const heldAtC = (vat: Vat, step: CourseStep, atC: number): number =>
+  step.heating === 'hold' ? trueC(vat, atC) : Number.NaN;
 
 const isComing = (course: Course, step: CourseStep): boolean => course.mayEndFromMin > 0 && step.startedMin === null;
 

@@ -68,9 +68,9 @@ export function beginWork(walk: Walk, step: CourseStep): void {
 }
 
 function aroundC(vat: Vat, step: CourseStep): number {
-  const { atC, bathC } = step.plan.set;
-  if (step.verb === 'cool' && typeof bathC === 'number') return bathC;
-  if (typeof atC !== 'number') return Number.NaN;
+  const { atC, bathC } = step;
+  if (step.verb === 'cool' && !Number.isNaN(bathC)) return bathC;
+  if (Number.isNaN(atC)) return Number.NaN;
   if (step.verb === 'chillCurd') return atC;
   return STANDS.has(step.verb) && atC < vat.roomC - COOLER_BY_C ? atC : Number.NaN;
 }
