@@ -31,6 +31,7 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   if (isCut) noteCurd(vat, middle.curd);
   const startPH = curdPHOf(vat);
   middle.curdPH = startPH;
+  middle.wheyPH = acid[ACID_STATE.wheyPH] ?? 0;
   if (!Number.isNaN(vat.cultureMin)) {
     const { span } = vat;
     span.hours = minutes / 60;
@@ -40,7 +41,6 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
     if (vat.conditions.phase === 'curd-in-whey') {
       // A grain that has lost most of its volume is that much smaller, and what travels through it has less far to go.
       vat.acidParameters.exchangePerHour = exchangePerHour(vat.syneresis.cubeMm * Math.cbrt(1 - vat.wheyFraction));
-      middle.wheyPH = acid[ACID_STATE.wheyPH] ?? 0;
     }
     vat.moveAcid(vat);
   }

@@ -38,6 +38,8 @@ export interface Vat {
   readonly expulsion: { -readonly [K in keyof Expulsion]: Expulsion[K] };
   /** Start of the curd's model error: when drained, and again at each reading of the curd. */
   curdErrorFromMin: number;
+  /** pH that the curd was drained at, and then the one it was last read at: from there on the model's error grows. NaN before. */
+  curdErrorFromPH: number;
   curdWasRead: boolean;
   staphLogs: number;
   minutesToPH54: number;
@@ -104,6 +106,7 @@ export function newVat(inputs: Inputs): Vat {
     syneresis: { temperatureC: 0, pH: 0, cubeMm: 0, stirring: 'still' },
     expulsion: { curdSerumL: 1, wheyL: 0, expelledL: 0, drained: false },
     curdErrorFromMin: Number.NaN,
+    curdErrorFromPH: Number.NaN,
     curdWasRead: false,
     staphLogs: 0,
     minutesToPH54: Number.NaN,
@@ -163,7 +166,7 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
   // Calcium and rennet come with their own steps.
   Object.assign(vat.clotting, inputs.clotting, { addedCalciumMM: 0 });
   vat.syneresis.cubeMm = inputs.ground.cubeMm;
-  vat.curdErrorFromMin = Number.NaN;
+  vat.curdErrorFromMin = vat.curdErrorFromPH = Number.NaN;
   vat.curdWasRead = false;
   vat.staphLogs = vat.saltMixedKg = vat.evaporatedKg = vat.washedKg = 0;
   vat.wheyEndFraction = inputs.wheyEndFraction;

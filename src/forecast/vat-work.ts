@@ -203,6 +203,7 @@ function drain(walk: Walk): void {
   set(run, 'wheyL', wheyLitres(drawnContents(vat)));
   vat.conditions.phase = 'drained';
   vat.curdErrorFromMin = vat.minute;
+  if (Number.isNaN(vat.curdErrorFromPH)) vat.curdErrorFromPH = curdPHOf(vat);
   vat.heatCapacityKJPerK = curdKgOf(vat) * CURD_SPECIFIC_HEAT + ground.potKJPerK;
   vat.loss = ground.lossDrained;
   set(run, 'curdKg', curdKgOf(vat));
