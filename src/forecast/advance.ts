@@ -5,6 +5,7 @@ import { staphLogsPerMinKernel } from '../science/staph.ts';
 import { syneresisRatePerMin, wheyFractionAfter, type Stirring } from '../science/syneresis.ts';
 import { lossAt } from '../science/vat.ts';
 import { noteCurd, solventKgOf } from './contents.ts';
+import { slowBySalt } from './observe-salt.ts';
 import { overheat } from './overheat.ts';
 import { moveSerum } from './serum.ts';
 import { curdPHOf, type Vat } from './vat-state.ts';
@@ -29,6 +30,7 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   const isCut = !Number.isNaN(vat.cutMin);
   if (isCut) loseWhey(vat, minutes / 2, middleC, stirring);
   if (isCut) noteCurd(vat, middle.curd);
+  if (vat.saltMixedKg > 0) slowBySalt(vat);
   const startPH = curdPHOf(vat);
   middle.curdPH = startPH;
   middle.wheyPH = acid[ACID_STATE.wheyPH] ?? 0;

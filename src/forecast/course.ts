@@ -83,7 +83,6 @@ const HEATING: Partial<Record<Verb, Heating>> = {
   stir: 'hold',
   restToAcid: 'hold',
   mat: 'hold',
-  press: 'hold',
 };
 
 /** Verbs that hands do: their minutes vary with the maker, not with the clock on the wall. */

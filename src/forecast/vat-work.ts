@@ -71,7 +71,7 @@ function aroundC(vat: Vat, step: CourseStep): number {
   const { atC, bathC } = step;
   if (step.verb === 'cool' && !Number.isNaN(bathC)) return bathC;
   if (Number.isNaN(atC)) return Number.NaN;
-  if (step.verb === 'chillCurd') return atC;
+  if (step.verb === 'chillCurd' || step.verb === 'press') return atC;
   return STANDS.has(step.verb) && atC < vat.roomC - COOLER_BY_C ? atC : Number.NaN;
 }
 
@@ -93,8 +93,6 @@ export function finishWork(walk: Walk, step: CourseStep): void {
     case 'mill':
       if (typeof step.plan.set.pieceMm === 'number') vat.syneresis.cubeMm = step.plan.set.pieceMm;
       return;
-    case 'drySalt':
-      return salt(walk, step);
     default:
   }
 }
@@ -116,14 +114,18 @@ function scoop(walk: Walk): void {
   drain(walk);
 }
 
-/** Dry salt by the weight of the curd as it is; what was weighed and noted meanwhile goes before the plan. */
-function salt(walk: Walk, step: CourseStep): void {
+/**
+ * Dry salt by the weight of the curd as it is, all of it as if halfway through the step; what was weighed and noted meanwhile
+ * goes before the plan.
+ */
+export function salt(walk: Walk, step: CourseStep): void {
   const { vat, course, run } = walk;
   const percent = step.plan.set.saltPercent;
   const fromMin = run.startMin[step.index] ?? 0;
+  const endMin = step.endedMin ?? step.nextStartedMin ?? Number.POSITIVE_INFINITY;
   const isNoted = course.history.readings.some(
     ({ quantity, sample, elapsedMin }) =>
-      quantity === 'saltG' && (sample === 'curd' || sample === 'cheese') && elapsedMin >= fromMin && elapsedMin <= vat.minute, // prettier-ignore
+      quantity === 'saltG' && (sample === 'curd' || sample === 'cheese') && elapsedMin >= fromMin && elapsedMin <= endMin, // prettier-ignore
   );
   if (isNoted || typeof percent !== 'number' || vat.conditions.phase !== 'drained') return;
   mixSalt(vat, (percent / 100) * (curdKgOf(vat) - vat.saltMixedKg));
