@@ -111,7 +111,7 @@ describe('curd in salt, form and press', () => {
 
   it('loses whey under the press that it would have kept', () => {
     const loose = { ...cheddar, model: { ...cheddar.model, pressLossFraction: { mean: 0, spread: 0, source: 'common practice' as const } } }; // prettier-ignore
-    expect(ran(cheddar).figure('unagedMoisturePercent')).toBeLessThan(ran(loose).figure('unagedMoisturePercent') - 0.5);
+    expect(ran(cheddar).figure('enteringMoisturePercent')).toBeLessThan(ran(loose).figure('enteringMoisturePercent') - 0.5);
   });
 });
 
@@ -123,7 +123,7 @@ describe('a room to age in', () => {
     const dry = ran(tomme, { verb: 'age', set: { humidityPercent: 80 } });
     expect(dry.figure('cheeseKg')).toBeLessThan(0.97 * damp.figure('cheeseKg'));
     expect(dry.figure('moisturePercent')).toBeLessThan(damp.figure('moisturePercent') - 1);
-    expect(dry.figure('unagedMoisturePercent')).toBeCloseTo(damp.figure('unagedMoisturePercent'), 6);
+    expect(dry.figure('enteringMoisturePercent')).toBeCloseTo(damp.figure('enteringMoisturePercent'), 6);
   });
 
   it('is left weeks after the curve has ended, and the steps still say when', () => {

@@ -85,17 +85,20 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
   const coolMin = decisions.coolMin / inputs.conductivityFactor;
   let minute = vat.minute;
   let brineMin = decisions.brine?.minutes ?? 0;
+  // What follows in such a liquid counts as the same one: the cheese and its brine are put somewhere cooler.
+  let keptOnMin = 0;
   const rooms: Room[] = [];
   const { after } = course;
   for (const step of after.steps) {
     const isComing = course.mayEndFromMin > 0 && step.startedMin === null;
     const startMin = step.startedMin ?? Math.max(minute, isComing ? course.mayEndFromMin : 0);
-    const isBrined = step.verb === after.brineVerb;
+    const isBrined = step.index === after.brineAt;
     const isCored = step.verb === 'cool' && coolMin > 0;
     const length = isCored ? coolMin : isBrined ? brineMin : (lyingMin(step) ?? handsMin(step) * inputs.pace);
     const forced = step.endedMin ?? step.nextStartedMin;
     const endMin = forced ?? Math.max(startMin + length, step.startedMin === null ? 0 : course.mayEndFromMin);
     if (isBrined && forced !== null) brineMin = endMin - startMin;
+    if (step.verb === after.brineVerb && !isBrined) keptOnMin += endMin - startMin;
     run.startMin[step.index] = startMin;
     run.endMin[step.index] = endMin;
     run.leftMin[step.index] = endMin;
@@ -112,7 +115,7 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
     holds: { ...stretched, saltKg: stretched.saltKg + later },
     saltKeptKg: saltKeptKg(vat) + keptLater,
     brineFromMin: startOf(run, after.brineAt),
-    brineMin: Math.max(brineMin, 0),
+    brineMin: Math.max(brineMin, 0) + keptOnMin,
     coolFromMin: startOf(run, after.coolAt),
     coolMin,
     rooms,
@@ -125,8 +128,8 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
   put(run, 'cheeseKg', cheeseKg);
   put(run, 'cheesePerMilkKgPerL', cheeseKg / inputs.ground.plan.setup.milk.volumeL);
   put(run, 'moisturePercent', moisturePercentOf(holds));
-  const unaged = rooms[0] === undefined ? holds : at(rooms[0].fromMin).holds;
-  put(run, 'unagedMoisturePercent', moisturePercentOf(unaged));
+  const entersMin = decisions.brine === null ? rooms[0]?.fromMin : fresh.brineFromMin;
+  put(run, 'enteringMoisturePercent', moisturePercentOf(entersMin === undefined ? holds : at(entersMin).holds));
   put(run, 'fatInDryMatterPercent', (100 * holds.fatKg) / (cheeseKg - holds.waterKg));
   if (after.asksMoisture) {
     for (const step of after.steps) {
