@@ -21,7 +21,6 @@ const REAL_BOWL_LN_SD = 0.12; // our own choice
 const TAP_WATER_C = 15; // common practice (no source)
 const BATH_L_PER_KG = 3; // litres of bath water for a kilogram of cheese, heat notes 4.4
 const WET_ICE_FACTOR = 1.25; // ice carries water: our own estimate
-const BRINE_PER_CHEESE = 5; // so that one batch lowers the brine by less than half a point, heat notes 5.3
 const SECOND_POT_KG = 1.5; // common practice (no source): the pot for the stretching water
 const COOL_TO_MEAN_SHARE = 0.35; // where the mean stands when the core is done: our own estimate for the ice
 
@@ -144,8 +143,9 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
   if (coolMin > 0) put(run, 'coolMin', coolMin);
   if (decisions.brine !== null) {
     put(run, 'brineMin', brineMin);
-    put(run, 'brineKg', BRINE_PER_CHEESE * freshKg);
-    put(run, 'brineSaltKg', (BRINE_PER_CHEESE * freshKg * decisions.brine.brinePercent) / 100);
+    const brineKg = decisions.brine.perCheeseKg * freshKg;
+    put(run, 'brineKg', brineKg);
+    put(run, 'brineSaltKg', (brineKg * decisions.brine.brinePercent) / 100);
   }
   put(run, 'filledPotKg', inputs.ground.milkKg + inputs.ground.pot.massKg);
   if (coolMin > 0)

@@ -65,7 +65,10 @@ function walkStep(walk: Walk, step: CourseStep): void {
   const forcedEndMin = step.endedMin ?? step.nextStartedMin;
   begin(walk, step);
   if (step.verb === 'drySalt') saltHalfway(walk, step, forcedEndMin);
-  const reached = step.heating === 'heat-up' ? heated(walk, step, forcedEndMin) : keepOn(walk, step, forcedEndMin, run.startMin[step.index] ?? startMin);
+  const reached =
+    step.heating === 'heat-up'
+      ? heated(walk, step, forcedEndMin)
+      : keepOn(walk, step, forcedEndMin, run.startMin[step.index] ?? startMin);
   vat.heaterW = 0;
   finishWork(walk, step);
   traceTo(walk);
