@@ -93,7 +93,7 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
     const startMin = step.startedMin ?? Math.max(minute, isComing ? course.mayEndFromMin : 0);
     const isBrined = step.index === after.brineAt;
     const isCored = step.verb === 'cool' && coolMin > 0;
-    const length = isCored ? coolMin : isBrined ? brineMin : (lyingMin(step) ?? handsMin(step) * inputs.pace);
+    const length = isCored ? coolMin : isBrined ? brineMin : (step.lyingMin ?? handsMin(step) * inputs.pace);
     const forced = step.endedMin ?? step.nextStartedMin;
     const endMin = forced ?? Math.max(startMin + length, step.startedMin === null ? 0 : course.mayEndFromMin);
     if (isBrined && forced !== null) brineMin = endMin - startMin;
@@ -175,11 +175,6 @@ const startOf = (run: MemberRun, index: number): number => run.startMin[index] ?
 
 /** Steps that leave a cheese lying in the air of a room. */
 const LIES_IN_AIR: ReadonlySet<string> = new Set(['age', 'dry']);
-
-/** Days that a cheese lies somewhere: no hands hurry them. */
-function lyingMin(step: CourseStep): number | null {
-  return step.watches.some(({ kind }) => kind === 'days') ? step.expectedMin : null;
-}
 
 /** Salt that the plan rubs on after the vat is left [kg]. */
 export const laterSaltKg = ({ after }: Pick<Course, 'after'>, freshKg: number): number =>

@@ -41,6 +41,8 @@ export interface CourseStep extends AsDone {
   /** Where the plan has the pot, the curd or its bath stand [°C]; NaN where it does not say. */
   readonly atC: number;
   readonly bathC: number;
+  /** Days that it lies somewhere [min], which no hands hurry; null where it does not. */
+  readonly lyingMin: number | null;
   /** Start of the first later step that has one: this step was over by then, noted or not. */
   readonly nextStartedMin: number | null;
 }
@@ -177,6 +179,7 @@ function courseStep(of: {
   const expectation = step.until.of.find((condition) => condition.kind === 'time');
   const expectedMin = expectation?.kind === 'time' ? expectation.minutes.value : daysOf(step);
   const stirring = step.set.stirring;
+  const watches = watchesOf(step, of.hasMeter, of.isInVat);
   return {
     index: of.index,
     id: step.id,
@@ -192,13 +195,14 @@ function courseStep(of: {
             ? 'drained'
             : 'still',
     join: step.until.join,
-    watches: watchesOf(step, of.hasMeter, of.isInVat),
+    watches,
     expectedMin,
     longestMin: Math.max(LONGEST_WAIT_MIN, 2 * (expectedMin ?? 0)),
     startedMin,
     endedMin,
     atC: numberOr(step.set.atC),
     bathC: numberOr(step.set.bathC),
+    lyingMin: watches.some(({ kind }) => kind === 'days') ? expectedMin : null,
     nextStartedMin: of.nextStartedMin,
     wheyOffL: of.measured?.wheyOffL ?? null,
     waterC: of.measured?.waterC ?? null,

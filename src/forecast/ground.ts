@@ -34,6 +34,7 @@ export interface Ground {
   readonly dressing: Dressing | null;
   readonly isWhey: boolean;
   readonly isStretched: boolean;
+  readonly isHeatCurdled: boolean;
   readonly rennetImcuPerL: number;
   readonly calciumGPerL: number;
   /** Base of the packet or starter before this batch's own activity [CFU/L]. */
@@ -168,6 +169,7 @@ export function groundOf(plan: Plan): Ground {
     acid: acidOf(make),
     dressing: dressingOf(plan, ofSpecies),
     isWhey,
+    isHeatCurdled: plan.steps.some((step) => step.verb === 'heatWithAcid'),
     isStretched: plan.steps.some((step) => step.verb === 'stretch'),
     rennetImcuPerL: make.doses.rennet?.imcuPerL.aim ?? 0,
     calciumGPerL: takesCalcium ? calcium.gPerL.value : 0,
