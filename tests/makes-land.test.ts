@@ -1,8 +1,9 @@
 /** Every make that comes with Vatside, simulated with typical milk, lands inside its own aims. Chance is seeded. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { landingOf, learnedBeliefs, shareAsked, typicalPlan } from '../scripts/makes/landing.ts';
-import { membersOf } from '../src/forecast/simulate.ts';
+import { landingOf, learnedBeliefs, LEARNED_SHARE, typicalPlan } from '../scripts/makes/landing.ts';
+import { forecastChecks } from '../src/exchange/make-checks.ts';
+import { membersOf, simulate } from '../src/forecast/simulate.ts';
 import { AT, DIMENSIONS } from '../src/forecast/uncertain.ts';
 import { parseMake, type Make } from '../src/make/make.ts';
 
@@ -19,9 +20,18 @@ describe('typical milk in an ordinary kitchen without a meter', () => {
       const { aims, stops, never } = landingOf({ make, draws: DRAWS });
       expect(aims.length).toBe(make.aims.length);
       const missed = aims
-        .filter((each) => !each.isInside || each.learnedShare < shareAsked(each.aim))
+        .filter((each) => !each.isInside || each.learnedShare < LEARNED_SHARE)
         .map((each) => `${each.aim.quantity} at ${each.aim.moment}: ${each.median}, ${each.learnedShare} inside`);
       expect({ missed, stops, never }).toEqual({ missed: [], stops: [], never: [] });
+    },
+  );
+
+  it.each(makes.map((make) => [make.id, make] as const))(
+    '%s says of no step a time that its forecast contradicts',
+    (_, make) => {
+      const plan = typicalPlan(make);
+      const checks = forecastChecks({ plan, forecast: simulate({ plan, members: 60 }) });
+      expect(checks.filter(({ code }) => code === 'time-contradicted')).toEqual([]);
     },
   );
 

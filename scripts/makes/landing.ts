@@ -25,12 +25,8 @@ export interface Landing {
   readonly never: readonly string[];
 }
 
-export const LEARNED_SHARE = 0.8; // of draws inside an aim that a scale and a jug teach, once the kitchen is known
-/**
- * Of draws inside an aim of pH: weights teach nothing of the acid, and without a meter the curd's own model error (0.2 pH until
- * a curd is read) stays as wide after five batches as before. More must be inside than outside, and the share is printed.
- */
-export const SOUR_SHARE = 0.55;
+/** Of draws inside each aim, once the kitchen is known by its scale and its jug; of pH too, which no scale teaches. */
+export const LEARNED_SHARE = 0.8;
 const LITRES = 10;
 const SEED = 20261129;
 
@@ -82,15 +78,11 @@ export function landingOf({ make, draws }: { readonly make: Make; readonly draws
   };
 }
 
-/** Share of draws of a learned kitchen that must be inside an aim. */
-export const shareAsked = ({ quantity }: Pick<Aim, 'quantity'>): number =>
-  quantity === 'pH' ? SOUR_SHARE : LEARNED_SHARE;
-
 /** True where every median is inside, enough draws of a learned kitchen are, nothing stops and nothing waits for ever. */
 export const lands = ({ aims, stops, never }: Landing): boolean =>
   stops.length === 0 &&
   never.length === 0 &&
-  aims.every(({ aim, isInside, learnedShare }) => isInside && learnedShare >= shareAsked(aim));
+  aims.every(({ isInside, learnedShare }) => isInside && learnedShare >= LEARNED_SHARE);
 
 /** What stays with a kitchen from batch to batch and shows in what it weighs; the milk and the day do not. */
 const KITCHEN = ['wheyEnd', 'wheyRate', 'fatRecovery', 'stretchWater'] as const satisfies readonly UncertainName[];

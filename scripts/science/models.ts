@@ -164,7 +164,7 @@ export const MODELS: readonly ScienceModel[] = [
     id: 'brine',
     title: 'Brine',
     answers: 'How strong a brine is in every way of saying it, how to make, mend and keep it.',
-    modules: ['brine.ts', 'brine-strength.ts', 'brine-amounts.ts'],
+    modules: ['brine.ts', 'brine-strength.ts', 'brine-amounts.ts', 'brine-care.ts'],
     calculators: ['brine'],
     rows: /^brine-/,
   },
@@ -211,8 +211,9 @@ export const MODELS: readonly ScienceModel[] = [
   {
     id: 'ageing',
     title: 'Ageing',
-    answers: 'How much a cheese loses as it ages, and what its weighings say about its rind.',
-    modules: ['ageing.ts', 'ageing-learn.ts', 'ripening-time.ts'],
+    answers:
+      'How much a cheese loses as it ages, what its weighings say about its rind, how moist its box is, and what grows on it.',
+    modules: ['ageing.ts', 'ageing-learn.ts', 'ripening-time.ts', 'box-humidity.ts', 'rind-growth.ts', 'eating-age.ts'],
     calculators: ['age'],
     rows: /^age-/,
   },

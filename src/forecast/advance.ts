@@ -5,6 +5,7 @@ import { staphLogsPerMinKernel } from '../science/staph.ts';
 import { syneresisRatePerMin, wheyFractionAfter, type Stirring } from '../science/syneresis.ts';
 import { lossAt } from '../science/vat.ts';
 import { noteCurd, solventKgOf } from './contents.ts';
+import { slowBySalt } from './observe-salt.ts';
 import { overheat } from './overheat.ts';
 import { moveSerum } from './serum.ts';
 import { curdPHOf, type Vat } from './vat-state.ts';
@@ -20,13 +21,19 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
   const { middle, acid } = vat;
   middle.temperatureC = Math.min(middleC, BOILS_C);
 
-  if (vat.temperatureC > BOILS_C) boilOff(vat);
+  if (vat.temperatureC > BOILS_C) {
+    // Nobody boils milk away that was to be warmed: by then the burner was off, whatever this member's burner would have done.
+    if (vat.isBoiledDown) boilOff(vat);
+    else vat.temperatureC = BOILS_C;
+  }
 
   const isCut = !Number.isNaN(vat.cutMin);
   if (isCut) loseWhey(vat, minutes / 2, middleC, stirring);
   if (isCut) noteCurd(vat, middle.curd);
+  if (vat.saltMixedKg > 0) slowBySalt(vat);
   const startPH = curdPHOf(vat);
   middle.curdPH = startPH;
+  middle.wheyPH = acid[ACID_STATE.wheyPH] ?? 0;
   if (!Number.isNaN(vat.cultureMin)) {
     const { span } = vat;
     span.hours = minutes / 60;
@@ -36,7 +43,6 @@ export function advance(vat: Vat, minutes: number, stirring: Stirring): void {
     if (vat.conditions.phase === 'curd-in-whey') {
       // A grain that has lost most of its volume is that much smaller, and what travels through it has less far to go.
       vat.acidParameters.exchangePerHour = exchangePerHour(vat.syneresis.cubeMm * Math.cbrt(1 - vat.wheyFraction));
-      middle.wheyPH = acid[ACID_STATE.wheyPH] ?? 0;
     }
     vat.moveAcid(vat);
   }

@@ -147,8 +147,20 @@ function worthRunning(input: {
   const best = others
     .filter((one) => brings(one.candidate, one.weighed ?? goOn, goOn, ROUGH))
     .sort((a, b) => better(a.weighed ?? goOn, b.weighed ?? goOn));
-  return [...asked, ...best].slice(0, MOST);
+  return withWayOut(best, MOST - asked.length, asked);
 }
+
+/** The best of the rest; a way out keeps its place beside settings that might, by a few members, be worth a little more. */
+function withWayOut(best: readonly Standing[], places: number, asked: readonly Standing[]): Standing[] {
+  const first = best.slice(0, places);
+  const wayOut = best.find(isWayOut);
+  if (places === 0 || wayOut === undefined || first.some(isWayOut)) return [...asked, ...first];
+  return [...asked, ...first.slice(0, -1), wayOut];
+}
+
+/** Another cheese, or another day. */
+const isWayOut = ({ candidate: { kind } }: Pick<Standing, 'candidate'>): boolean =>
+  kind === 'otherMake' || kind === 'chill';
 
 /** Plan, answers and history with a mishap in them. */
 export function afterTold<I extends Pick<AdviseInput, 'plan' | 'answers' | 'history'>>(input: I, mishap: Told): I {

@@ -5,7 +5,7 @@ import { roomOf, type Room } from './aged.ts';
 import { moisturePercentOf, saltPercentOf, stretchedCheese, times, without } from './cheese.ts';
 import { cheeseOver, observeCheese, type FreshCheese, type MadeCheese } from './cheese-made.ts';
 import { curdKgOf, dressingContents, drawnContents, totalKgOf, wheyLitres, type Contents } from './contents.ts';
-import type { CourseStep } from './course.ts';
+import type { Course, CourseStep } from './course.ts';
 import { believedPH } from './observe.ts';
 import { keptShare, saltKeptKg } from './observe-salt.ts';
 import { coreAtC, type Decisions } from './pieces.ts';
@@ -21,7 +21,6 @@ const REAL_BOWL_LN_SD = 0.12; // our own choice
 const TAP_WATER_C = 15; // common practice (no source)
 const BATH_L_PER_KG = 3; // litres of bath water for a kilogram of cheese, heat notes 4.4
 const WET_ICE_FACTOR = 1.25; // ice carries water: our own estimate
-const BRINE_PER_CHEESE = 5; // so that one batch lowers the brine by less than half a point, heat notes 5.3
 const SECOND_POT_KG = 1.5; // common practice (no source): the pot for the stretching water
 const COOL_TO_MEAN_SHARE = 0.35; // where the mean stands when the core is done: our own estimate for the ice
 
@@ -85,16 +84,20 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
   const coolMin = decisions.coolMin / inputs.conductivityFactor;
   let minute = vat.minute;
   let brineMin = decisions.brine?.minutes ?? 0;
+  // What follows in such a liquid counts as the same one: the cheese and its brine are put somewhere cooler.
+  let keptOnMin = 0;
   const rooms: Room[] = [];
-  for (const step of course.steps.slice(course.leavesAt)) {
+  const { after } = course;
+  for (const step of after.steps) {
     const isComing = course.mayEndFromMin > 0 && step.startedMin === null;
     const startMin = step.startedMin ?? Math.max(minute, isComing ? course.mayEndFromMin : 0);
-    const isBrined = step.verb === (decisions.brine?.verb ?? 'brine');
+    const isBrined = step.index === after.brineAt;
     const isCored = step.verb === 'cool' && coolMin > 0;
-    const length = isCored ? coolMin : isBrined ? brineMin : (lyingMin(step) ?? handsMin(step) * inputs.pace);
+    const length = isCored ? coolMin : isBrined ? brineMin : (step.lyingMin ?? handsMin(step) * inputs.pace);
     const forced = step.endedMin ?? step.nextStartedMin;
     const endMin = forced ?? Math.max(startMin + length, step.startedMin === null ? 0 : course.mayEndFromMin);
     if (isBrined && forced !== null) brineMin = endMin - startMin;
+    if (step.verb === after.brineVerb && !isBrined) keptOnMin += endMin - startMin;
     run.startMin[step.index] = startMin;
     run.endMin[step.index] = endMin;
     run.leftMin[step.index] = endMin;
@@ -105,14 +108,14 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
     minute = endMin;
   }
   // Rubbed on after the vat is left: all of it as if at once.
-  const later = laterSaltKg(walk, freshKg);
+  const later = laterSaltKg(course, freshKg);
   const keptLater = later * keptShare(vat);
   const fresh: FreshCheese = {
     holds: { ...stretched, saltKg: stretched.saltKg + later },
     saltKeptKg: saltKeptKg(vat) + keptLater,
-    brineFromMin: startOf(walk, decisions.brine?.verb ?? 'brine'),
-    brineMin: Math.max(brineMin, 0),
-    coolFromMin: startOf(walk, 'cool'),
+    brineFromMin: startOf(run, after.brineAt),
+    brineMin: Math.max(brineMin, 0) + keptOnMin,
+    coolFromMin: startOf(run, after.coolAt),
     coolMin,
     rooms,
   };
@@ -124,24 +127,26 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
   put(run, 'cheeseKg', cheeseKg);
   put(run, 'cheesePerMilkKgPerL', cheeseKg / inputs.ground.plan.setup.milk.volumeL);
   put(run, 'moisturePercent', moisturePercentOf(holds));
-  put(run, 'unagedMoisturePercent', moisturePercentOf(at(rooms[0]?.fromMin ?? Number.POSITIVE_INFINITY).holds));
+  const entersMin = decisions.brine === null ? rooms[0]?.fromMin : fresh.brineFromMin;
+  put(run, 'enteringMoisturePercent', moisturePercentOf(entersMin === undefined ? holds : at(entersMin).holds));
   put(run, 'fatInDryMatterPercent', (100 * holds.fatKg) / (cheeseKg - holds.waterKg));
-  if (course.plan.make.aims.some((aim) => aim.quantity === 'moisturePercent' && aim.moment !== 'finished')) {
-    for (const step of course.steps.slice(course.leavesAt)) {
+  if (after.asksMoisture) {
+    for (const step of after.steps) {
       run.endMoisturePercent[step.index] = moisturePercentOf(at(run.leftMin[step.index] ?? Number.NaN).holds);
     }
   }
   if (Number.isNaN(run.figures[FIGURE_AT.curdKg] ?? Number.NaN)) put(run, 'curdKg', curdKgOf(vat));
-  if (course.steps.some((step) => step.verb === 'scoop')) put(run, 'wheyL', wheyLitres(drawnContents(vat)));
+  if (after.isScooped) put(run, 'wheyL', wheyLitres(drawnContents(vat)));
   put(run, 'saltPercent', saltPercentOf(holds));
   put(run, 'saltInMoisturePercent', (100 * holds.saltKg) / holds.waterKg);
-  if (course.plan.steps.some((step) => step.set.pieceG !== undefined))
-    put(run, 'pieces', Math.max(Math.floor(freshKg / decisions.pieceKg + 0.25), 1));
+  if (after.isPieces) put(run, 'pieces', Math.max(Math.floor(freshKg / decisions.pieceKg + 0.25), 1));
   if (coolMin > 0) put(run, 'coolMin', coolMin);
-  if (decisions.brine !== null) put(run, 'brineMin', brineMin);
-  if (decisions.brine !== null) put(run, 'brineKg', BRINE_PER_CHEESE * freshKg);
-  if (decisions.brine !== null)
-    put(run, 'brineSaltKg', (BRINE_PER_CHEESE * freshKg * (decisions.brine?.brinePercent ?? 0)) / 100);
+  if (decisions.brine !== null) {
+    put(run, 'brineMin', brineMin);
+    const brineKg = decisions.brine.perCheeseKg * freshKg;
+    put(run, 'brineKg', brineKg);
+    put(run, 'brineSaltKg', (brineKg * decisions.brine.brinePercent) / 100);
+  }
   put(run, 'filledPotKg', inputs.ground.milkKg + inputs.ground.pot.massKg);
   if (coolMin > 0)
     put(
@@ -160,31 +165,20 @@ export function leaveVat(input: { walk: Walk; decisions: Decisions; onStepEnd?: 
         }),
     );
   if (input.onStepEnd === undefined) return;
-  for (const step of course.steps.slice(course.leavesAt)) {
+  for (const step of after.steps) {
     input.onStepEnd({ step, run, cheese: at(run.leftMin[step.index] ?? Number.NaN) });
   }
 }
 
-/** When the first step of a verb begins; never, where the make has none. */
-const startOf = (walk: Walk, verb: CourseStep['verb']): number =>
-  walk.run.startMin[walk.course.steps.find((step) => step.verb === verb)?.index ?? -1] ?? Number.POSITIVE_INFINITY;
+/** When a step begins; never, where the make has none. */
+const startOf = (run: MemberRun, index: number): number => run.startMin[index] ?? Number.POSITIVE_INFINITY;
 
 /** Steps that leave a cheese lying in the air of a room. */
 const LIES_IN_AIR: ReadonlySet<string> = new Set(['age', 'dry']);
 
-/** Days that a cheese lies somewhere: no hands hurry them. */
-function lyingMin(step: CourseStep): number | null {
-  return step.watches.some(({ kind }) => kind === 'days') ? step.expectedMin : null;
-}
-
 /** Salt that the plan rubs on after the vat is left [kg]. */
-export function laterSaltKg(walk: Pick<Walk, 'course'>, freshKg: number): number {
-  const { steps, leavesAt } = walk.course;
-  return steps.slice(leavesAt).reduce((kg, { verb, plan }) => {
-    const percent = plan.set.saltPercent;
-    return verb === 'drySalt' && typeof percent === 'number' ? kg + (percent / 100) * freshKg : kg;
-  }, 0);
-}
+export const laterSaltKg = ({ after }: Pick<Course, 'after'>, freshKg: number): number =>
+  (after.rubbedSaltPercent / 100) * freshKg;
 
 /** Drained curd with the cream or milk that goes onto it and stays. */
 function dressed({ vat }: Walk, curd: Contents): Contents {

@@ -13,7 +13,7 @@ const WETTEST_PERCENT = 75; // our own, as above
  */
 export function takenByStretching(vat: Vat, curd: Contents): Taken {
   const { inputs } = vat;
-  if (!inputs.ground.plan.steps.some((step) => step.verb === 'stretch')) return NOTHING;
+  if (!inputs.ground.isStretched) return NOTHING;
   const fatKg = curd.fatKg * inputs.stretchFatLossFraction;
   const solidsKg = totalKgOf(curd) - curd.waterKg - fatKg;
   const wanted = (100 * curd.waterKg) / totalKgOf(curd) + inputs.stretchWaterGainPercent;

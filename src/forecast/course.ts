@@ -38,8 +38,29 @@ export interface CourseStep extends AsDone {
   /** Real times, minutes since zero. */
   readonly startedMin: number | null;
   readonly endedMin: number | null;
+  /** Where the plan has the pot, the curd or its bath stand [°C]; NaN where it does not say. */
+  readonly atC: number;
+  readonly bathC: number;
+  /** Days that it lies somewhere [min], which no hands hurry; null where it does not. */
+  readonly lyingMin: number | null;
   /** Start of the first later step that has one: this step was over by then, noted or not. */
   readonly nextStartedMin: number | null;
+}
+
+/** What every member's cheese goes through once it is out of the vat, looked up once. */
+export interface AfterVat {
+  readonly steps: readonly CourseStep[];
+  /** What salts it: the bath, or the liquid that it is kept in. */
+  readonly brineVerb: 'brine' | 'keepInLiquid';
+  /** Places of the first step of each; -1 where there is none. */
+  readonly brineAt: number;
+  readonly coolAt: number;
+  /** Salt that the plan rubs on after the vat is left [% of the cheese]. */
+  readonly rubbedSaltPercent: number;
+  /** An aim asks for the moisture at a step. */
+  readonly asksMoisture: boolean;
+  readonly isPieces: boolean;
+  readonly isScooped: boolean;
 }
 
 /** A plan and what has happened of it, digested once for all members. */
@@ -49,6 +70,7 @@ export interface Course {
   readonly steps: readonly CourseStep[];
   /** Place of the first step that is out of the vat's equations (`leavesVatAt`). */
   readonly leavesAt: number;
+  readonly after: AfterVat;
   readonly nowMin: number;
   /** Nothing that is not noted ends before this: now, or where the silence began that the plan is taken to fill. */
   readonly mayEndFromMin: number;
@@ -63,7 +85,6 @@ const HEATING: Partial<Record<Verb, Heating>> = {
   stir: 'hold',
   restToAcid: 'hold',
   mat: 'hold',
-  press: 'hold',
 };
 
 /** Verbs that hands do: their minutes vary with the maker, not with the clock on the wall. */
@@ -99,22 +120,41 @@ export function courseOf(input: { plan: Plan; history: History }): Course {
   const begun = plan.steps.map((step) => begunStep(step, history));
   const measured = asDone({ steps: begun, history });
   const leavesAt = leavesVatAt(plan.steps);
+  const steps = begun.map((step, index) =>
+    courseStep({
+      begun: step,
+      index,
+      hasMeter: plan.setup.pHMeter,
+      measured: measured[index],
+      isInVat: index < leavesAt,
+      nextStartedMin: begun.slice(index + 1).find((later) => later.startedMin !== null)?.startedMin ?? null,
+    }),
+  );
   return {
     plan,
     history,
     leavesAt,
-    steps: begun.map((step, index) =>
-      courseStep({
-        begun: step,
-        index,
-        hasMeter: plan.setup.pHMeter,
-        measured: measured[index],
-        isInVat: index < leavesAt,
-        nextStartedMin: begun.slice(index + 1).find((later) => later.startedMin !== null)?.startedMin ?? null,
-      }),
-    ),
+    steps,
+    after: afterVat(plan, steps, leavesAt),
     nowMin,
     mayEndFromMin: Math.max(Math.min(history.assumedFromMin ?? nowMin, nowMin), lastEnded),
+  };
+}
+
+function afterVat(plan: Plan, all: readonly CourseStep[], leavesAt: number): AfterVat {
+  const steps = all.slice(leavesAt);
+  const at = (verb: Verb): number => all.findIndex((step) => step.verb === verb);
+  const brineVerb = at('brine') < 0 ? 'keepInLiquid' : 'brine';
+  const rubbed = steps.flatMap(({ verb, plan: { set } }) => (verb === 'drySalt' ? [set.saltPercent] : []));
+  return {
+    steps,
+    brineVerb,
+    brineAt: at(brineVerb),
+    coolAt: at('cool'),
+    rubbedSaltPercent: rubbed.reduce<number>((sum, one) => sum + (typeof one === 'number' ? one : 0), 0),
+    asksMoisture: plan.make.aims.some((aim) => aim.quantity === 'moisturePercent' && aim.moment !== 'finished'),
+    isPieces: plan.steps.some((step) => step.set.pieceG !== undefined),
+    isScooped: at('scoop') >= 0,
   };
 }
 
@@ -139,6 +179,7 @@ function courseStep(of: {
   const expectation = step.until.of.find((condition) => condition.kind === 'time');
   const expectedMin = expectation?.kind === 'time' ? expectation.minutes.value : daysOf(step);
   const stirring = step.set.stirring;
+  const watches = watchesOf(step, of.hasMeter, of.isInVat);
   return {
     index: of.index,
     id: step.id,
@@ -154,16 +195,21 @@ function courseStep(of: {
             ? 'drained'
             : 'still',
     join: step.until.join,
-    watches: watchesOf(step, of.hasMeter, of.isInVat),
+    watches,
     expectedMin,
     longestMin: Math.max(LONGEST_WAIT_MIN, 2 * (expectedMin ?? 0)),
     startedMin,
     endedMin,
+    atC: numberOr(step.set.atC),
+    bathC: numberOr(step.set.bathC),
+    lyingMin: watches.some(({ kind }) => kind === 'days') ? expectedMin : null,
     nextStartedMin: of.nextStartedMin,
     wheyOffL: of.measured?.wheyOffL ?? null,
     waterC: of.measured?.waterC ?? null,
   };
 }
+
+const numberOr = (value: unknown): number => (typeof value === 'number' ? value : Number.NaN);
 
 function daysOf(step: PlannedStep): number | null {
   const lying = step.until.of.find((condition) => condition.kind === 'days');

@@ -33,6 +33,8 @@ export interface Ground {
   readonly acid: PlannedAcid | null;
   readonly dressing: Dressing | null;
   readonly isWhey: boolean;
+  readonly isStretched: boolean;
+  readonly isHeatCurdled: boolean;
   readonly rennetImcuPerL: number;
   readonly calciumGPerL: number;
   /** Base of the packet or starter before this batch's own activity [CFU/L]. */
@@ -167,6 +169,8 @@ export function groundOf(plan: Plan): Ground {
     acid: acidOf(make),
     dressing: dressingOf(plan, ofSpecies),
     isWhey,
+    isHeatCurdled: plan.steps.some((step) => step.verb === 'heatWithAcid'),
+    isStretched: plan.steps.some((step) => step.verb === 'stretch'),
     rennetImcuPerL: make.doses.rennet?.imcuPerL.aim ?? 0,
     calciumGPerL: takesCalcium ? calcium.gPerL.value : 0,
     cellsPerL: initialCellsKernel(

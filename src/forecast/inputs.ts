@@ -229,9 +229,8 @@ function memberTraits(kind: CultureKind, z: (name: keyof typeof AT) => number): 
 
 /** Heated with acid, whey protein comes down with the casein: how much of it, per casein; 0 where nothing is curdled by heat. */
 function caughtWheyProtein(ground: Ground, z: number): number {
-  const { make, steps } = ground.plan;
-  const own = make.model['wheyProteinRecovery'];
-  if (own === undefined && !steps.some((step) => step.verb === 'heatWithAcid')) return 0;
+  const own = ground.plan.make.model['wheyProteinRecovery'];
+  if (own === undefined && !ground.isHeatCurdled) return 0;
   const { mean, spread } = own ?? (ground.isWhey ? WHEY_PROTEIN_CAUGHT.whey : WHEY_PROTEIN_CAUGHT.milk);
   return (clamp(mean + spread * z, 0, 1) * ground.milk.wheyProteinPercent) / ground.milk.caseinPercent;
 }

@@ -195,7 +195,7 @@ function mixedInKg(at: At): number {
 const laterSalt = (at: At): number =>
   at.cheese === null
     ? 0
-    : laterSaltKg(at, totalKgOf(stretchedCheese(at.vat)) + totalKgOf(dressingContents(at.vat) ?? NOTHING));
+    : laterSaltKg(at.course, totalKgOf(stretchedCheese(at.vat)) + totalKgOf(dressingContents(at.vat) ?? NOTHING));
 
 function notedSaltKg(at: At): number {
   const { course, run, step } = at;

@@ -6,7 +6,7 @@ import { curdMoistureOf } from './contents.ts';
 import { believedPH, IN_THE_VAT } from './observe.ts';
 import { emptyRun, type MemberRun, type RunSizes } from './run.ts';
 import { resetVat, type Vat } from './vat-state.ts';
-import { beginWork, finishWork, set, trueC } from './vat-work.ts';
+import { beginWork, finishWork, salt, set, trueC } from './vat-work.ts';
 import { traceTo } from './trace.ts';
 import { newWalk, observeUpTo, turnOffC, walkLeg, type Leg, type Observation, type Walk } from './walk.ts';
 
@@ -64,7 +64,11 @@ function walkStep(walk: Walk, step: CourseStep): void {
   run.startMin[step.index] = vat.minute;
   const forcedEndMin = step.endedMin ?? step.nextStartedMin;
   begin(walk, step);
-  const reached = HEATED.has(step.verb) ? heated(walk, step, forcedEndMin) : keepOn(walk, step, forcedEndMin);
+  if (step.verb === 'drySalt') saltHalfway(walk, step, forcedEndMin);
+  const reached =
+    step.heating === 'heat-up'
+      ? heated(walk, step, forcedEndMin)
+      : keepOn(walk, step, forcedEndMin, run.startMin[step.index] ?? startMin);
   vat.heaterW = 0;
   finishWork(walk, step);
   traceTo(walk);
@@ -73,11 +77,9 @@ function walkStep(walk: Walk, step: CourseStep): void {
   run.endMin[step.index] = reached || step.verb !== 'restToAcid' ? vat.minute : Number.POSITIVE_INFINITY;
   run.endPH[step.index] = believedPH(vat);
   run.endTemperatureC[step.index] = vat.temperatureC;
-  run.endMoisturePercent[step.index] = curdMoistureOf(vat);
+  if (course.after.asksMoisture) run.endMoisturePercent[step.index] = curdMoistureOf(vat);
   run.phase[step.index] = PHASE[vat.conditions.phase];
 }
-
-const HEATED: ReadonlySet<string> = new Set(['warm', 'cook', 'heatWithAcid']);
 
 /** Warmed to where it is to be; with acid to come, that then goes in, and the flecks are waited for. */
 function heated(walk: Walk, step: CourseStep, forcedEndMin: number | null): boolean {
@@ -85,7 +87,7 @@ function heated(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
   if (step.verb !== 'heatWithAcid') return reached;
   finishWork(walk, step);
   curdle(walk.vat);
-  return forcedEndMin === null ? keepOn(walk, step, null) : reached;
+  return forcedEndMin === null ? keepOn(walk, step, null, walk.vat.minute) : reached;
 }
 
 /** A leg that ends at a given minute, whatever is seen meanwhile. */
@@ -94,10 +96,19 @@ function untilGiven(given: { step: CourseStep; startedMin: number; endMin: numbe
   return { step, ends: step, startedMin, forcedEndMin: endMin, notBeforeMin: 0, deadlineMin: endMin, holdC };
 }
 
+/** Salt goes on little by little: as if all of it halfway. */
+function saltHalfway(walk: Walk, step: CourseStep, forcedEndMin: number | null): void {
+  const { vat } = walk;
+  const minutes = step.watches.reduce((most, watch) => Math.max(most, watch.kind === 'time' ? watch.minutes : 0), 0);
+  const lastsMin = forcedEndMin === null ? minutes * vat.inputs.pace : Math.max(forcedEndMin - vat.minute, 0);
+  const endMin = vat.minute + lastsMin / 2;
+  if (lastsMin > 0) walkLeg(walk, untilGiven({ step, startedMin: vat.minute, endMin, holdC: Number.NaN }));
+  salt(walk, step);
+}
+
 /** A step that is not a heating: as it was held at first, where that was changed on the way, and then as it is held now. */
-function keepOn(walk: Walk, step: CourseStep, forcedEndMin: number | null): boolean {
+function keepOn(walk: Walk, step: CourseStep, forcedEndMin: number | null, startedMin: number): boolean {
   const { vat, course } = walk;
-  const startedMin = vat.minute;
   // A step that nobody has ended yet still goes on, however long it has lasted.
   const deadlineMin = Math.max(startedMin + deadlineOf(step), course.mayEndFromMin);
   for (const { atC, untilMin } of step.plan.heldUntil ?? []) {
@@ -111,13 +122,13 @@ function keepOn(walk: Walk, step: CourseStep, forcedEndMin: number | null): bool
     forcedEndMin,
     notBeforeMin: course.mayEndFromMin,
     deadlineMin,
-    holdC: heldAtC(vat, step, step.plan.set.atC),
+    holdC: heldAtC(vat, step, step.atC),
   });
 }
 
 /** Temperature that a step is held at, NaN where it is not. */
-const heldAtC = (vat: Vat, step: CourseStep, atC: unknown): number =>
-  step.heating === 'hold' && typeof atC === 'number' ? trueC(vat, atC) : Number.NaN;
+const heldAtC = (vat: Vat, step: CourseStep, atC: number): number =>
+  step.heating === 'hold' ? trueC(vat, atC) : Number.NaN;
 
 const isComing = (course: Course, step: CourseStep): boolean => course.mayEndFromMin > 0 && step.startedMin === null;
 

@@ -1,13 +1,11 @@
 import type { History } from '../make/history.ts';
 import { SALT_FACTOR } from '../science/acidification.ts';
-import { DRY_SALT_RETENTION } from '../science/dry-salting.ts';
-import { curdKgOf } from './contents.ts';
+import { DRY_SALT_RETENTION, saltSlowsKernel } from '../science/dry-salting.ts';
+import { curdWaterKg } from './contents.ts';
 import { cultureKindOf } from './inputs.ts';
 import type { Vat } from './vat-state.ts';
 
 const KEPT_SD = 0.045; // 0.45 to 0.60 stays, `science/dry-salting.ts`, read as nine curds in ten (ours)
-/** From this share of the curd on its salt slows the culture. Our own choice: a third of what dry-salted cheeses take. */
-const SLOWS_FROM = 0.007;
 
 /**
  * Salt weighed and mixed into the drained curd: it is in there from now on, less what runs off with the whey, and slows the
@@ -23,10 +21,17 @@ export function observeSalt(input: { vat: Vat; reading: History['readings'][numb
 /** Salt goes into the drained curd [kg]. */
 export function mixSalt(vat: Vat, saltKg: number): void {
   vat.saltMixedKg += saltKg;
-  if (vat.saltMixedKg < SLOWS_FROM * curdKgOf(vat)) return;
+  slowBySalt(vat);
+}
+
+/** Slows the culture by the salt that the curd keeps, in the water that it has now: the more of it the press takes, the more. */
+export function slowBySalt(vat: Vat): void {
   const kind = cultureKindOf(vat.inputs.ground.plan.make);
   const isMesophilic = kind === 'mesophilic' || kind === 'mesophilic-aromatic' || kind === 'kefir';
-  vat.conditions.saltFactor = isMesophilic ? SALT_FACTOR.mesophilic : SALT_FACTOR.thermophilic;
+  vat.conditions.saltFactor = saltSlowsKernel(
+    (100 * saltKeptKg(vat)) / curdWaterKg(vat, vat.conditions.curdSerumL),
+    isMesophilic ? SALT_FACTOR.mesophilic : SALT_FACTOR.thermophilic,
+  );
 }
 
 /** Salt that this member's curd kept of what was mixed in [kg]. */

@@ -23,6 +23,8 @@ const MILK_ERROR_SD = 0.04; // model error of pH in milk, acidification notes 5.
 const CURD_ERROR_SD = 0.2; // in drained curd, same rule
 const CURD_ERROR_AFTER_READING_SD = 0.05; // restarts here once the curd was read, same rule
 const CURD_ERROR_GROWS_MIN = 180; // and grows back over about three hours, same rule
+/** Drained curd that has soured by so much the model is as far out of as it will be; what never sours it knows as well as milk. */
+const CURD_ERROR_GROWS_PH = 0.4; // an hour or two of a live culture: our own choice
 const FLOCCULATION_LN_SD = 0.08; // a bowl spun every half minute in a 15 minute wait, our own choice
 const SCALE_LN_SD = 0.02; // weighing wet curd, our own choice
 const ROOM_READING_SD_C = 2; // a room is warmer by the stove and changes through a morning: our own choice
@@ -31,24 +33,38 @@ const AFTER_ICE_TEST_SD_C = 0.3; // one point at 0 °C says little of the error 
 /** What is read in these is read of the vat. */
 export const IN_THE_VAT: ReadonlySet<Sample> = new Set<Sample>(['milk', 'curd', 'whey']);
 
-/** Standard deviation of the model's own pH error now. */
-export function modelErrorSd(vat: Vat): number {
-  if (vat.conditions.phase !== 'drained') return MILK_ERROR_SD;
-  if (!vat.curdWasRead) return CURD_ERROR_SD;
-  const share = Math.min((vat.minute - vat.curdErrorFromMin) / CURD_ERROR_GROWS_MIN, 1);
+/** How far the error of the milk has given way to that of the drained curd, 0 to 1, with the acid made since it was drained or read. */
+function souredShare(vat: Vat, pH: number): number {
+  const share = (vat.curdErrorFromPH - pH) / CURD_ERROR_GROWS_PH;
+  // Where nobody kept what it was drained at, it has soured.
+  return share <= 0 ? 0 : share < 1 ? share * (2 - share) : 1;
+}
+
+function sdAfterReading(vat: Vat, pH: number): number {
+  const passed = Math.min((vat.minute - vat.curdErrorFromMin) / CURD_ERROR_GROWS_MIN, 1);
+  const share = Math.min(passed, souredShare(vat, pH));
   return CURD_ERROR_AFTER_READING_SD + share * (CURD_ERROR_SD - CURD_ERROR_AFTER_READING_SD);
 }
 
+/** Standard deviation of the model's own pH error now. */
+export function modelErrorSd(vat: Vat): number {
+  if (vat.conditions.phase !== 'drained') return MILK_ERROR_SD;
+  const pH = curdPHOf(vat);
+  if (vat.curdWasRead) return sdAfterReading(vat, pH);
+  const share = souredShare(vat, pH);
+  return Math.hypot((1 - share) * MILK_ERROR_SD, share * CURD_ERROR_SD);
+}
+
 /** The pH this member says is really there: the equations' and its own share of the model error. */
-export function believedPH(vat: Vat): number {
-  const { inputs } = vat;
-  const z =
-    vat.conditions.phase !== 'drained'
-      ? inputs.milkErrorZ
-      : vat.curdWasRead
-        ? inputs.curdErrorAfterReadingZ
-        : inputs.curdErrorZ;
-  return curdPHOf(vat) + z * modelErrorSd(vat);
+export const believedPH = (vat: Vat): number => believedPHAt(vat, curdPHOf(vat));
+
+/** The same where the equations say so much. */
+export function believedPHAt(vat: Vat, pH: number): number {
+  const { milkErrorZ, curdErrorZ, curdErrorAfterReadingZ } = vat.inputs;
+  if (vat.conditions.phase !== 'drained') return pH + MILK_ERROR_SD * milkErrorZ;
+  if (vat.curdWasRead) return pH + curdErrorAfterReadingZ * sdAfterReading(vat, pH);
+  const share = souredShare(vat, pH);
+  return pH + (1 - share) * MILK_ERROR_SD * milkErrorZ + share * CURD_ERROR_SD * curdErrorZ;
 }
 
 /** One reading, and where it finds a member's make. */
@@ -137,6 +153,7 @@ function observePH(vat: Vat, run: MemberRun, index: number, reading: History['re
   vat.acid[ACID_STATE.curdPH] = reading.value - vat.inputs.meterBiasPH;
   vat.curdWasRead = true;
   vat.curdErrorFromMin = vat.minute;
+  vat.curdErrorFromPH = curdPHOf(vat);
 }
 
 /** Calcium of curd that acid was poured for, which stretches at a higher pH. */

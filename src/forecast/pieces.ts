@@ -1,3 +1,4 @@
+import { BRINE_PER_CHEESE } from '../make/amounts.ts';
 import type { PlannedStep } from '../make/plan.ts';
 import { ballDiameterMm, type Body } from '../science/body.ts';
 import { cheeseThermal } from '../science/cheese-thermal.ts';
@@ -36,6 +37,8 @@ export interface BrineDecision {
   /** Which step it is: the bath, or the liquid that the cheese is kept in. */
   readonly verb: 'brine' | 'keepInLiquid';
   readonly minutes: number;
+  /** Brine for each kilogram of cheese [kg]. */
+  readonly perCheeseKg: number;
   readonly brinePercent: number;
   readonly brineC: number;
   readonly waterPerSalt: number;
@@ -123,7 +126,15 @@ function brineOf(course: Course, body: Body, moisturePercent: number): BrineDeci
   if (step === undefined || brinePercent === undefined || brineC === undefined) return null;
   const waterPerSalt = course.plan.make.model['waterPerSalt']?.mean ?? 1.5;
   const terms = saltingTerms({ body, skinMm: course.plan.make.model['skinMm']?.mean ?? 0 });
-  const base: BrineDecision = { verb, minutes: 0, brinePercent, brineC, waterPerSalt, terms };
+  const base: BrineDecision = {
+    verb,
+    minutes: 0,
+    perCheeseKg: BRINE_PER_CHEESE[verb],
+    brinePercent,
+    brineC,
+    waterPerSalt,
+    terms,
+  };
   const target = step.until.of.find((condition) => condition.kind === 'salt');
   const stated = step.until.of.find((condition) => condition.kind === 'time');
   const days = step.until.of.find((condition) => condition.kind === 'days');
@@ -161,7 +172,8 @@ export function saltUptake(input: Brining): (minutes: number) => number {
   const moistureFraction = moisturePercent / 100;
   const diffusivityM2PerS =
     input.diffusivityFactor * saltDiffusivityKernel({ moisturePercent, temperatureC: brine.brineC });
-  const saltPerWater = Math.max(saltPerWaterOf(brine.brinePercent) - startSaltPerKg / moistureFraction, 0);
+  const above = Math.max(saltPerWaterOf(brine.brinePercent) - startSaltPerKg / moistureFraction, 0);
+  const saltPerWater = above * shareLeft(brine, moistureFraction);
   return (minutes) =>
     saltTakenKernel({
       uptakeFraction: saltUptakeFraction({ prepared: brine.terms, diffusivityM2PerS, seconds: 60 * minutes }),
@@ -169,6 +181,13 @@ export function saltUptake(input: Brining): (minutes: number) => number {
       saltPerWater,
       waterPerSalt,
     });
+}
+
+/** In a tub just covered the brine grows weaker as the cheese takes its salt: what is left of the difference when both agree. */
+function shareLeft({ verb, brinePercent, perCheeseKg }: BrineDecision, moistureFraction: number): number {
+  if (verb === 'brine') return 1;
+  const waterKg = perCheeseKg * (1 - brinePercent / 100);
+  return waterKg / (waterKg + moistureFraction);
 }
 
 /** The cheese after so many minutes in the brine; what does not change with time is worked out once. */

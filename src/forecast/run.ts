@@ -39,7 +39,7 @@ export const FIGURES = [
   'staphLogs',
   'minutesToPH54',
   'cheesePerMilkKgPerL',
-  'unagedMoisturePercent',
+  'enteringMoisturePercent', // as it goes into its brine, or into the room where it ages
 ] as const;
 export type Figure = (typeof FIGURES)[number];
 export const FIGURE_AT: Readonly<Record<Figure, number>> = positionsOf(FIGURES);

@@ -151,7 +151,7 @@ export function benchOf(course: Course, ground: Ground, stepMin?: number): Bench
   const aimed = course.plan.make.aims.find((aim) => aim.quantity === 'moisturePercent')?.aim ?? 50;
   const first = decisionsOf({ course, moisturePercent: aimed, fatPercent: 22 });
   const run = runMember({ course, inputs: middle, vat, observations, decisions: first, ...step });
-  const moisturePercent = run.figures[FIGURE_AT.unagedMoisturePercent] ?? aimed;
+  const moisturePercent = run.figures[FIGURE_AT.enteringMoisturePercent] ?? aimed;
   const fatInDryMatter = run.figures[FIGURE_AT.fatInDryMatterPercent] ?? 45;
   const leavesC = run.endTemperatureC[course.leavesAt - 1];
   const decisions = decisionsOf({

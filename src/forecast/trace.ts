@@ -1,7 +1,7 @@
 import { ACID_STATE } from '../science/acidification.ts';
 import { changeToMiddle } from '../science/acidification-step.ts';
 import { curdKgAt, curdWaterKg, noteCurd, type CurdState } from './contents.ts';
-import { believedPH } from './observe.ts';
+import { believedPH, believedPHAt } from './observe.ts';
 import { TRACED, TRACE_EVERY_MIN, TRACE_POINTS } from './run.ts';
 import { curdPHOf, wheyPHOf, type Vat } from './vat-state.ts';
 import type { Walk } from './walk.ts';
@@ -76,10 +76,12 @@ function noteMiddle({ vat, before, middle: into, after, curd }: Walk): void {
       curd.lactoseMM += changeToMiddle(acidWork, ACID_STATE.curdLactateMM, span.hours) / lactatePerLactose;
     }
   }
-  // The member's own error runs straight from the one end to the other.
-  const errorBefore = (before[0] ?? 0) - (vat.kept.acid[ACID_STATE.curdPH] ?? 0);
-  const errorAfter = (after[0] ?? 0) - curdPHOf(vat);
-  into[0] = curdPH + (errorBefore + errorAfter) / 2;
+  if (vat.curdWasRead) {
+    // The member's own error runs straight from the one end to the other.
+    const errorBefore = (before[0] ?? 0) - (vat.kept.acid[ACID_STATE.curdPH] ?? 0);
+    const errorAfter = (after[0] ?? 0) - curdPHOf(vat);
+    into[0] = curdPH + (errorBefore + errorAfter) / 2;
+  } else into[0] = believedPHAt(vat, curdPH);
   into[1] = hasWhey ? wheyPH : Number.NaN;
   into[2] = middle.temperatureC;
   noteWeight(vat, curd, into);

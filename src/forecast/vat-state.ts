@@ -38,6 +38,8 @@ export interface Vat {
   readonly expulsion: { -readonly [K in keyof Expulsion]: Expulsion[K] };
   /** Start of the curd's model error: when drained, and again at each reading of the curd. */
   curdErrorFromMin: number;
+  /** pH that the curd was drained at, and then the one it was last read at: from there on the model's error grows. NaN before. */
+  curdErrorFromPH: number;
   curdWasRead: boolean;
   staphLogs: number;
   minutesToPH54: number;
@@ -53,6 +55,8 @@ export interface Vat {
   saltMixedKg: number;
   /** Share of the milk's mass that leaves as whey in the end: the member's own, and more under a press. */
   wheyEndFraction: number;
+  /** The step is there to boil water away. */
+  isBoiledDown: boolean;
   /** Water boiled off, and water poured on as a wash [kg]. */
   evaporatedKg: number;
   washedKg: number;
@@ -102,6 +106,7 @@ export function newVat(inputs: Inputs): Vat {
     syneresis: { temperatureC: 0, pH: 0, cubeMm: 0, stirring: 'still' },
     expulsion: { curdSerumL: 1, wheyL: 0, expelledL: 0, drained: false },
     curdErrorFromMin: Number.NaN,
+    curdErrorFromPH: Number.NaN,
     curdWasRead: false,
     staphLogs: 0,
     minutesToPH54: Number.NaN,
@@ -112,6 +117,7 @@ export function newVat(inputs: Inputs): Vat {
     freeWheyL: Number.NaN,
     saltMixedKg: 0,
     wheyEndFraction: inputs.wheyEndFraction,
+    isBoiledDown: false,
     evaporatedKg: 0,
     washedKg: 0,
     acidCalciumMgPerG: Number.NaN,
@@ -160,7 +166,7 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
   // Calcium and rennet come with their own steps.
   Object.assign(vat.clotting, inputs.clotting, { addedCalciumMM: 0 });
   vat.syneresis.cubeMm = inputs.ground.cubeMm;
-  vat.curdErrorFromMin = Number.NaN;
+  vat.curdErrorFromMin = vat.curdErrorFromPH = Number.NaN;
   vat.curdWasRead = false;
   vat.staphLogs = vat.saltMixedKg = vat.evaporatedKg = vat.washedKg = 0;
   vat.wheyEndFraction = inputs.wheyEndFraction;
@@ -168,7 +174,7 @@ export function resetVat(vat: Vat, inputs: Inputs): void {
   vat.minutesToPH54 = Number.NaN;
   vat.heaterW = 0;
   vat.heldC = vat.aroundC = Number.NaN;
-  vat.isUnheated = false;
+  vat.isUnheated = vat.isBoiledDown = false;
   vat.roomC = inputs.roomC;
   vat.loss = inputs.ground.lossKept;
   vat.heatCapacityKJPerK = inputs.ground.milkKJPerK + inputs.ground.potKJPerK;

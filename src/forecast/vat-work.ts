@@ -62,15 +62,16 @@ export function beginWork(walk: Walk, step: CourseStep): void {
     vat.conditions.phase = 'curd-in-whey';
   }
   if (step.verb === 'wash') pour(walk, step);
-  if (step.verb === 'boilDown') vat.heaterW = vat.inputs.heaterW;
+  vat.isBoiledDown = step.verb === 'boilDown';
+  if (vat.isBoiledDown) vat.heaterW = vat.inputs.heaterW;
   if (step.verb === 'press') pressOn(vat);
 }
 
 function aroundC(vat: Vat, step: CourseStep): number {
-  const { atC, bathC } = step.plan.set;
-  if (step.verb === 'cool' && typeof bathC === 'number') return bathC;
-  if (typeof atC !== 'number') return Number.NaN;
-  if (step.verb === 'chillCurd') return atC;
+  const { atC, bathC } = step;
+  if (step.verb === 'cool' && !Number.isNaN(bathC)) return bathC;
+  if (Number.isNaN(atC)) return Number.NaN;
+  if (step.verb === 'chillCurd' || step.verb === 'press') return atC;
   return STANDS.has(step.verb) && atC < vat.roomC - COOLER_BY_C ? atC : Number.NaN;
 }
 
@@ -92,8 +93,6 @@ export function finishWork(walk: Walk, step: CourseStep): void {
     case 'mill':
       if (typeof step.plan.set.pieceMm === 'number') vat.syneresis.cubeMm = step.plan.set.pieceMm;
       return;
-    case 'drySalt':
-      return salt(walk, step);
     default:
   }
 }
@@ -115,14 +114,18 @@ function scoop(walk: Walk): void {
   drain(walk);
 }
 
-/** Dry salt by the weight of the curd as it is; what was weighed and noted meanwhile goes before the plan. */
-function salt(walk: Walk, step: CourseStep): void {
+/**
+ * Dry salt by the weight of the curd as it is, all of it as if halfway through the step; what was weighed and noted meanwhile
+ * goes before the plan.
+ */
+export function salt(walk: Walk, step: CourseStep): void {
   const { vat, course, run } = walk;
   const percent = step.plan.set.saltPercent;
   const fromMin = run.startMin[step.index] ?? 0;
+  const endMin = step.endedMin ?? step.nextStartedMin ?? Number.POSITIVE_INFINITY;
   const isNoted = course.history.readings.some(
     ({ quantity, sample, elapsedMin }) =>
-      quantity === 'saltG' && (sample === 'curd' || sample === 'cheese') && elapsedMin >= fromMin && elapsedMin <= vat.minute, // prettier-ignore
+      quantity === 'saltG' && (sample === 'curd' || sample === 'cheese') && elapsedMin >= fromMin && elapsedMin <= endMin, // prettier-ignore
   );
   if (isNoted || typeof percent !== 'number' || vat.conditions.phase !== 'drained') return;
   mixSalt(vat, (percent / 100) * (curdKgOf(vat) - vat.saltMixedKg));
@@ -202,6 +205,7 @@ function drain(walk: Walk): void {
   set(run, 'wheyL', wheyLitres(drawnContents(vat)));
   vat.conditions.phase = 'drained';
   vat.curdErrorFromMin = vat.minute;
+  if (Number.isNaN(vat.curdErrorFromPH)) vat.curdErrorFromPH = curdPHOf(vat);
   vat.heatCapacityKJPerK = curdKgOf(vat) * CURD_SPECIFIC_HEAT + ground.potKJPerK;
   vat.loss = ground.lossDrained;
   set(run, 'curdKg', curdKgOf(vat));

@@ -51,7 +51,9 @@ export function howFarMet(watching: Watching, vat: Vat): number {
   for (let i = 0; i < watches.length; i++) {
     const watch = watches[i];
     if (watch === undefined) continue;
-    const value = metBy(watch, thresholds[i] ?? Number.NaN, vat);
+    const threshold = thresholds[i] ?? Number.NaN;
+    // Most steps end by the clock: those are not asked what else they might wait for.
+    const value = watch.kind === 'time' ? vat.minute - threshold + CLOSE : metBy(watch, threshold, vat);
     result = isFirst ? Math.max(result, value) : Math.min(result, value);
   }
   return result;
@@ -60,6 +62,7 @@ export function howFarMet(watching: Watching, vat: Vat): number {
 function metBy(watch: Watch, threshold: number, vat: Vat): number {
   switch (watch.kind) {
     case 'time':
+    case 'days':
       return vat.minute - threshold + CLOSE;
     case 'temperature':
       return vat.temperatureC - watch.atC;
@@ -94,8 +97,6 @@ function metBy(watch: Watch, threshold: number, vat: Vat): number {
       return watch.percent - curdMoistureOf(vat);
     case 'mass':
       return watch.kgPerL - curdKgOf(vat) / vat.inputs.ground.plan.setup.milk.volumeL;
-    case 'days':
-      return vat.minute - threshold + CLOSE;
     // Sizes and salt are met out of the vat, by closed forms.
     case 'coreTemperature':
     case 'salt':

@@ -20,7 +20,11 @@ const RENNET_LOSS_PER_MONTH = 0.01; // in the fridge; from memory, no measured r
 const STRETCH_WATER_PER_CURD = { low: 1.1, typical: 1.3, high: 1.5 } as const; // kg/kg for curd at 32 °C and water at 80 °C, Vatside's own heat balance with and without losses
 const ICE_PER_CHEESE = { low: 0.5, typical: 1, high: 1.5 } as const; // kg/kg: 0.45 for the cheese, the rest for its bath water at 15 °C, Vatside's own heat balance
 const WITHOUT_ICE_C = 8; // tap water alone gets there; common practice (no source)
-const BRINE_PER_CHEESE = 5; // kg/kg; Vatside's own rule: one batch then weakens the brine by less than half a percent
+/**
+ * Brine for each kilogram of cheese [kg]: a bath that one batch weakens by less than half a percent (Vatside's own rule), and a
+ * tub in which it just covers the blocks.
+ */
+export const BRINE_PER_CHEESE = { brine: 5, keepInLiquid: 1 } as const; // kg/kg; the tub: common practice (no source)
 
 interface Fitting {
   readonly make: Make;
@@ -271,10 +275,11 @@ function brineAmounts(input: AtStep): Amount[] {
   const percent = input.step.set.brinePercent;
   const cheese = cheeseKg(input);
   const base = { unit: 'kg', dependsOnCurd: true, stepId: input.step.id } as const;
+  const perCheese = BRINE_PER_CHEESE[input.step.verb === 'keepInLiquid' ? 'keepInLiquid' : 'brine'];
   const kg = (scale: number): { value: number; low: number; high: number } => ({
-    value: cheese.aim * BRINE_PER_CHEESE * scale,
-    low: cheese.low * BRINE_PER_CHEESE * scale,
-    high: cheese.high * BRINE_PER_CHEESE * scale,
+    value: cheese.aim * perCheese * scale,
+    low: cheese.low * perCheese * scale,
+    high: cheese.high * perCheese * scale,
   });
   const brine: Amount = { ...base, id: 'brine', ...kg(1) };
   return typeof percent === 'number' ? [brine, { ...base, id: 'salt', ...kg(percent / 100) }] : [brine];

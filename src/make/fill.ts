@@ -14,6 +14,7 @@ const WHOLE_FAT_PERCENT = { goat: 3.97, sheep: 6.49, buffalo: 7.97 } as const;
 const FAT_SOURCE = 'Mahmood & Usman 2010, Pakistan J. Nutrition 9:1192, means of one region (seen)';
 
 const FRIDGE_C = 5; // common practice (no source)
+const FRESH_WHEY_C = 32; // common practice (no source): whey of the same day's make, still warm
 const ROOM_C = 20; // common practice (no source)
 const THERMOMETER_ERROR_C = 1; // common practice (no source)
 const CALCIUM_SOLUTION_PERCENT = 33; // common practice (no source): sold as 30-33 %
@@ -137,7 +138,7 @@ function fillMilk({ make, answers, gaps }: Filling): Setup['milk'] {
     }),
     treatment: gaps.fill(milk.treatment, { field: 'milk.treatment', value: 'pasteurised', widens: 'some', source: CP }),
     homogenised: gaps.fill(milk.homogenised, { field: 'milk.homogenised', value: false, widens: 'little', source: CP }),
-    temperatureC: gaps.fill(milk.temperatureC, { field: 'milk.temperatureC', value: FRIDGE_C, unit: '°C', widens: 'little', source: CP }), // prettier-ignore
+    temperatureC: gaps.fill(milk.temperatureC, { field: 'milk.temperatureC', value: make.milk.fill === 'whey' ? FRESH_WHEY_C : FRIDGE_C, unit: '°C', widens: 'little', source: CP }), // prettier-ignore
     ...(milk.proteinPercent === undefined ? {} : { proteinPercent: milk.proteinPercent }),
     ...(milk.pH === undefined ? {} : { pH: milk.pH }),
   };

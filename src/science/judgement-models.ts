@@ -42,8 +42,9 @@ export const JUDGEMENTS: Readonly<Record<JudgementId, JudgementModel>> = {
     unit: 'pH',
     grades: STRETCH_GRADES,
     // Cultured curd pulls long at pH 5.0-5.3 (Gonçalves and Cardarelli 2021, Table 1, seen; Chandan and Kilara 2011 p. 279,
-    // seen); the middle and the other three are our own choice
-    thresholds: [5.6, 5.38, 5.25, 4.95],
+    // seen): half of the makers call it one standard deviation below the window's upper edge, so that five in six stretch
+    // inside it; the other three are our own choice
+    thresholds: [5.6, 5.38, 5.23, 4.95],
     falls: true,
     sd: 0.07, // our own choice
     source: 'window 5.0-5.3: Gonçalves and Cardarelli 2021, Table 1, seen; grades and widths our own',
