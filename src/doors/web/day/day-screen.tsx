@@ -15,7 +15,7 @@ import { problemSentence } from '../plan/problem-text.ts';
 import { leftDraft } from '../plan/use-draft.ts';
 import { localDay } from '../plan/wall-clock.ts';
 import { startsAt } from '../pots/clash-lines.ts';
-import { keepHands } from '../pots/class-hands.ts';
+import { keepKit } from '../pots/class-kit.ts';
 import { keepBurners } from '../pots/use-burners.ts';
 import { DayAnswer } from './day-answer.tsx';
 import { dayInputOf, planOfRow, wishedPots, type WishedPot } from './day-input.ts';
@@ -132,7 +132,7 @@ export function DayScreen(): ReactNode {
       await openTogether(log, openings);
       // The kitchen that was planned with is the one that the pots stand in.
       keepBurners(state.kit.burner);
-      if (fresh.length >= 2) keepHands({ together, hands: state.kit.hands + (state.mode === 'between' ? state.pupils : 0) });
+      if (fresh.length >= 2) keepKit({ together, hands: state.kit.hands + (state.mode === 'between' ? state.pupils : 0), kettles: state.kit.kettle ?? 0 });
       keepDayState({ ...state, rows: [] });
       go('/pots');
     });

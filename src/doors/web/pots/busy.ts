@@ -32,14 +32,16 @@ export function potOnClock(input: {
   readonly forecast: Forecast;
   readonly record: BatchRecord;
   readonly zeroAt: number;
+  /** The water is heated in a kettle, and wants no burner. */
+  readonly hasKettle?: boolean;
 }): PotOnClock {
-  const { potId, plan } = input;
+  const { potId, plan, hasKettle = false } = input;
   const steps = stepsOnClock(input);
   const kits = new Map(plan.steps.map((step) => [step.id, step.kit]));
   const onBurner = steps
     .filter(({ id, state }) => state !== 'done' && kits.get(id)?.includes('burner') === true)
     .map(({ id, startAt, endAt }) => ({ stepId: id, fromAt: startAt, toAt: endAt }));
-  return { potId, steps, burners: [...onBurner, ...waterOf({ ...input, steps })] };
+  return { potId, steps, burners: hasKettle ? onBurner : [...onBurner, ...waterOf({ ...input, steps })] };
 }
 
 /** Hot water for washing and stretching is heated beside the pot; what was ticked off as ready is not heated again. */

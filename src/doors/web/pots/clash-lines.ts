@@ -2,7 +2,7 @@ import { listText } from '../vat/said.ts';
 import type { Note } from '../log/event-log.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import type { PotOnClock } from './busy.ts';
-import { WALKING_ALONE } from './class-hands.ts';
+import { WALKING_ALONE } from './class-kit.ts';
 import { laterStarts, type Collision } from './collisions.ts';
 import { inSentence, tellingOf, type PotsInput, type PotSeen } from './pot-seen.ts';
 

@@ -1,5 +1,5 @@
 import { burnersOf, handsOf, later, type Busy, type PotOnClock } from './busy.ts';
-import { WALKING_ALONE } from './class-hands.ts';
+import { WALKING_ALONE } from './class-kit.ts';
 
 const MINUTE_MS = 60_000;
 

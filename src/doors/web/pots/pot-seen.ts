@@ -24,6 +24,8 @@ export interface PotsInput {
   readonly burners: number | null;
   /** Pairs of hands; one maker's where left out. */
   readonly hands?: number;
+  /** Kettles that heat the water of washing and stretching; none where left out. */
+  readonly kettles?: number;
   readonly nowAt: number;
   readonly say: Say;
   readonly write: Writer;

@@ -76,6 +76,14 @@ class Klass {
 const look = (klass: Klass, now: number, burners: number | null = null) => potsView({ pots: klass.pots(now), burners, nowAt: now, say, write }); // prettier-ignore
 
 describe('a class opened with one plan', () => {
+  it('want no burner for the water that a kettle heats', () => {
+    const klass = new Klass({ count: 3, apartMin: 0 });
+    const wanted = (kettles: number): number =>
+      potsView({ pots: klass.pots(NINE), burners: 2, kettles, nowAt: NINE, say, write }).clashes.filter(({ text }) => /burner/i.test(text)).length; // prettier-ignore
+    expect(wanted(1)).toBeGreaterThan(0);
+    expect(wanted(1)).toBeLessThan(wanted(0));
+  });
+
   it('has pots named after trees, each begun so many minutes after the one before, tied together', () => {
     const klass = new Klass({ count: 3, apartMin: 15 });
     const records = klass.pots(NINE).map(({ record }) => record);

@@ -4,7 +4,7 @@ import { listText, type Telling } from '../vat/said.ts';
 import { lastDone } from '../vat/vat-view.ts';
 import { potOnClock, type PotOnClock } from './busy.ts';
 import { callsOf, clashing, queueOf, type Call } from './calls.ts';
-import { WALKING_ALONE } from './class-hands.ts';
+import { WALKING_ALONE } from './class-kit.ts';
 import { clashLines, FIRST_TOLD, type ClashLine } from './clash-lines.ts';
 import { collisionsOf, type Collision } from './collisions.ts';
 import { inSentence, tellingOf, type PotSeen, type PotsInput } from './pot-seen.ts';
@@ -57,10 +57,12 @@ export interface PotsView {
 
 /** Several pots on one clock, for one moment: who is next, who clashes, and how each stands. Pure. */
 export function potsView(input: PotsInput): PotsView {
-  const { pots, burners, hands = WALKING_ALONE, nowAt, say, write } = input;
+  const { pots, burners, hands = WALKING_ALONE, kettles = 0, nowAt, say, write } = input;
   const told = pots.map((pot) => ({ ...pot, telling: tellingOf(input, pot) }));
   const onClock = told.flatMap(({ potId, plan, forecast, record, telling }): PotOnClock[] =>
-    forecast === null ? [] : [potOnClock({ potId, plan, forecast, record, zeroAt: telling.zeroAt })],
+    forecast === null
+      ? []
+      : [potOnClock({ potId, plan, forecast, record, zeroAt: telling.zeroAt, hasKettle: kettles > 0 })],
   );
   const planOf = new Map(pots.map(({ potId, plan }) => [potId, plan]));
   const queue = queueOf(onClock.map((pot) => callsOf({ pot, plan: planOf.get(pot.potId) ?? noPlan(), nowAt })));

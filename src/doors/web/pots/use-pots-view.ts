@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
 import { useReader } from '../device/reader.tsx';
-import { handsFor } from './class-hands.ts';
+import { kitFor } from './class-kit.ts';
 import type { PotSeen } from './pot-seen.ts';
 import { potsView, type PotsView } from './pots-view.ts';
 import { seenOf } from './seen-of.ts';
@@ -23,8 +23,8 @@ export function usePotsView(input: {
   if (seen !== kept) keep(seen);
   return useMemo(() => {
     const lastAt = seen.reduce((latest, { record }) => record.entries.reduce((newest, { loggedAt }) => Math.max(newest, loggedAt), latest), at); // prettier-ignore
-    const hands = handsFor(seen.map(({ record }) => record));
-    return potsView({ pots: seen, burners, hands, nowAt: Math.min(lastAt, at + EVERY_MS), say, write });
+    const { hands, kettles } = kitFor(seen.map(({ record }) => record));
+    return potsView({ pots: seen, burners, hands, kettles, nowAt: Math.min(lastAt, at + EVERY_MS), say, write });
   }, [seen, burners, at, say, write]);
 }
 
