@@ -113,7 +113,7 @@ function rowOf(
   };
 }
 
-/** "about 7 h, 1 h 50 of it with your hands · skill 3 of 5 · keeps 5 days". */
+/** "about 7 h on the first day, 1 h 50 with your hands · skill 3 of 5 · keeps 5 days". */
 function asksOf({ facts, day }: Choice, { say, write }: Telling): string {
   const hands = write.duration(facts.handsMin);
   return [
