@@ -45,7 +45,9 @@ describe('the makes, ranked', () => {
   it('say why they fit once there is a whole day', () => {
     const [row] = view({ freeMin: 600, skill: 'some' }).fitting;
     expect(plain(row?.why ?? '')).toBe('2 h to spare · made for this milk · one burner is enough · no pH meter needed: hand and clock tell · within what you have made'); // prettier-ignore
-    expect(plain(row?.asks ?? '')).toMatch(/^about 7 h on the first day, .+ with your hands · skill 3 of 5 · keeps 5 days$/);
+    expect(plain(row?.asks ?? '')).toMatch(
+      /^about 7 h on the first day, .+ with your hands · skill 3 of 5 · keeps 5 days$/,
+    );
   });
 
   it('are found by a place-linked name, and keep their own', () => {
