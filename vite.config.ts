@@ -27,7 +27,13 @@ export default defineConfig({
     rolldownOptions: {
       output: {
         codeSplitting: {
-          groups: [{ name: atOnce({ entry: inWeb('main.tsx'), screen: inWeb('vat/vat-screen.tsx') }, 'vat-screen') }],
+          groups: [
+            {
+              name: atOnce({ entry: inWeb('main.tsx'), screen: inWeb('vat/vat-screen.tsx') }, 'vat-screen'),
+              // What every page has stays with the page: it must be there to say that a screen did not arrive.
+              includeDependenciesRecursively: false,
+            },
+          ],
         },
       },
     },
