@@ -66,8 +66,8 @@ describe('in Spanish', () => {
 
   it('the words change at once where another language is chosen, and the page says which it speaks', async () => {
     const page = await open(desk, Date.UTC(2026, 2, 2, 9));
-    // A make that runs elsewhere would open at once instead.
-    await page.goto(`${server.url}/?all`);
+    // Today would open a make that runs elsewhere, as soon as it has heard of it.
+    await page.goto(`${server.url}/bench`);
     await page.getByRole('button', { name: 'Este aparato' }).click();
     await page.getByLabel('English (UK)').check();
     await page.getByRole('heading', { name: 'This device' }).waitFor();
@@ -85,7 +85,7 @@ describe('from right to left', () => {
       const page = await open(place, make.at, true);
       for (const [path, shown] of [
         [make.path, '.vat-until'],
-        ['/?all', 'h1'],
+        ['/', 'h1'],
         ['/plan', '.start-line-time'],
         ['/bench', 'h1'],
         ['/bench/rennet', '.answer-first'],
