@@ -65,7 +65,7 @@ function usText(volumeL: number): string {
   const said = usVolume(volumeL);
   if (said !== null) return `${said.value.toFixed(said.digits)} ${said.unit === 'us-gallon' ? 'gal' : 'qt'}`;
   return volumeL < TEASPOONS_BELOW_L
-    ? `${convert({ value: volumeL, from: 'L', to: 'us-teaspoon' }).toFixed(2)} tsp`
+    ? `${kitchenFigure(convert({ value: volumeL, from: 'L', to: 'us-teaspoon' }))} tsp`
     : `${convert({ value: volumeL, from: 'L', to: 'us-fluid-ounce' }).toFixed(1)} fl oz`;
 }
 
@@ -80,6 +80,9 @@ function usMass(massKg: number): string {
     ? `${convert({ value: massKg, from: 'kg', to: 'lb' }).toFixed(1)} lb`
     : `${convert({ value: massKg, from: 'kg', to: 'oz' }).toFixed(2)} oz`;
 }
+
+/** To two figures: nobody spoons out more. */
+const kitchenFigure = (value: number): string => String(Number(value.toPrecision(2)));
 
 /** Without zeros that say nothing: 3.50 is 3.5, 12.0 is 12. */
 const trimmed = (digits: string): string => digits.replace(/\.?0+$/, '');
