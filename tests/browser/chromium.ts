@@ -3,7 +3,6 @@ import { chromium, type Browser, type BrowserContext, type Page } from 'playwrig
 
 const PLACES = [
   process.env['VATSIDE_CHROMIUM'],
-  '/usr/bin/chromium-headless-shell',
   '/usr/bin/chromium',
   '/usr/bin/chromium-browser',
   '/usr/bin/google-chrome',
