@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { SIZES, visit } from './chromium.ts';
+import { DEVICES_MOST_UNLIKE, SIZES, visit } from './chromium.ts';
 import { browser, server } from './standing.ts';
 
 describe('what must come out', () => {
-  for (const size of ['phone', 'tablet', 'desk'] as const) {
+  for (const size of DEVICES_MOST_UNLIKE) {
     it(`is said, answered with a chance and a cost, taken by one tap and taken back: ${SIZES[size].width} px`, async () => {
       const { context, page, complaints } = await visit({ browser, size: SIZES[size] });
       await page.goto(`${server.url}/plan`);

@@ -1,7 +1,7 @@
 import type { Locator, Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { LIGHTS, SIZES, visit } from './chromium.ts';
+import { LEAST_ROOM, LIGHTS, SIZES, visit } from './chromium.ts';
 import { browser, server } from './standing.ts';
 
 const answerOf = (page: Page): Promise<string> => page.getByRole('region', { name: 'The answer' }).innerText();
@@ -267,7 +267,7 @@ async function keptEvents(page: Page): Promise<{ readonly kind: string; readonly
 describe('the Bench', () => {
   const PAGES = ['/bench', '/bench/rennet', '/bench/ripen', '/bench/vat-fit', '/bench/wash', '/bench/measure', '/bench/rennet-test', '/bench/standards']; // prettier-ignore
   for (const light of LIGHTS) {
-    for (const size of ['small', 'tablet', 'desk'] as const) {
+    for (const size of LEAST_ROOM) {
       it(`has nothing for axe, one rim and no sideways scroll: ${light}, ${SIZES[size].width} px`, async () => {
         const { context, page } = await visit({ browser, size: SIZES[size], light });
         for (const path of PAGES) {

@@ -43,6 +43,10 @@ export const LIGHTS =
 export const DEVICES_MOST_UNLIKE =
   process.env['VATSIDE_MATRIX'] === 'all' ? (['phone', 'tablet', 'desk'] as const) : (['phone', 'desk'] as const);
 
+/** What the usability script and the walks of `conditions` do at every size already: on a phone, and everywhere in the whole run. */
+export const LEAST_ROOM =
+  process.env['VATSIDE_MATRIX'] === 'all' ? (['phone', 'tablet', 'desk'] as const) : (['phone'] as const);
+
 export interface Visit {
   readonly context: BrowserContext;
   readonly page: Page;

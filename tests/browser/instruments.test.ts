@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { violations } from './axe.ts';
-import { SIZES, visit, type Visit } from './chromium.ts';
+import { LEAST_ROOM, SIZES, visit, type Visit } from './chromium.ts';
 import { baudRates, fakeBluetooth, fakeSerial, goOutOfReach, noInstruments, sayOnWire, tellByRadio, unplug } from './fake-instruments.ts'; // prettier-ignore
 import { button, goOn, later, planAndGetReady, tickAll, verb } from './maker.ts';
 import { browser, server } from './standing.ts';
@@ -72,7 +72,7 @@ async function chooseFile(page: Page, name: string, text: string): Promise<void>
 
 describe("a logger's file", () => {
   it('is asked what it does not say, drawn against the make, added at one press, taken back at one, and known again', async () => {
-    for (const size of [SIZES.phone, SIZES.desk]) {
+    for (const size of LEAST_ROOM.map((device) => SIZES[device])) {
       const { context, page, complaints } = await warmMilk({ size });
       await later(page, 40);
       await toInstruments(page);

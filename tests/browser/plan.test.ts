@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { LIGHTS, SIZES, visit } from './chromium.ts';
+import { LEAST_ROOM, LIGHTS, SIZES, visit } from './chromium.ts';
 import { browser, server } from './standing.ts';
 
 describe('a first plan', () => {
@@ -120,7 +120,7 @@ describe('a first plan', () => {
 
 describe('the page', () => {
   for (const light of LIGHTS) {
-    for (const size of ['small', 'tablet', 'desk'] as const) {
+    for (const size of LEAST_ROOM) {
       it(`has nothing for axe and no sideways scroll: ${light}, ${SIZES[size].width} px`, async () => {
         const { context, page } = await visit({ browser, size: SIZES[size], light });
         for (const path of ['/', '/plan']) {

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { SIZES, visit } from './chromium.ts';
+import { DEVICES_MOST_UNLIKE, SIZES, visit } from './chromium.ts';
 import { browser, server } from './standing.ts';
 
 /** Opens the finished record of the worked example and waits for its forecasts. */
@@ -20,7 +20,7 @@ const WILD = /NaN|undefined|Infinity|\bvat:|\brecord:|returned an object/;
 
 describe('a finished record', () => {
   it('tells what happened, what was foreseen and what came of it, at every size', async () => {
-    for (const size of [SIZES.phone, SIZES.tablet, SIZES.desk]) {
+    for (const size of DEVICES_MOST_UNLIKE.map((device) => SIZES[device])) {
       const { context, page, complaints } = await visit({ browser, size });
       await openExample(page);
       await page.getByText('Each reading against what was expected just before it').waitFor({ timeout: 60_000 });

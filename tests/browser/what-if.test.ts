@@ -142,7 +142,7 @@ describe('what if, at the vat', () => {
     await context.close();
   }, 600_000);
 
-  it.each(['tablet', 'desk'] as const)(
+  it.each(DEVICES_MOST_UNLIKE.filter((name) => name !== 'phone'))(
     '%s: fits, and nothing for axe',
     async (name) => {
       const size = SIZES[name];
