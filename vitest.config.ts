@@ -2,8 +2,10 @@ import { defineConfig } from 'vitest/config';
 
 const inFull = process.env['VATSIDE_MATRIX'] === 'all';
 
-/** A page shares its processor with two others, and all of them with whatever the machine does beside: what fails is tried once more, and the report says so. */
+/** A page shares its processor with another, and all of them with whatever the machine does beside: what fails is tried once more, and the report says so. */
 const ONCE_MORE = 1;
+/** What a page comes to show is waited for: a slow machine is no fault of the page's. */
+const PATIENT = { poll: { timeout: 15_000 } };
 
 /** Two kinds of test: pure code in threads without isolation (fast), and everything that owns a process, a port or a page. */
 export default defineConfig({
@@ -40,8 +42,9 @@ export default defineConfig({
           include: ['tests/browser/*.test.ts'],
           exclude: ['tests/browser/*.timed.test.ts'],
           pool: 'forks',
-          maxWorkers: 3,
+          maxWorkers: 2,
           retry: ONCE_MORE,
+          expect: PATIENT,
           testTimeout: 240_000,
           hookTimeout: 240_000,
         },
@@ -52,6 +55,7 @@ export default defineConfig({
           name: 'timed',
           include: ['tests/browser/*.timed.test.ts'],
           retry: ONCE_MORE,
+          expect: PATIENT,
           pool: 'forks',
           fileParallelism: false,
           testTimeout: 180_000,
@@ -65,8 +69,9 @@ export default defineConfig({
           include: ['tests/browser/tasks/*.test.ts'],
           exclude: inFull ? [] : ['tests/browser/tasks/slips.test.ts'],
           pool: 'forks',
-          maxWorkers: 3,
+          maxWorkers: 2,
           retry: ONCE_MORE,
+          expect: PATIENT,
           testTimeout: 240_000,
           hookTimeout: 240_000,
         },
@@ -77,8 +82,9 @@ export default defineConfig({
           name: 'conditions',
           include: ['tests/browser/conditions/*.test.ts'],
           pool: 'forks',
-          maxWorkers: 3,
+          maxWorkers: 2,
           retry: ONCE_MORE,
+          expect: PATIENT,
           testTimeout: 300_000,
           hookTimeout: 120_000,
         },
