@@ -23,6 +23,8 @@ export async function newSchema(): Promise<Schema> {
   const name = `vatside_${randomBytes(6).toString('hex')}`;
   const url = new URL(given);
   url.searchParams.set('options', `-c search_path=${name}`);
+  // So that what is done to this schema's own connections leaves those of other tests alone.
+  url.searchParams.set('application_name', name);
   const run = async (statement: string): Promise<readonly unknown[]> => {
     const client = new Client({ connectionString: url.href });
     await client.connect();
