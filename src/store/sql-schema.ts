@@ -6,6 +6,15 @@ export interface Tables {
   events: { position: Generated<number>; id: string; stream_id: string; n: number; event: string };
   streams: { stream_id: string; last: number };
   store_format: { format: number; applied_at: number };
+  paired_devices: {
+    id: string;
+    name: string;
+    role: string;
+    secret_hash: string;
+    paired_at: number;
+    seen_at: number;
+    log_device: string | null;
+  };
 }
 
 type Migration = (db: Kysely<Tables>) => Promise<void>;
@@ -28,7 +37,22 @@ const MIGRATIONS: readonly Migration[] = [
       .addColumn('last', 'integer', (column) => column.notNull())
       .execute();
   },
+  withPairedDevices,
 ];
+
+/** Which devices may ask a server that is shared: no secrets, only their hashes. */
+async function withPairedDevices(db: Kysely<Tables>): Promise<void> {
+  await db.schema
+    .createTable('paired_devices')
+    .addColumn('id', 'text', (column) => column.primaryKey())
+    .addColumn('name', 'text', (column) => column.notNull())
+    .addColumn('role', 'text', (column) => column.notNull())
+    .addColumn('secret_hash', 'text', (column) => column.notNull())
+    .addColumn('paired_at', 'bigint', (column) => column.notNull())
+    .addColumn('seen_at', 'bigint', (column) => column.notNull())
+    .addColumn('log_device', 'text')
+    .execute();
+}
 
 export const STORE_FORMAT = MIGRATIONS.length;
 

@@ -1,6 +1,7 @@
 import { Kysely, SqliteDialect, type SqliteDatabase } from 'kysely';
 import { openNodeSqlite } from './node-sqlite.ts';
-import type { EventStore } from './port.ts';
+import type { SharedStore } from './access.ts';
+import { sqlAccess } from './sql-access.ts';
 import { sqlEventStore } from './sql-log.ts';
 import { migrate, type Tables } from './sql-schema.ts';
 
@@ -16,7 +17,7 @@ export async function openSqliteStore(input: {
   readonly file: string;
   readonly nowMs: number;
   readonly open?: (file: string) => Promise<SqliteDatabase>;
-}): Promise<EventStore> {
+}): Promise<SharedStore> {
   const { file, nowMs, open = openNodeSqlite } = input;
   const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: () => open(file) }) });
   try {
@@ -25,5 +26,5 @@ export async function openSqliteStore(input: {
     await db.destroy();
     throw error;
   }
-  return sqlEventStore(db);
+  return { ...sqlEventStore(db), access: sqlAccess(db) };
 }
