@@ -50,7 +50,7 @@ const deviceOf = (row: Row): PairedDevice => ({
   name: row.name,
   role: ROLES.find((role) => role === row.role) ?? 'reader',
   secretHash: row.secret_hash,
-  pairedAt: Number(row.paired_at),
-  seenAt: Number(row.seen_at),
+  pairedAt: row.paired_at,
+  seenAt: row.seen_at,
   logDevice: row.log_device,
 });
