@@ -1,11 +1,15 @@
 /** What `vatside serve --share` says of the network: addresses, the code and its picture, what plain HTTP or a certificate means. */
 import type { Say } from '../../exchange/words.ts';
 import type { Writer } from '../../exchange/written.ts';
+import { wrapped } from '../../exchange/text/layout.ts';
 import { terminalCode } from '../../exchange/share/terminal-code.ts';
 import { ROLES, type Role } from '../../record/may-note.ts';
 import type { ShareSettings } from '../server/share/share-door.ts';
 import type { Sharing } from '../server/share/sharing.ts';
 import { UsageError } from './world.ts';
+
+/** Longer lines are hard to read, however wide the terminal. */
+const WIDEST = 96;
 
 /** Flags of sharing, as they were given. */
 export interface ShareFlags {
@@ -63,20 +67,20 @@ export function sharedText(input: {
   readonly sharing: Sharing;
   readonly say: Say;
   readonly isOwnCertificate: boolean;
+  readonly columns: number | undefined;
 }): string {
-  // prettier-ignore
-  const { sharing, say, isOwnCertificate } = input;
+  const { sharing, say, isOwnCertificate, columns = WIDEST } = input;
+  const tell = (...keys: string[]): string[] => keys.flatMap((key) => wrapped({ text: say(`plan-text:serve.${key}`), width: Math.min(columns, WIDEST) })); // prettier-ignore
   const addresses = sharing.addresses();
+  const { fingerprint } = sharing;
   const lines = [
     '',
-    say(addresses.length === 0 ? 'plan-text:serve.noNetwork' : 'plan-text:serve.shared'),
+    ...tell(addresses.length === 0 ? 'noNetwork' : 'shared'),
     ...addresses.map((address) => `  ${address}/pair`),
     '',
-    ...(sharing.fingerprint === null
-      ? [say('plan-text:serve.plain'), say('plan-text:serve.plainLacks'), say('plan-text:serve.plainNetwork')]
-      : [say(isOwnCertificate ? 'plan-text:serve.ownCertificate' : 'plan-text:serve.givenCertificate'), `  ${sharing.fingerprint}`, ...(isOwnCertificate ? [say('plan-text:serve.trust')] : [])]),
+    ...(fingerprint === null ? tell('plain', 'plainLacks', 'plainNetwork') : [...tell(isOwnCertificate ? 'ownCertificate' : 'givenCertificate'), `  ${fingerprint}`, ...(isOwnCertificate ? tell('trust') : [])]),
     '',
-    say('plan-text:serve.roles'),
+    ...tell('roles'),
   ]; // prettier-ignore
   return `${lines.join('\n')}\n`;
 }

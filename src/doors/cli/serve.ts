@@ -75,7 +75,7 @@ function tellSharing(input: {
   const { clock } = openWriter({ language, units: 'metric' });
   const tellCode = (isPictured: boolean): void =>
     world.out(codeText({ sharing, say, clock, columns: world.columns, isPictured }));
-  const tellAll = (): void => world.out(sharedText({ sharing, say, isOwnCertificate }));
+  const tellAll = (): void => world.out(sharedText({ sharing, say, isOwnCertificate, columns: world.columns }));
   tellAll();
   tellCode(true);
   onCertificate(tellAll);

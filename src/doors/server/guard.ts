@@ -14,7 +14,9 @@ export function ownPagesOnly(namesFor: (c: Context) => readonly string[]): Middl
   return async (c, next) => {
     const host = c.req.header('host') ?? new URL(c.req.url).host;
     if (!namesFor(c).includes(host.replace(/:\d+$/, '').toLowerCase())) {
-      throw new HTTPException(403, { message: 'This server answers under its own name only; one that is shared is told more of them by --name' });
+      throw new HTTPException(403, {
+        message: 'This server answers under its own name only; one that is shared is told more of them by --name',
+      });
     }
     const origin = c.req.header('origin');
     if (origin !== undefined && origin !== `http://${host}` && origin !== `https://${host}`) {
