@@ -8,12 +8,35 @@ export interface Tables {
   /** `changed_at`: when `last` was raised, by the store's own clock; milliseconds UTC. */
   streams: { stream_id: string; last: number; changed_at: number };
   store_format: { format: number; applied_at: number };
+  paired_devices: {
+    id: string;
+    name: string;
+    role: string;
+    secret_hash: string;
+    paired_at: number;
+    seen_at: number;
+    log_device: string | null;
+  };
 }
 
 type Migration = (db: Kysely<Tables>) => Promise<void>;
 
 /** Formats of the store, in order; the first one is format 1. Append only: a released step is never edited. */
-const MIGRATIONS: readonly Migration[] = [firstTables, logByPlace];
+const MIGRATIONS: readonly Migration[] = [firstTables, logByPlace, withPairedDevices];
+
+/** Which devices may ask a server that is shared: no secrets, only their hashes. */
+async function withPairedDevices(db: Kysely<Tables>): Promise<void> {
+  await db.schema
+    .createTable('paired_devices')
+    .addColumn('id', 'text', (column) => column.primaryKey())
+    .addColumn('name', 'text', (column) => column.notNull())
+    .addColumn('role', 'text', (column) => column.notNull())
+    .addColumn('secret_hash', 'text', (column) => column.notNull())
+    .addColumn('paired_at', 'bigint', (column) => column.notNull())
+    .addColumn('seen_at', 'bigint', (column) => column.notNull())
+    .addColumn('log_device', 'text')
+    .execute();
+}
 
 export const STORE_FORMAT = MIGRATIONS.length;
 

@@ -1,7 +1,8 @@
 import { Kysely, sql, SqliteDialect, type SqliteDatabase } from 'kysely';
 import { openNodeSqlite } from './node-sqlite.ts';
-import type { EventStore } from './port.ts';
 import type { SqlEngine } from './sql-engine.ts';
+import type { SharedStore } from './access.ts';
+import { sqlAccess } from './sql-access.ts';
 import { sqlEventStore } from './sql-log.ts';
 import { migrate, type Tables } from './sql-schema.ts';
 
@@ -20,7 +21,7 @@ export async function openSqliteStore(input: {
   readonly file: string;
   readonly nowMs: number;
   readonly open?: (file: string) => Promise<SqliteDatabase>;
-}): Promise<EventStore> {
+}): Promise<SharedStore> {
   const { file, nowMs, open = openNodeSqlite } = input;
   const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: () => open(file) }) });
   try {
@@ -29,5 +30,6 @@ export async function openSqliteStore(input: {
     await db.destroy();
     throw error;
   }
-  return sqlEventStore({ db, engine });
+import type { SqlEngine } from './sql-engine.ts';
+  return { ...sqlEventStore(db), access: sqlAccess(db) };
 }

@@ -6,19 +6,22 @@ import { canonicalText } from '../../src/record/merge.ts';
 import { openNodeSqlite } from '../../src/store/node-sqlite.ts';
 import { StoreTooNewError } from '../../src/store/port.ts';
 import { openSqliteStore } from '../../src/store/sqlite.ts';
+import { accessContract } from './access.ts';
 import { storeContract } from './contract.ts';
 import { notingDevice } from './sample-events.ts';
 
 const nowMs = 1_790_000_000_000;
 const newFolder = (): string => mkdtempSync(join(tmpdir(), 'vatside-store-'));
 
-storeContract('SQLite', () => {
+const newPlace = () => {
   const folder = newFolder();
   return {
     open: () => openSqliteStore({ file: join(folder, 'log.sqlite'), nowMs }),
     remove: () => Promise.resolve(rmSync(folder, { recursive: true })),
   };
-});
+};
+storeContract('SQLite', newPlace);
+accessContract('SQLite', newPlace);
 
 describe('the SQLite file', () => {
   it('is kept in full synchronising and a write-ahead log', async () => {

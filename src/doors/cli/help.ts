@@ -14,6 +14,7 @@ export const HELP = `vatside: stands beside the vat with whoever makes cheese in
   vatside export <make> --as hand-out               a make as file, hand-out, recipe, table or calendar; a record as table
   vatside share <make> --milk 4L --pot 5L           a link that opens Plan with the whole question
   vatside serve [--port 4711]                       the app in your browser, on this device
+  vatside serve --share                             the same for paired devices on your network
 
   vatside <command> --help says more of each; vatside --version names this version.
   Exit codes: 0 answered, 2 bad input (every problem named), 3 outside what a model can answer.

@@ -19,9 +19,16 @@ import { readingRoutes } from './reading-routes.ts';
 import type { Route } from './route.ts';
 import { serverDevice } from './server-device.ts';
 import { solveRoutes } from './solve-routes.ts';
+import { LiveLines } from './share/live-lines.ts';
+import { pairRoutes } from './share/pair-routes.ts';
+import { shareRoutes } from './share/share-routes.ts';
+import type { Sharing } from './share/sharing.ts';
+import { doorIn, knowWho, only } from './share/who.ts';
 import { sumRoutes, type Sums } from './sum-routes.ts';
 
 const LARGEST_BODY_BYTES = 4 * 1024 * 1024;
+/** Anybody on the network may send this much before it is known who they are. */
+const LARGEST_PAIRING_BYTES = 4 * 1024;
 const WORDS = fileURLToPath(new URL('../../../words/', import.meta.url));
 const VERSION = '0.1.0';
 
@@ -35,19 +42,28 @@ export interface AppInput {
   readonly wordsDir?: string;
   /** Milliseconds UTC; the machine's clock where left out. */
   readonly now?: () => number;
-  /** Host names this server answers under. */
+  /** Host names this server answers under on its own machine. */
   readonly names?: readonly string[];
+  /** Left out, the server answers its own machine only, and whoever sits there is the owner. */
+  readonly sharing?: Sharing;
 }
 
 /** The whole server as one function of requests; `serve.ts` gives it a port. */
 export function createApp(input: AppInput): Hono {
-  const { store, shelf, sums, webDir, wordsDir = WORDS, now = Date.now, names = LOOPBACK_NAMES } = input;
+  const { store, shelf, sums, webDir, wordsDir = WORDS, now = Date.now, names = LOOPBACK_NAMES, sharing } = input;
   const live = new LiveStreams(store);
+  const lines = new LiveLines();
   const app = new Hono();
   app.onError(answerError);
   app.use(strictHeaders());
-  app.use(ownPagesOnly(names));
-  app.use('/api/*', bodyLimit({ maxSize: LARGEST_BODY_BYTES, onError: tooLarge }));
+  app.use(
+    ownPagesOnly((c) =>
+      sharing !== undefined && doorIn(c, sharing).door === 'shared' ? [...names, ...sharing.names()] : names,
+    ),
+  );
+  app.use('/api/*', knowWho({ sharing, now }));
+  app.use('/api/pair', bodyLimit({ maxSize: LARGEST_PAIRING_BYTES, onError: tooLarge(LARGEST_PAIRING_BYTES) }));
+  app.use('/api/*', bodyLimit({ maxSize: LARGEST_BODY_BYTES, onError: tooLarge(LARGEST_BODY_BYTES) }));
   app.use('/api/*', async (c, next) => {
     await next();
     c.header('cache-control', 'no-store');
@@ -57,6 +73,7 @@ export function createApp(input: AppInput): Hono {
     {
       method: 'get',
       path: '/api/health',
+      needs: 'reader',
       summary: 'Whether the server runs and its store can be read.',
       result: z.object({ ok: z.boolean(), version: z.string() }),
       async answer(c) {
@@ -64,7 +81,9 @@ export function createApp(input: AppInput): Hono {
         return c.json({ ok: true, version: VERSION });
       },
     },
-    ...eventRoutes({ store, live }),
+    ...eventRoutes({ store, live, lines, isPaired: async (id) => (await sharing?.access.find(id)) != null }),
+    ...pairRoutes({ sharing, lines, now }),
+    ...shareRoutes({ sharing, lines, now }),
     ...readingRoutes({ store, live, device: serverDevice(), now }),
     ...makeRoutes(shelf),
     ...careRoutes({ store, wordsDir, now }),
@@ -75,17 +94,24 @@ export function createApp(input: AppInput): Hono {
   routes.push({
     method: 'get',
     path: '/api/openapi.json',
+    needs: 'reader',
     summary: 'This description.',
     answer: (c) => c.json(description),
   });
-  for (const { method, path, answer } of routes) app[method](path.replaceAll(/\{(\w+)\}/g, ':$1'), answer);
-  app.all('/api/*', (c) => problemAnswer(c, { status: 404, title: 'Nothing answers here; see /api/openapi.json' }));
+  for (const { method, path, needs, answer } of routes) {
+    app[method](path.replaceAll(/\{(\w+)\}/g, ':$1'), only(needs), answer);
+  }
+  app.all('/api/*', only('reader'), (c) =>
+    problemAnswer(c, { status: 404, title: 'Nothing answers here; see /api/openapi.json' }),
+  );
   if (webDir !== undefined) serveWeb(app, webDir);
   return app;
 }
 
-function tooLarge(): never {
-  throw new HTTPException(413, { message: `Send at most ${LARGEST_BODY_BYTES} bytes at once` });
+function tooLarge(bytes: number): () => never {
+  return () => {
+    throw new HTTPException(413, { message: `Send at most ${bytes} bytes at once` });
+  };
 }
 
 /** Nothing but this server's own files: no inline scripts or styles, no frames, no other hosts. */

@@ -31,6 +31,7 @@ export function careRoutes(input: {
     {
       method: 'get',
       path: '/api/ageing.ics',
+      needs: 'reader',
       summary: 'The jobs of the ageing room, one entry a day, as a calendar (iCalendar) to subscribe to.',
       query: querySchema,
       mediaType: 'text/calendar',

@@ -8,6 +8,9 @@ import { EventConflictError } from '../../record/merge.ts';
 import { parseEvent, problemsOf } from '../../record/parse-event.ts';
 import type { Appended, EventStore } from '../../store/port.ts';
 import type { LiveStreams } from './live-streams.ts';
+import type { LiveLines } from './share/live-lines.ts';
+import { judgeFor } from './share/may-send.ts';
+import { notingOf, type Who } from './share/who.ts';
 import { readJson } from './read-json.ts';
 import type { Route } from './route.ts';
 
@@ -23,12 +26,19 @@ const answerSchema = z.object({ id: z.string(), state: z.enum(['added', 'known',
 type Answer = z.infer<typeof answerSchema>;
 
 /** The log over HTTP: what there is, one stream on from a place, a push, and a line that tells what has grown. */
-export function eventRoutes(input: { readonly store: EventStore; readonly live: LiveStreams }): Route[] {
+export function eventRoutes(input: {
+  readonly store: EventStore;
+  readonly live: LiveStreams;
+  readonly lines: LiveLines;
+  /** Whether a device is still paired. */
+  readonly isPaired: (deviceId: string) => Promise<boolean>;
+}): Route[] {
   const { store, live } = input;
   return [
     {
       method: 'get',
       path: '/api/streams',
+      needs: 'reader',
       summary: 'Every stream with the place of its last event.',
       result: z.object({ streams: z.array(streamStateSchema) }),
       answer: async (c) => c.json({ streams: await store.listStreams() }),
@@ -36,6 +46,7 @@ export function eventRoutes(input: { readonly store: EventStore; readonly live: 
     {
       method: 'get',
       path: '/api/streams/{streamId}/events',
+      needs: 'reader',
       summary: `Events of one stream after a place, at most ${PAGE}; ask on from the last place until you have "last".`,
       query: querySchema,
       result: z.object({ events: z.array(z.object({ n: z.int(), event: eventSchema })), last: z.int() }),
@@ -49,12 +60,14 @@ export function eventRoutes(input: { readonly store: EventStore; readonly live: 
     {
       method: 'post',
       path: '/api/events',
+      // A reader gets its answers too: each event refused, with the reason.
+      needs: 'reader',
       summary: `Takes up to ${LARGEST_PUSH} events and answers for each; sending one again is harmless.`,
       body: z.object({ events: z.array(eventSchema).max(LARGEST_PUSH) }),
       result: z.object({ answers: z.array(answerSchema) }),
       async answer(c) {
         const { events } = parsed(pushSchema, await readJson(c), '');
-        const { answers, grown } = await takeIn(store, events);
+        const { answers, grown } = await takeIn({ store, jsons: events, who: c.get('who') });
         if (grown.size > 0) live.tell(await Promise.all([...grown].map((streamId) => store.streamState(streamId))));
         return c.json({ answers });
       },
@@ -62,9 +75,10 @@ export function eventRoutes(input: { readonly store: EventStore; readonly live: 
     {
       method: 'get',
       path: '/api/live',
+      needs: 'reader',
       summary: 'Server-sent events named "stream": a stream that has grown and its last place. The pull does the work.',
       mediaType: 'text/event-stream',
-      answer: (c) => liveLine(c, live),
+      answer: (c) => liveLine({ ...input, c }),
     },
   ];
 }
@@ -76,8 +90,19 @@ interface Taken {
 }
 
 /** Takes what can be taken; an event that is unreadable or contradicts a known one is refused alone. */
-async function takeIn(store: EventStore, jsons: readonly unknown[]): Promise<Taken> {
-  const read = jsons.map((json) => readOne(json));
+async function takeIn(input: {
+  readonly store: EventStore;
+  readonly jsons: readonly unknown[];
+  readonly who: Who;
+}): Promise<Taken> {
+  const { store, jsons, who } = input;
+  const readable = jsons.map((json) => readOne(json));
+  const events = readable.flatMap((item) => ('event' in item ? [item.event] : []));
+  const judge = await judgeFor({ by: notingOf(who), store, events });
+  const read = readable.map((item) => {
+    const reason = 'event' in item ? judge(item.event) : null;
+    return 'event' in item && reason !== null ? { id: item.event.id, state: 'refused' as const, reason } : item;
+  });
   const { states, refused } = await appendAgreeing(
     store,
     read.flatMap((item) => ('event' in item ? [item.event] : [])),
@@ -134,16 +159,37 @@ function parsed<T>(schema: z.ZodType<T>, value: unknown, field: string): T {
   return result.data;
 }
 
-function liveLine(c: Context, live: LiveStreams): Response {
+function liveLine(input: {
+  readonly c: Context;
+  readonly live: LiveStreams;
+  readonly lines: LiveLines;
+  readonly isPaired: (deviceId: string) => Promise<boolean>;
+}): Response {
+  const { c, live, lines, isPaired } = input;
+  const who = c.get('who');
   return streamSSE(c, async (line) => {
     const hangUp = live.hear((state) => {
       void line.writeSSE({ event: 'stream', data: JSON.stringify(state) });
     });
-    line.onAbort(hangUp);
+    const end = (): void => {
+      hangUp();
+      void line.close();
+    };
+    const forget = who.kind === 'device' ? lines.opened(who.device.id, end) : () => undefined;
+    line.onAbort(() => {
+      hangUp();
+      forget();
+    });
     while (!line.aborted && !line.closed) {
+      // Access may have been taken away at another server of the same store.
+      if (who.kind === 'device' && !(await isPaired(who.device.id))) {
+        forget();
+        return end();
+      }
       // A comment now and then, so that nothing on the way takes the line for dead.
       await line.write(': here\n\n');
       await line.sleep(HEARTBEAT_MS);
     }
+    forget();
   });
 }

@@ -51,6 +51,7 @@ export function readingRoutes(input: {
     {
       method: 'post',
       path: '/api/batches/{batchId}/readings',
+      needs: 'helper',
       summary: `Notes a reading, or a list of up to ${LARGEST_POST}, in a running batch: all of them or none. With an "id" of your own, sending one again is harmless.`,
       body: z.union([postedReadingSchema, z.array(postedReadingSchema).min(1).max(LARGEST_POST)]),
       result: z.object({ answers: z.array(answerSchema) }),
