@@ -40,7 +40,9 @@ export interface EventStore {
     readonly after: number;
     readonly limit?: number;
   }): Promise<PlacedEvent[]>;
-  /** Every stream with its last place, by id. */
+  /** Those of these events that the store has, in no order. Ask for at most a thousand at once. */
+  find(ids: readonly string[]): Promise<Event[]>;
+  /** Every stream with its last place, by id; all of it as it stood at one moment. */
   listStreams(): Promise<StreamState[]>;
   /** Events of all streams after a position, in the order they were written, at most `limit` of them. */
   readAll(input: { readonly after: number; readonly limit?: number }): Promise<PositionedEvent[]>;

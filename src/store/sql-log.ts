@@ -28,6 +28,11 @@ export function sqlEventStore(db: Kysely<Tables>): EventStore {
       return rows.map((row) => ({ n: row.n, event: readEvent(row.event) }));
     },
 
+    async find(ids) {
+      const texts = await knownTexts(db, ids);
+      return [...texts.values()].map(readEvent);
+    },
+
     async listStreams() {
       const rows = await db.selectFrom('streams').selectAll().orderBy('stream_id').execute();
       return rows.map((row) => ({ streamId: row.stream_id, last: row.last }));
@@ -57,7 +62,10 @@ async function appendAll(db: Transaction<Tables>, events: readonly Event[]): Pro
       .onConflict((conflict) => conflict.doNothing())
       .execute();
   }
-  const known = await knownTexts(db, events);
+  const known = await knownTexts(
+    db,
+    events.map((event) => event.id),
+  );
   const answers: Appended[] = [];
   for (const event of events) {
     const text = canonicalText(event);
@@ -77,8 +85,8 @@ async function appendAll(db: Transaction<Tables>, events: readonly Event[]): Pro
   return answers;
 }
 
-async function knownTexts(db: Transaction<Tables>, events: readonly Event[]): Promise<Map<string, string>> {
-  const ids = [...new Set(events.map((event) => event.id))];
+async function knownTexts(db: Kysely<Tables>, asked: readonly string[]): Promise<Map<string, string>> {
+  const ids = [...new Set(asked)];
   const known = new Map<string, string>();
   for (let from = 0; from < ids.length; from += IDS_PER_QUERY) {
     const rows = await db

@@ -4,7 +4,14 @@ import { createApp } from './app.ts';
 import { readShelf } from './make-routes.ts';
 
 const none = (): Promise<never[]> => Promise.resolve([]);
-const store = { append: none, readStream: none, listStreams: none, readAll: none, close: () => Promise.resolve() };
+const store = {
+  append: none,
+  readStream: none,
+  listStreams: none,
+  readAll: none,
+  find: none,
+  close: () => Promise.resolve(),
+};
 const shelf = readShelf(fileURLToPath(new URL('../../../makes', import.meta.url)));
 const app = createApp({ store, shelf, sums: new Map() });
 const ask = async (body: unknown): Promise<{ readonly status: number; readonly json: unknown }> => {

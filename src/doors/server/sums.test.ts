@@ -9,6 +9,7 @@ const store = {
   readStream: () => Promise.resolve([]),
   listStreams: () => Promise.resolve([]),
   readAll: () => Promise.resolve([]),
+  find: () => Promise.resolve([]),
   close: () => Promise.resolve(),
 };
 const app = createApp({ store, shelf: { makes: [], broken: [] }, sums });

@@ -57,7 +57,7 @@ export function sha256(): Sum {
     hex() {
       const bits = bytes * 8;
       put(0x80);
-      while (filled !== BLOCK_BYTES - 8) put(0);
+      for (let left = (2 * BLOCK_BYTES - 8 - filled) % BLOCK_BYTES; left > 0; left--) put(0);
       for (let shift = 7; shift >= 0; shift--) put(Math.floor(bits / 2 ** (8 * shift)) % 256);
       return [...state].map((word) => (word >>> 0).toString(16).padStart(8, '0')).join('');
     },
