@@ -26,7 +26,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
 
 /**
  * Runs one command line.
- * @returns the exit code: 0 answered, 1 a fault of the program, 2 bad input, 3 outside what a model can answer
+ * @returns the exit code: 0 answered, 1 a fault of the program or a store of a newer one, 2 bad input, 3 outside what a model can answer
  */
 export async function main(world: World): Promise<number> {
   const [name, ...args] = world.argv;
