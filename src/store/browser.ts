@@ -177,6 +177,13 @@ export async function openBrowserStore(input: {
       return placed.map(({ n, event }) => ({ n, event }));
     },
 
+    find: (ids) =>
+      connection.use(async (db) => {
+        const byId = db.transaction('events').store.index('byId');
+        const found = await Promise.all([...new Set(ids)].map((id) => byId.get(id)));
+        return found.flatMap((placed) => (placed === undefined ? [] : [placed.event]));
+      }),
+
     listStreams: () => connection.use((db) => db.getAll('streams')),
 
     streamState: async (streamId) =>

@@ -40,7 +40,9 @@ export interface EventStore {
     readonly after: number;
     readonly limit?: number;
   }): Promise<PlacedEvent[]>;
-  /** Every stream with its last place, by id. */
+  /** Those of these events that the store has, in no order. Ask for at most a thousand at once. */
+  find(ids: readonly string[]): Promise<Event[]>;
+  /** Every stream with its last place, by id; all of it as it stood at one moment. */
   listStreams(): Promise<StreamState[]>;
   /** One stream's last place, 0 where nothing was ever written to it. */
   streamState(streamId: string): Promise<StreamState>;

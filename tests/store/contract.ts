@@ -118,6 +118,17 @@ export function storeContract(name: string, newPlace: () => Place): void {
       expect(await store.readStream({ streamId: 'batch:ash', after: 0 })).toEqual([{ n: 1, event }]);
     });
 
+    it('finds events by their ids, each once, and says nothing of those it has not', async () => {
+      const note = notingDevice('tablet');
+      const events = Array.from({ length: 250 }, (_, index) => note(`look ${index}`));
+      await store.append(events);
+      const ids = events.map(({ id }) => id);
+      const found = await store.find([...ids.slice(20), 'nobody', ids[30] ?? '']);
+      expect(new Set(found)).toEqual(new Set(events.slice(20)));
+      expect(found).toHaveLength(230);
+      expect(await store.find([])).toEqual([]);
+    });
+
     it('has everything after it was closed and opened again', async () => {
       const note = notingDevice('tablet');
       const events = Array.from({ length: 250 }, (_, index) => note(`look ${index}`));

@@ -6,6 +6,7 @@ export const emptyStore: EventStore = {
   readStream: () => Promise.resolve([]),
   listStreams: () => Promise.resolve([]),
   streamState: (streamId) => Promise.resolve({ streamId, last: 0 }),
+  find: () => Promise.resolve([]),
   readAll: () => Promise.resolve([]),
   readGrown: () => Promise.resolve({ streams: [], mark: 0 }),
   close: () => Promise.resolve(),

@@ -17,6 +17,9 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   replay: async () => (await import('./replay.ts')).replayCommand,
   explain: async () => (await import('./explain.ts')).explainCommand,
   export: async () => (await import('./export.ts')).exportCommand,
+  import: async () => (await import('./import.ts')).importCommand,
+  backup: async () => (await import('./backup.ts')).backupCommand,
+  restore: async () => (await import('./restore.ts')).restoreCommand,
   share: async () => (await import('./share.ts')).shareCommand,
   serve: async () => (await import('./serve.ts')).serveCommand,
 };
@@ -51,7 +54,7 @@ export async function main(world: World): Promise<number> {
     }
     if (error instanceof StoreTooNewError) {
       world.err(`vatside: ${error.message}\n`);
-      return EXIT.failed;
+      return EXIT.badInput;
     }
     const why = error instanceof Error ? error.message : String(error);
     world.err(

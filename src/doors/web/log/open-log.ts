@@ -1,4 +1,4 @@
-import { logFileText } from '../../../exchange/log-file.ts';
+import { copyText } from '../../../exchange/copy/copy-text.ts';
 import { isDemoStream, type Event } from '../../../record/event.ts';
 import { laterClock } from '../../../record/clock.ts';
 import { newEvent, uuidV7 } from '../../../record/new-event.ts';
@@ -108,7 +108,7 @@ class DeviceLog implements EventLog {
   }
 
   fileText(): string {
-    return logFileText([...this.#snapshot.streams.values()].flat());
+    return copyText(this.#snapshot.streams);
   }
 
   async synchroniseNow(): Promise<void> {
