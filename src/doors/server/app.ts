@@ -61,7 +61,7 @@ export function createApp(input: AppInput): Hono {
       result: z.object({ ok: z.boolean(), version: z.string(), streams: z.int() }),
       answer: async (c) => c.json({ ok: true, version: VERSION, streams: (await store.listStreams()).length }),
     },
-    ...eventRoutes({ store, live }),
+    ...eventRoutes({ store, live, now }),
     ...readingRoutes({ store, live, device: serverDevice(), now }),
     ...makeRoutes(shelf),
     ...careRoutes({ store, wordsDir, now }),
