@@ -30,6 +30,5 @@ export async function openSqliteStore(input: {
     await db.destroy();
     throw error;
   }
-import type { SqlEngine } from './sql-engine.ts';
-  return { ...sqlEventStore(db), access: sqlAccess(db) };
+  return { ...sqlEventStore({ db, engine }), access: sqlAccess(db) };
 }

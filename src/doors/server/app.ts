@@ -81,7 +81,7 @@ export function createApp(input: AppInput): Hono {
         return c.json({ ok: true, version: VERSION });
       },
     },
-    ...eventRoutes({ store, live, lines, isPaired: async (id) => (await sharing?.access.find(id)) != null }),
+    ...eventRoutes({ store, live, lines, now, isPaired: async (id) => (await sharing?.access.find(id)) != null }),
     ...pairRoutes({ sharing, lines, now }),
     ...shareRoutes({ sharing, lines, now }),
     ...readingRoutes({ store, live, device: serverDevice(), now }),

@@ -32,16 +32,17 @@ export function eventRoutes(input: {
   readonly lines: LiveLines;
   /** Whether a device is still paired. */
   readonly isPaired: (deviceId: string) => Promise<boolean>;
+  readonly now: () => number;
 }): Route[] {
-  const { store, live } = input;
+  const { store, live, now } = input;
   return [
     {
       method: 'get',
       path: '/api/streams',
       needs: 'reader',
-      summary: 'Every stream with the place of its last event.',
-      result: z.object({ streams: z.array(streamStateSchema) }),
-      answer: async (c) => c.json({ streams: await store.listStreams() }),
+      summary: 'Every stream with the place of its last event, and the server’s clock (milliseconds UTC).',
+      result: z.object({ streams: z.array(streamStateSchema), now: z.int() }),
+      answer: async (c) => c.json({ streams: await store.listStreams(), now: now() }),
     },
     {
       method: 'get',
