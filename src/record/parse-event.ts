@@ -39,7 +39,7 @@ export const VAT_KINDS: EventKinds = {
  * @throws InputError with every problem and its path
  */
 export function parseEvent(json: unknown, kinds = VAT_KINDS): Event {
-  const parsed = eventSchema.safeParse(json);
+  const parsed = eventSchema.safeParse(json, { reportInput: true });
   if (!parsed.success) throw new InputError(problemsOf(parsed.error, ''));
   const event = parsed.data;
   const inherited = inheritedName(json, '');
@@ -90,7 +90,7 @@ export function bodyProblems(event: Pick<Event, 'kind' | 'streamId' | 'body'>, k
       },
     ];
   }
-  const parsed = schema.safeParse(event.body);
+  const parsed = schema.safeParse(event.body, { reportInput: true });
   return parsed.success ? [] : problemsOf(parsed.error, 'body');
 }
 
@@ -102,7 +102,7 @@ export function problemsOf(error: z.ZodError, root: string): Problem[] {
       code: issue.code === 'unrecognized_keys' ? 'unknown-field' : 'wrong-type',
       field: path === '' ? 'event' : path,
       value: issue.input,
-      expected: issue.message.replace(/^Invalid input: expected /, ''),
+      expected: issue.message.replace(/^Invalid (input|option): expected /, ''),
       remedy: 'See the event schema in openapi.json.',
     };
   });

@@ -8,6 +8,7 @@ import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
 import { z } from 'zod';
 import type { EventStore } from '../../store/port.ts';
+import { answerRoutes, otherMethod } from './answer-routes.ts';
 import { careRoutes } from './care-routes.ts';
 import { eventRoutes } from './event-routes.ts';
 import { LOOPBACK_NAMES, ownPagesOnly } from './guard.ts';
@@ -98,12 +99,9 @@ export function createApp(input: AppInput): Hono {
     summary: 'This description.',
     answer: (c) => c.json(description),
   });
-  for (const { method, path, needs, answer } of routes) {
-    app[method](path.replaceAll(/\{(\w+)\}/g, ':$1'), only(needs), answer);
-  }
-  app.all('/api/*', only('reader'), (c) =>
-    problemAnswer(c, { status: 404, title: 'Nothing answers here; see /api/openapi.json' }),
-  );
+  answerRoutes(app, routes);
+  app.all('/api/*', only('reader'), (c) => problemAnswer(c, { status: 404, title: 'Nothing answers here' }));
+  app.notFound((c) => problemAnswer(c, { status: 404, title: 'Nothing answers here' }));
   if (webDir !== undefined) serveWeb(app, webDir);
   return app;
 }
@@ -132,6 +130,7 @@ function strictHeaders() {
       frameAncestors: ["'none'"],
     },
     referrerPolicy: 'no-referrer',
+    xFrameOptions: 'DENY',
     strictTransportSecurity: false,
   });
 }
@@ -144,9 +143,12 @@ function serveWeb(app: Hono, webDir: string): void {
     const isHashed = c.req.path.startsWith('/assets/') && c.res.ok;
     c.header('cache-control', isHashed ? 'public, max-age=31536000, immutable' : 'no-cache');
   });
-  app.use(serveStatic({ root: webDir }));
+  // Whatever a tool left there: a name that begins with a dot is no part of the app.
+  app.get('*', async (c, next) => (/(^|[/\\])\./.test(c.req.path) ? c.text('Not found', 404) : next()));
+  app.get('*', serveStatic({ root: webDir }));
   // Every place of the app is the one page; files that are missing are missing.
   app.get('*', (c) =>
     /\.\w+$/.test(c.req.path) ? c.text('Not found', 404) : c.html(readFileSync(join(webDir, 'index.html'), 'utf8')),
   );
+  app.all('*', (c) => otherMethod(c, ['GET', 'HEAD', 'OPTIONS']));
 }

@@ -36,7 +36,7 @@ export function careRoutes(input: {
       query: querySchema,
       mediaType: 'text/calendar',
       async answer(c) {
-        const query = querySchema.safeParse(c.req.query());
+        const query = querySchema.safeParse(c.req.query(), { reportInput: true });
         if (!query.success) throw new InputError(problemsOf(query.error, ''));
         const kept = keptThings(await keptStreams(store));
         const text = careFeed({ kept, dayAt: localDay, now: now(), say: sayIt(query.data.language) });

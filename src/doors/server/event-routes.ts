@@ -19,7 +19,8 @@ const PAGE = 500;
 const HEARTBEAT_MS = 25_000;
 
 const pushSchema = z.strictObject({ events: z.array(z.unknown()).max(LARGEST_PUSH) });
-const querySchema = z.object({ after: z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER).default(0) });
+/** Figures alone: what else can be read as a number (an empty text, 0x10) was not meant as a place. */
+const querySchema = z.object({ after: z.string().regex(/^\d{1,15}$/, 'a place in the stream, 0 or more').transform(Number).default(0) }); // prettier-ignore
 const streamIdSchema = eventSchema.shape.streamId;
 const streamStateSchema = z.object({ streamId: z.string(), last: z.int() });
 const answerSchema = z.object({ id: z.string(), state: z.enum(['added', 'known', 'refused']), reason: z.string().optional() }); // prettier-ignore
@@ -155,7 +156,7 @@ function readOne(json: unknown): Answer | { readonly event: Event } {
 }
 
 function parsed<T>(schema: z.ZodType<T>, value: unknown, field: string): T {
-  const result = schema.safeParse(value);
+  const result = schema.safeParse(value, { reportInput: true });
   if (!result.success) throw new InputError(problemsOf(result.error, field));
   return result.data;
 }
@@ -168,6 +169,8 @@ function liveLine(input: {
 }): Response {
   const { c, live, lines, isPaired } = input;
   const who = c.get('who');
+  // Nobody would ever take from the line, nor hang it up.
+  if (c.req.method === 'HEAD') return c.body(null, 200, { 'content-type': 'text/event-stream' });
   return streamSSE(c, async (line) => {
     const hangUp = live.hear((state) => {
       void line.writeSSE({ event: 'stream', data: JSON.stringify(state) });

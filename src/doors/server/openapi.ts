@@ -68,9 +68,21 @@ function pathParameters(path: string): object[] {
 }
 
 function queryParameters(query: z.ZodType | undefined): object[] {
-  if (query === undefined) return [];
+  return Object.entries(queryProperties(query)).map(([name, schema]) => ({
+    name,
+    in: 'query',
+    required: false,
+    schema,
+  }));
+}
+
+/** The names that may stand after the `?` of an address. */
+export const queryNames = (query: z.ZodType | undefined): readonly string[] => Object.keys(queryProperties(query));
+
+function queryProperties(query: z.ZodType | undefined): Readonly<Record<string, unknown>> {
+  if (query === undefined) return {};
   const { properties = {} } = z.object({ properties: z.record(z.string(), z.unknown()).optional() }).parse(jsonSchema(query, 'input')); // prettier-ignore
-  return Object.entries(properties).map(([name, schema]) => ({ name, in: 'query', required: false, schema }));
+  return properties;
 }
 
 function jsonSchema(schema: z.ZodType, io: 'input' | 'output'): JsonSchema {

@@ -12,6 +12,18 @@ const ECHO_LENGTH = 200;
 const NO_ROOM =
   'The server’s disk is full: nothing new was kept here, what was kept before is safe. Make room on it, then send again';
 
+/** Where a refusal that names no field of the input has its cause, and what to do, by its status. */
+const REFUSED: Readonly<Record<number, { readonly field: string; readonly remedy: string }>> = {
+  401: { field: 'authorization', remedy: 'Pair this device at /pair, with the code that the sharing machine shows.' },
+  403: { field: 'request', remedy: 'Ask from a page of this server, or as a device that may do this.' },
+  404: { field: 'path', remedy: 'See /api/openapi.json for what there is.' },
+  405: { field: 'method', remedy: 'Ask with one of the methods in the Allow line.' },
+  409: { field: 'request', remedy: 'Change what stands in the way, then ask again.' },
+  413: { field: 'body', remedy: 'Send less at once, in several requests.' },
+  415: { field: 'content-type', remedy: 'Send JSON, and say so.' },
+  429: { field: 'request', remedy: 'Wait for as long as the Retry-After line says.' },
+};
+
 /** What each problem becomes in an answer, on the wire as on the command line. */
 function errorOf(problem: Problem): object {
   const { code, field, value, expected, remedy } = problem;
@@ -35,9 +47,17 @@ export function problemAnswer(
     title,
     status,
     ...(detail === '' ? {} : { detail }),
-    errors: problems.map(errorOf),
+    errors: problems.length > 0 ? problems.map(errorOf) : refusalOf(status, title),
   };
   return c.body(JSON.stringify(body), status, { 'content-type': 'application/problem+json' });
+}
+
+/** A refusal without a field of the input says in the same form what it is about. */
+function refusalOf(status: number, title: string): object[] {
+  const refused = REFUSED[status];
+  if (refused === undefined) return [];
+  const { field, remedy } = refused;
+  return [{ code: 'impossible', field, value: null, expected: title, message: `${title}. ${remedy}`, remedy }];
 }
 
 /** Turns whatever a route threw into an answer: bad input 400, outside a model 422, a store out of reach 503, a bug 500 and a line for the operator. */

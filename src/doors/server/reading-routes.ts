@@ -70,7 +70,9 @@ export function readingRoutes(input: {
 
 function streamIdOf(c: Context): string {
   const given = c.req.param('batchId') ?? '';
-  const parsed = eventSchema.shape.streamId.safeParse(given.startsWith('batch:') ? given : `batch:${given}`);
+  const parsed = eventSchema.shape.streamId.safeParse(given.startsWith('batch:') ? given : `batch:${given}`, {
+    reportInput: true,
+  });
   if (!parsed.success) throw new InputError(problemsOf(parsed.error, 'batchId'));
   return parsed.data;
 }
