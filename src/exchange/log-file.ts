@@ -1,29 +1,28 @@
 import { z } from 'zod';
 import { InputError } from '../numbers/validity.ts';
 import type { Event } from '../record/event.ts';
-import { inOrder } from '../record/order.ts';
-import { parseEvent, VAT_KINDS } from '../record/parse-event.ts';
+import { parseEvent, VAT_KINDS, type EventKinds } from '../record/parse-event.ts';
+import { checkedJson, DEEPEST } from './copy/checked-json.ts';
+import { beginsAsCopy, CopyReader } from './copy/read-copy.ts';
+import { sha256 } from './copy/sha256.ts';
 
+/** The form that copies had before they were lines with a sum; read for ever, written no more. */
+export const OLD_LOG_FORMAT = 'vatside-log';
 const LOG_FILE_VERSION = 1;
 
 const logFileSchema = z.looseObject({
-  format: z.literal('vatside-log'),
+  format: z.literal(OLD_LOG_FORMAT),
   version: z.int().min(1).max(LOG_FILE_VERSION),
   events: z.array(z.unknown()),
 });
 
-/** A log as one file to keep, to hand on, or to replay: one event a line, in order. */
-export function logFileText(events: readonly Event[]): string {
-  const lines = inOrder(events).map((event) => JSON.stringify(event));
-  return `{"format":"vatside-log","version":${LOG_FILE_VERSION},"events":[\n${lines.join(',\n')}\n]}\n`;
-}
-
 /**
- * Reads a log file. Kinds this program does not know are kept.
+ * Reads a log file whole: a copy, or the form that copies had before. Kinds this program does not know are kept.
  * @param kinds those whose bodies are looked at; the vat's where left out
- * @throws InputError with every problem and its path (`events[3].body.value`)
+ * @throws InputError with every problem and its place (`line 4: body.value`, `events[3].body.value`)
  */
 export function parseLogFile(text: string, kinds = VAT_KINDS): Event[] {
+  if (beginsAsCopy(text)) return parseCopy(text, kinds);
   const { events } = envelopeOf(text);
   const read: Event[] = [];
   const problems = events.flatMap((json, index) => {
@@ -39,14 +38,18 @@ export function parseLogFile(text: string, kinds = VAT_KINDS): Event[] {
   return read;
 }
 
+function parseCopy(text: string, kinds: EventKinds): Event[] {
+  const reader = new CopyReader({ sum: sha256(), kinds });
+  const lines = text.endsWith('\n') ? text.slice(0, -1).split('\n') : text.split('\n');
+  const events = lines.flatMap((line) => reader.line(line) ?? []);
+  reader.end();
+  return events;
+}
+
 function envelopeOf(text: string): z.infer<typeof logFileSchema> {
-  let json: unknown;
-  try {
-    json = JSON.parse(text);
-  } catch {
-    throw notALog('JSON text');
-  }
-  const parsed = logFileSchema.safeParse(json);
+  const read = checkedJson(text);
+  if (!('json' in read)) throw notALog(read.fault === 'no-json' ? 'JSON text' : `JSON nested at most ${DEEPEST} deep`);
+  const parsed = logFileSchema.safeParse(read.json);
   if (!parsed.success) throw notALog(`"format": "vatside-log", "version" up to ${LOG_FILE_VERSION} and "events"`);
   return parsed.data;
 }

@@ -2,12 +2,22 @@
 import type { z } from 'zod';
 import type { Problem } from '../numbers/validity.ts';
 
+/** The longest name of a field in any of our schemas has some thirty letters. */
+const LONGEST_NAME = 80;
+
 /** `steps[3].set.toC` from a path of keys and indices. */
 export function pathText(path: readonly PropertyKey[]): string {
   return path.reduce<string>(
-    (text, key) => (typeof key === 'number' ? `${text}[${key}]` : text === '' ? String(key) : `${text}.${String(key)}`),
+    (text, key) =>
+      typeof key === 'number' ? `${text}[${key}]` : text === '' ? nameText(key) : `${text}.${nameText(key)}`,
     '',
   );
+}
+
+/** A name that is empty, or none that a person would give a field, still shows where it stands. */
+function nameText(key: PropertyKey): string {
+  const name = String(key);
+  return name === '' ? '""' : name.length > LONGEST_NAME ? `${name.slice(0, LONGEST_NAME)}…` : name;
 }
 
 /** True for anything whose fields can be looked at. */

@@ -11,6 +11,16 @@ export const EVENT_VERSION = 1;
 /** Longest text of one event; a log is notes, not pictures. */
 export const LARGEST_EVENT_CHARS = 256 * 1024;
 
+/**
+ * Moments that an event may name [ms UTC]: the second day of the year 1 to the last but one of 9999, so that every clock,
+ * calendar and zone can write them and reckon a day on either side. What is further off would stop whoever reads the stream.
+ */
+export const EARLIEST_AT = -62_135_510_400_000;
+export const LATEST_AT = 253_402_214_399_999;
+const instant = z.int().min(EARLIEST_AT).max(LATEST_AT);
+/** Ten years; a cheese that a timer is set for is eaten by then. Our own choice. */
+const LONGEST_TIMER_MS = 315_576_000_000;
+
 const jsonObject = z.record(z.string(), z.json());
 
 /** Bodies of the batch stream, by kind. Names as the make language has them. */
@@ -21,7 +31,7 @@ export const batchBodies = {
     name: z.string(),
     lotCode: z.string(),
     /** What the wall clock will show at minute zero, milliseconds UTC. */
-    zeroAt: z.int(),
+    zeroAt: instant,
     demo: z.boolean().optional(),
     /** Pots opened together, as a class or a double batch: one id for all of them, how many, and which of them this is (1 for the first). */
     together: z.strictObject({ id: z.string().min(1).max(64), of: z.int().min(1).max(8), nth: z.int().min(1).max(8) }).optional(),
@@ -43,13 +53,13 @@ export const batchBodies = {
   choiceTaken: z.strictObject({ choice: z.string(), because: z.string(), forecastShown: jsonObject, changes: z.record(z.string(), z.number()).optional(), departures: z.array(departureSchema).optional() }),
   /** `fractionOfPlan`: the share of the dose that went in, where it was the ingredient that went wrong. */
   mishap: z.strictObject({ what: z.string(), temperatureC: z.number().optional(), minutes: z.number().optional(), ingredient: z.string().optional(), fractionOfPlan: z.number().min(0).max(10).optional(), note: z.string().optional() }),
-  timerSet: z.strictObject({ timerId: z.string(), label: z.string(), startedAt: z.int(), lastsMs: z.int() }),
+  timerSet: z.strictObject({ timerId: z.string(), label: z.string(), startedAt: instant, lastsMs: z.int().min(0).max(LONGEST_TIMER_MS) }),
   /** `seen`, `dueAt`: what an alarm that had to be answered said, and since when it rang; for the record. `answer` is `nobody` where it was over before anybody answered. */
-  alarmAnswered: z.strictObject({ alarmId: z.string(), answer: z.string(), seen: z.string().optional(), dueAt: z.int().optional() }),
+  alarmAnswered: z.strictObject({ alarmId: z.string(), answer: z.string(), seen: z.string().optional(), dueAt: instant.optional() }),
   weighed: z.strictObject({ what: z.enum(['drained-curd', 'cheese', 'piece']), massKg: z.number().positive() }),
   noted: z.strictObject({ text: z.string().max(4000) }),
   /** `happenedAt` here sets right when the replaced event happened; left out, its time stands. */
-  corrected: z.strictObject({ replaces: z.string(), kind: z.string(), body: jsonObject, because: z.string().optional(), happenedAt: z.int().optional() }),
+  corrected: z.strictObject({ replaces: z.string(), kind: z.string(), body: jsonObject, because: z.string().optional(), happenedAt: instant.optional() }),
   retracted: z.strictObject({ replaces: z.string() }),
   labelled: z.strictObject({ name: z.string(), lotCode: z.string(), packedOn: z.string(), useBy: z.string().optional(), bestBefore: z.string().optional(), keptAtC: z.number() }),
   tasted: z.strictObject({ words: z.string().max(4000), again: z.boolean().optional() }),
@@ -70,14 +80,15 @@ export const LOT_KINDS = [
   'rennet', 'culture', 'calcium', 'milk', 'cream', 'salt', 'acid', 'lipase', 'ripeningCulture', 'colour', 'wax', 'other',
 ] as const; // prettier-ignore
 
-const dayText = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
+/** A day that there is: `2026-02-29` is none. */
+const dayText = z.iso.date();
 
 /** Bodies of the other streams that exist so far. */
 export const otherBodies = {
   /** `from`: the make that it was written from, where it was one of another id. */
   makeSaved: z.strictObject({ make: jsonObject, from: z.string().max(80).optional() }),
   deviceNamed: z.strictObject({ name: z.string() }),
-  dayPlanned: z.strictObject({ makeId: z.string(), answers: answersSchema, startAt: z.int(), doneBy: z.int().optional(), pots: z.strictObject({ count: z.int().min(1).max(8), apartMin: z.int().min(0).max(120) }).optional(), note: z.string().optional(), demo: z.boolean().optional() }),
+  dayPlanned: z.strictObject({ makeId: z.string(), answers: answersSchema, startAt: instant, doneBy: instant.optional(), pots: z.strictObject({ count: z.int().min(1).max(8), apartMin: z.int().min(0).max(120) }).optional(), note: z.string().optional(), demo: z.boolean().optional() }),
   /** A bottle or packet came into the house; `strength` only where the label states one, in the label's own unit. */
   lotReceived: z.strictObject({
     lotKind: z.enum(LOT_KINDS),
@@ -126,8 +137,8 @@ export const eventSchema = z.strictObject({
   streamId: z.string().regex(/^(batch|vat|lot|brine|piece|place|make|day|device):[A-Za-z0-9._-]{1,64}$/),
   kind: z.string().min(1).max(40),
   version: z.int().min(1),
-  happenedAt: z.int(),
-  loggedAt: z.int(),
+  happenedAt: instant,
+  loggedAt: instant,
   /** Hybrid logical clock (Kulkarni et al. 2014): milliseconds and a counter, sortable as text. */
   clock: z.string().regex(/^\d{15}-\d{5}$/),
   person: z.string().max(80),

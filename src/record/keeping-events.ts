@@ -7,7 +7,7 @@ import { treatmentSchema } from '../make/make.ts';
 import { careSchema, rindSchema } from './care-plan.ts';
 import { type EventKinds, VAT_KINDS } from './parse-event.ts';
 
-const dayText = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
+const dayText = z.iso.date();
 const idOf = (type: string): z.ZodString => z.string().regex(new RegExp(`^${type}:[A-Za-z0-9._-]{1,64}$`));
 const words = z.string().max(4000);
 

@@ -39,15 +39,39 @@ export const VAT_KINDS: EventKinds = {
  * @throws InputError with every problem and its path
  */
 export function parseEvent(json: unknown, kinds = VAT_KINDS): Event {
-  const parsed = eventSchema.safeParse(json);
+  const parsed = eventSchema.safeParse(json, { reportInput: true });
   if (!parsed.success) throw new InputError(problemsOf(parsed.error, ''));
   const event = parsed.data;
+  const inherited = inheritedName(json, '');
+  if (inherited !== null) throw new InputError([inheritedProblem(inherited)]);
   if (event.version <= EVENT_VERSION) {
     const problems = bodyProblems(event, kinds);
     if (problems.length > 0) throw new InputError(problems);
   }
   return event;
 }
+
+/** Names that every object has already; no field of ours is called so, and a reader might write into what all objects share. */
+const INHERITED: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype']);
+
+/** Path of the first field with such a name; null where there is none. */
+function inheritedName(json: unknown, path: string): string | null {
+  if (typeof json !== 'object' || json === null) return null;
+  for (const [key, value] of Object.entries(json)) {
+    const here = Array.isArray(json) ? `${path}[${key}]` : path === '' ? key : `${path}.${key}`;
+    const found = !Array.isArray(json) && INHERITED.has(key) ? here : inheritedName(value, here);
+    if (found !== null) return found;
+  }
+  return null;
+}
+
+const inheritedProblem = (field: string): Problem => ({
+  code: 'unknown-field',
+  field,
+  value: field.slice(field.lastIndexOf('.') + 1),
+  expected: 'only fields of the schema',
+  remedy: 'See the event schema in openapi.json.',
+});
 
 /** What is wrong with the body of an event of a known kind; nothing for kinds this program does not know. */
 export function bodyProblems(event: Pick<Event, 'kind' | 'streamId' | 'body'>, kinds = VAT_KINDS): Problem[] {
@@ -66,7 +90,7 @@ export function bodyProblems(event: Pick<Event, 'kind' | 'streamId' | 'body'>, k
       },
     ];
   }
-  const parsed = schema.safeParse(event.body);
+  const parsed = schema.safeParse(event.body, { reportInput: true });
   return parsed.success ? [] : problemsOf(parsed.error, 'body');
 }
 
@@ -78,7 +102,7 @@ export function problemsOf(error: z.ZodError, root: string): Problem[] {
       code: issue.code === 'unrecognized_keys' ? 'unknown-field' : 'wrong-type',
       field: path === '' ? 'event' : path,
       value: issue.input,
-      expected: issue.message.replace(/^Invalid input: expected /, ''),
+      expected: issue.message.replace(/^Invalid (input|option): expected /, ''),
       remedy: 'See the event schema in openapi.json.',
     };
   });

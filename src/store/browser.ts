@@ -1,5 +1,6 @@
 import type { DBSchema, IDBPDatabase, IDBPTransaction } from 'idb';
 import { isDemoStream, type Event } from '../record/event.ts';
+import type { ClockOffset } from '../record/clock-offset.ts';
 import { laterClock } from '../record/clock.ts';
 import { EventConflictError, isSameEvent } from '../record/merge.ts';
 import type { DeviceState } from '../record/new-event.ts';
@@ -19,6 +20,15 @@ export interface SetAside {
   readonly reason: string;
 }
 
+/** An event with its place in this browser's whole log, growing; holes are possible. */
+export interface PositionedEvent {
+  readonly position: number;
+  readonly event: Event;
+}
+
+/** The device's own counter and clock, and how far that clock is from the server's once it was measured. */
+type KeptDevice = DeviceState & { readonly clockOffset?: ClockOffset };
+
 interface Schema extends DBSchema {
   /** Key: position, counted up by the database. */
   events: { key: number; value: Placed; indexes: { byId: string; byStream: [string, number] } };
@@ -28,7 +38,7 @@ interface Schema extends DBSchema {
   setAside: { key: string; value: SetAside };
   /** Key: stream id. How far this device has read each stream of the server. */
   cursors: { key: string; value: { readonly streamId: string; readonly n: number } };
-  device: { key: string; value: DeviceState };
+  device: { key: string; value: KeptDevice };
 }
 
 const FORMAT = 1;
@@ -38,6 +48,8 @@ const DEVICE_KEY = 'this';
 
 /** The event store of a browser, with what a device needs beside the log: outbox, cursors, its own counter and clock. */
 export interface BrowserStore extends EventStore {
+  /** Events of all streams after a position, in the order this browser wrote them, at most `limit` of them. */
+  readWritten(input: { readonly after: number; readonly limit?: number }): Promise<PositionedEvent[]>;
   /**
    * Makes events and keeps them in one step with the device's counter and clock, so that two tabs never take the same
    * number. `make` must be quick and wait for nothing. Events of demo streams do not enter the outbox.
@@ -61,6 +73,9 @@ export interface BrowserStore extends EventStore {
   listSetAside(): Promise<SetAside[]>;
   cursors(): Promise<ReadonlyMap<string, number>>;
   device(): Promise<DeviceState>;
+  /** How far this device's clock was from the server's when it was last measured. */
+  clockOffset(): Promise<ClockOffset | null>;
+  keepClockOffset(offset: ClockOffset): Promise<void>;
 }
 
 /**
@@ -90,7 +105,7 @@ export async function openBrowserStore(input: {
   const changed = <T>(change: (transaction: Change) => Promise<T>): Promise<T> =>
     connection.use((db) => changedIn(db, change));
   await connection.use((db) => db.count('device'));
-  const firstDevice: DeviceState = { deviceId: input.newDeviceId, deviceSeq: 0, clock: undefined };
+  const firstDevice: KeptDevice = { deviceId: input.newDeviceId, deviceSeq: 0, clock: undefined };
 
   return {
     append: (events) => changed((change) => appendAll(change, events)),
@@ -98,8 +113,9 @@ export async function openBrowserStore(input: {
     writeOwn: (make) =>
       changed(async (change) => {
         const store = change.objectStore('device');
-        const made = make((await store.get(DEVICE_KEY)) ?? firstDevice);
-        await store.put(made.device, DEVICE_KEY);
+        const device = (await store.get(DEVICE_KEY)) ?? firstDevice;
+        const made = make(device);
+        await store.put({ ...device, ...made.device }, DEVICE_KEY);
         await appendAll(change, made.events);
         for (const event of made.events) {
           if (isDemoStream(event.streamId)) continue;
@@ -163,15 +179,54 @@ export async function openBrowserStore(input: {
         return device;
       }),
 
+    async clockOffset() {
+      return (await connection.use((db) => db.get('device', DEVICE_KEY)))?.clockOffset ?? null;
+    },
+
+    keepClockOffset: (clockOffset) =>
+      changed(async (change) => {
+        const store = change.objectStore('device');
+        await store.put({ ...((await store.get(DEVICE_KEY)) ?? firstDevice), clockOffset }, DEVICE_KEY);
+      }),
+
     async readStream({ streamId, after, limit }) {
       const range = IDBKeyRange.bound([streamId, after], [streamId, Number.MAX_SAFE_INTEGER], true, false);
       const placed = await connection.use((db) => db.getAllFromIndex('events', 'byStream', range, limit));
       return placed.map(({ n, event }) => ({ n, event }));
     },
 
+    find: (ids) =>
+      connection.use(async (db) => {
+        const byId = db.transaction('events').store.index('byId');
+        const found = await Promise.all([...new Set(ids)].map((id) => byId.get(id)));
+        return found.flatMap((placed) => (placed === undefined ? [] : [placed.event]));
+      }),
+
     listStreams: () => connection.use((db) => db.getAll('streams')),
 
-    readAll: ({ after, limit }) =>
+    streamState: async (streamId) =>
+      (await connection.use((db) => db.get('streams', streamId))) ?? { streamId, last: 0 },
+
+    async readAll({ after, limit }) {
+      const from = after === 0 ? null : IDBKeyRange.lowerBound([after.event.streamId, after.n], true);
+      const placed = await connection.use((db) => db.getAllFromIndex('events', 'byStream', from, limit));
+      return placed.map(({ n, event }) => ({ n, event }));
+    },
+
+    // Positions are the mark: this database lets one change after the other in, so that none comes late.
+    readGrown: ({ since }) =>
+      connection.use(async (db) => {
+        const transaction = db.transaction(['events', 'streams']);
+        const events = transaction.objectStore('events');
+        const mark = (await events.openKeyCursor(null, 'prev'))?.key ?? 0;
+        if (since === undefined || since >= mark) return { streams: [], mark };
+        const placed = await events.getAll(IDBKeyRange.bound(since, mark, true));
+        const ids = [...new Set(placed.map(({ streamId }) => streamId))];
+        const states = await Promise.all(ids.map((id) => transaction.objectStore('streams').get(id)));
+        return { streams: states.flatMap((state) => state ?? []), mark };
+      }),
+
+    readWritten: ({ after, limit }) =>
       connection.use(async (db) => {
         const range = IDBKeyRange.lowerBound(after, true);
         const transaction = db.transaction('events');

@@ -37,18 +37,34 @@ function isSqliteModule(module: unknown): module is SqliteModule {
  * Write-ahead log and full synchronising: a commit returns only after the disk was told to keep it.
  */
 export async function openNodeSqlite(file: string): Promise<SqliteDatabase> {
-  const { DatabaseSync } = await sqliteModule();
   mkdirSync(dirname(file), { recursive: true });
+  const database = await openPlainSqlite(file);
+  database.exec('PRAGMA journal_mode = WAL');
+  database.exec('PRAGMA synchronous = FULL');
+  return database;
+}
+
+/** A database with a way to run what answers nothing. */
+export interface PlainSqlite extends SqliteDatabase {
+  /**
+   * Runs statements without keeping them. What was prepared keeps a closed file open, for other programs too, until it is swept
+   * up with the rest of the memory (seen with the port of Node's module for older Nodes); what is run here does not.
+   */
+  readonly exec: (sql: string) => void;
+}
+
+/** Opens a database file as it is, its way of keeping a journal left alone: for looking at it, and for copying it. */
+export async function openPlainSqlite(file: string): Promise<PlainSqlite> {
+  const { DatabaseSync } = await sqliteModule();
   const database = new DatabaseSync(file);
   // Wait for another process before anything that may need its lock.
   database.exec('PRAGMA busy_timeout = 5000');
-  database.exec('PRAGMA journal_mode = WAL');
-  database.exec('PRAGMA synchronous = FULL');
   /** Ends a transaction whose own rollback failed; left open, it would lock everybody out. */
   const endLeftover = (): void => {
     if (database.isTransaction) database.exec('ROLLBACK');
   };
   return {
+    exec: (sql) => database.exec(sql),
     close: () => {
       endLeftover();
       database.close();

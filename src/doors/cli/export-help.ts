@@ -1,8 +1,13 @@
 /** What `vatside export` and `vatside share` take. */
 export const EXPORT_HELP = `vatside export <make | make.json> --as file|hand-out|recipe|steps|calendar|student [...]
 vatside export --record <record.json> --as csv [--batch batch:id]
+vatside export --all <folder> [--data folder]
 
-Hands a make on, to the standard output:
+--all writes everything that the store holds into a new folder, in forms that any program reads: events.ndjson (every event,
+one a line, with a sum under them; "vatside import" takes it back without difference), batches.csv, readings.csv, the makes
+that were written here as JSON, and the schemas of both. The app may go on running meanwhile.
+
+The others hand a make on, to the standard output:
   file       the make itself as JSON, read through and checked (schema: docs/make.schema.json)
   hand-out   one HTML file: opens without a network, prints, runs no script
   student    the pupil's sheet, the same way

@@ -20,6 +20,8 @@ import { foldBatch } from '../../record/fold.ts';
 import { batchIdsOf } from './batch-ids.ts';
 import { bookIn, sayIn } from './catalogues.ts';
 import { codeOf, errorsText } from './errors.ts';
+import { DATA_OPTION } from './copy/chosen.ts';
+import { exportAll } from './export-all.ts';
 import { EXPORT_HELP } from './export-help.ts';
 import { readFlags } from './flags.ts';
 import { LANGUAGE_OPTIONS, languageOf } from './language.ts';
@@ -31,7 +33,7 @@ import { readRecordFile } from './record-file.ts';
 import { EXIT, UsageError, type World } from './world.ts';
 
 const OPTIONS = {
-  ...ANSWER_OPTIONS, ...LANGUAGE_OPTIONS,
+  ...ANSWER_OPTIONS, ...LANGUAGE_OPTIONS, ...DATA_OPTION, all: { type: 'string' },
   as: { type: 'string' }, record: { type: 'string' }, batch: { type: 'string' }, author: { type: 'string' }, licence: { type: 'string' },
   start: { type: 'string' }, 'done-by': { type: 'string' }, date: { type: 'string' }, help: { type: 'boolean', short: 'h' },
 } as const; // prettier-ignore
@@ -40,13 +42,17 @@ const FORMS = ['file', 'hand-out', 'student', 'recipe', 'steps', 'calendar'] as 
 const USUAL_MILK = '10L'; // a kitchen pot; our own choice
 
 /** Writes a make or a record in another form. */
-export function exportCommand(world: World, args: readonly string[]): number {
+export function exportCommand(world: World, args: readonly string[]): number | Promise<number> {
   const { values, positionals } = readFlags({ args, options: OPTIONS, command: 'export' });
   if (values.help === true) {
     world.out(EXPORT_HELP);
     return EXIT.answered;
   }
   const [named, ...more] = positionals;
+  if (values.all !== undefined) {
+    if (named !== undefined || values.as !== undefined || values.record !== undefined) throw new UsageError('--all writes everything into a folder, and takes no make, --as or --record.'); // prettier-ignore
+    return exportAll(world, { ...values, all: values.all });
+  }
   if (more.length > 0) throw new UsageError(`one make at a time; "${more.join(' ')}" is too many.`);
   if (values.record !== undefined) return exportRecord(world, { file: values.record, as: values.as, batch: values.batch }); // prettier-ignore
   if (named === undefined) throw new UsageError(`name the make: vatside export <make> --as hand-out. Makes: ${makeIds().join(', ')}.`); // prettier-ignore

@@ -23,5 +23,12 @@ export function machine(): World {
         process.once('SIGINT', () => resolve());
         process.once('SIGTERM', () => resolve());
       }),
+    ...(process.stdin.isTTY ? { pressed } : {}),
   };
+}
+
+/** A terminal hands its lines over at Enter; while one listens the program does not end by itself. */
+function pressed(heard: () => void): () => void {
+  process.stdin.on('data', heard).resume();
+  return () => void process.stdin.off('data', heard).pause();
 }

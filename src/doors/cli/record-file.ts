@@ -1,3 +1,5 @@
+import { beginsAsCopy } from '../../exchange/copy/read-copy.ts';
+import { parseLogFile } from '../../exchange/log-file.ts';
 import { InputError, type Problem } from '../../numbers/validity.ts';
 import type { Event } from '../../record/event.ts';
 import { ALL_KINDS } from '../../record/keeping-events.ts';
@@ -6,8 +8,8 @@ import { readJson } from './make-files.ts';
 import type { World } from './world.ts';
 
 /**
- * The events of a record file: a saved log, `{"events": [...]}`, or a bare list.
- * @throws InputError with every event that cannot be read and its path
+ * The events of a record file: a copy, a saved log of the older form, `{"events": [...]}`, or a bare list.
+ * @throws InputError with every event that cannot be read and its place
  */
 export function readRecordFile(world: World, file: string): Event[] {
   let text: string;
@@ -16,6 +18,7 @@ export function readRecordFile(world: World, file: string): Event[] {
   } catch {
     throw refused({ code: 'unreadable', value: file, expected: 'a file that can be read', remedy: 'Check the path and that you may read it.' }); // prettier-ignore
   }
+  if (beginsAsCopy(text)) return parseLogFile(text, ALL_KINDS);
   const json = readJson({ text, field: 'record', named: file });
   const list = Array.isArray(json) ? json : isObject(json) ? json['events'] : undefined;
   if (!Array.isArray(list)) {

@@ -14,6 +14,8 @@ export interface World {
   readonly columns: number | undefined;
   /** Resolves when the person asks the program to stop. */
   readonly stopped: () => Promise<void>;
+  /** Calls back at each press of Enter, where a person sits at the keyboard. Returns the way to stop listening. */
+  readonly pressed?: (heard: () => void) => () => void;
 }
 
 /** Exit codes of the contract. */

@@ -8,6 +8,7 @@ import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
 import { z } from 'zod';
 import type { EventStore } from '../../store/port.ts';
+import { answerRoutes, otherMethod } from './answer-routes.ts';
 import { careRoutes } from './care-routes.ts';
 import { eventRoutes } from './event-routes.ts';
 import { LOOPBACK_NAMES, ownPagesOnly } from './guard.ts';
@@ -19,9 +20,16 @@ import { readingRoutes } from './reading-routes.ts';
 import type { Route } from './route.ts';
 import { serverDevice } from './server-device.ts';
 import { solveRoutes } from './solve-routes.ts';
+import { LiveLines } from './share/live-lines.ts';
+import { pairRoutes } from './share/pair-routes.ts';
+import { shareRoutes } from './share/share-routes.ts';
+import type { Sharing } from './share/sharing.ts';
+import { doorIn, knowWho, only } from './share/who.ts';
 import { sumRoutes, type Sums } from './sum-routes.ts';
 
 const LARGEST_BODY_BYTES = 4 * 1024 * 1024;
+/** Anybody on the network may send this much before it is known who they are. */
+const LARGEST_PAIRING_BYTES = 4 * 1024;
 const WORDS = fileURLToPath(new URL('../../../words/', import.meta.url));
 const VERSION = '0.1.0';
 
@@ -35,19 +43,28 @@ export interface AppInput {
   readonly wordsDir?: string;
   /** Milliseconds UTC; the machine's clock where left out. */
   readonly now?: () => number;
-  /** Host names this server answers under. */
+  /** Host names this server answers under on its own machine. */
   readonly names?: readonly string[];
+  /** Left out, the server answers its own machine only, and whoever sits there is the owner. */
+  readonly sharing?: Sharing;
 }
 
 /** The whole server as one function of requests; `serve.ts` gives it a port. */
 export function createApp(input: AppInput): Hono {
-  const { store, shelf, sums, webDir, wordsDir = WORDS, now = Date.now, names = LOOPBACK_NAMES } = input;
-  const live = new LiveStreams();
+  const { store, shelf, sums, webDir, wordsDir = WORDS, now = Date.now, names = LOOPBACK_NAMES, sharing } = input;
+  const live = new LiveStreams(store);
+  const lines = new LiveLines();
   const app = new Hono();
   app.onError(answerError);
   app.use(strictHeaders());
-  app.use(ownPagesOnly(names));
-  app.use('/api/*', bodyLimit({ maxSize: LARGEST_BODY_BYTES, onError: tooLarge }));
+  app.use(
+    ownPagesOnly((c) =>
+      sharing !== undefined && doorIn(c, sharing).door === 'shared' ? [...names, ...sharing.names()] : names,
+    ),
+  );
+  app.use('/api/*', knowWho({ sharing, now }));
+  app.use('/api/pair', bodyLimit({ maxSize: LARGEST_PAIRING_BYTES, onError: tooLarge(LARGEST_PAIRING_BYTES) }));
+  app.use('/api/*', bodyLimit({ maxSize: LARGEST_BODY_BYTES, onError: tooLarge(LARGEST_BODY_BYTES) }));
   app.use('/api/*', async (c, next) => {
     await next();
     c.header('cache-control', 'no-store');
@@ -57,11 +74,17 @@ export function createApp(input: AppInput): Hono {
     {
       method: 'get',
       path: '/api/health',
+      needs: 'reader',
       summary: 'Whether the server runs and its store can be read.',
-      result: z.object({ ok: z.boolean(), version: z.string(), streams: z.int() }),
-      answer: async (c) => c.json({ ok: true, version: VERSION, streams: (await store.listStreams()).length }),
+      result: z.object({ ok: z.boolean(), version: z.string() }),
+      async answer(c) {
+        await store.streamState('device:health');
+        return c.json({ ok: true, version: VERSION });
+      },
     },
-    ...eventRoutes({ store, live }),
+    ...eventRoutes({ store, live, lines, now, isPaired: async (id) => (await sharing?.access.find(id)) != null }),
+    ...pairRoutes({ sharing, lines, now }),
+    ...shareRoutes({ sharing, lines, now }),
     ...readingRoutes({ store, live, device: serverDevice(), now }),
     ...makeRoutes(shelf),
     ...careRoutes({ store, wordsDir, now }),
@@ -72,17 +95,21 @@ export function createApp(input: AppInput): Hono {
   routes.push({
     method: 'get',
     path: '/api/openapi.json',
+    needs: 'reader',
     summary: 'This description.',
     answer: (c) => c.json(description),
   });
-  for (const { method, path, answer } of routes) app[method](path.replaceAll(/\{(\w+)\}/g, ':$1'), answer);
-  app.all('/api/*', (c) => problemAnswer(c, { status: 404, title: 'Nothing answers here; see /api/openapi.json' }));
+  answerRoutes(app, routes);
+  app.all('/api/*', only('reader'), (c) => problemAnswer(c, { status: 404, title: 'Nothing answers here' }));
+  app.notFound((c) => problemAnswer(c, { status: 404, title: 'Nothing answers here' }));
   if (webDir !== undefined) serveWeb(app, webDir);
   return app;
 }
 
-function tooLarge(): never {
-  throw new HTTPException(413, { message: `Send at most ${LARGEST_BODY_BYTES} bytes at once` });
+function tooLarge(bytes: number): () => never {
+  return () => {
+    throw new HTTPException(413, { message: `Send at most ${bytes} bytes at once` });
+  };
 }
 
 /** Nothing but this server's own files: no inline scripts or styles, no frames, no other hosts. */
@@ -103,6 +130,7 @@ function strictHeaders() {
       frameAncestors: ["'none'"],
     },
     referrerPolicy: 'no-referrer',
+    xFrameOptions: 'DENY',
     strictTransportSecurity: false,
   });
 }
@@ -115,9 +143,12 @@ function serveWeb(app: Hono, webDir: string): void {
     const isHashed = c.req.path.startsWith('/assets/') && c.res.ok;
     c.header('cache-control', isHashed ? 'public, max-age=31536000, immutable' : 'no-cache');
   });
-  app.use(serveStatic({ root: webDir }));
+  // Whatever a tool left there: a name that begins with a dot is no part of the app.
+  app.get('*', async (c, next) => (/(^|[/\\])\./.test(c.req.path) ? c.text('Not found', 404) : next()));
+  app.get('*', serveStatic({ root: webDir }));
   // Every place of the app is the one page; files that are missing are missing.
   app.get('*', (c) =>
     /\.\w+$/.test(c.req.path) ? c.text('Not found', 404) : c.html(readFileSync(join(webDir, 'index.html'), 'utf8')),
   );
+  app.all('*', (c) => otherMethod(c, ['GET', 'HEAD', 'OPTIONS']));
 }

@@ -9,8 +9,8 @@ import { problemsOf } from '../../record/parse-event.ts';
 import type { EventStore } from '../../store/port.ts';
 import type { Route } from './route.ts';
 import { sayIn } from './sums.ts';
+import { wholeStream } from './whole-stream.ts';
 
-const PAGE = 500;
 const KEPT = /^(piece|place|day):/;
 const querySchema = z.object({ language: z.enum(LANGUAGES).default('en-GB') });
 
@@ -31,11 +31,12 @@ export function careRoutes(input: {
     {
       method: 'get',
       path: '/api/ageing.ics',
+      needs: 'reader',
       summary: 'The jobs of the ageing room, one entry a day, as a calendar (iCalendar) to subscribe to.',
       query: querySchema,
       mediaType: 'text/calendar',
       async answer(c) {
-        const query = querySchema.safeParse(c.req.query());
+        const query = querySchema.safeParse(c.req.query(), { reportInput: true });
         if (!query.success) throw new InputError(problemsOf(query.error, ''));
         const kept = keptThings(await keptStreams(store));
         const text = careFeed({ kept, dayAt: localDay, now: now(), say: sayIt(query.data.language) });
@@ -51,15 +52,4 @@ const localDay = (at: number): number => dayOf({ at, utcOffsetMin: -new Date(at)
 async function keptStreams(store: EventStore): Promise<ReadonlyMap<string, readonly Event[]>> {
   const streams = (await store.listStreams()).filter(({ streamId }) => KEPT.test(streamId));
   return new Map(await Promise.all(streams.map(async ({ streamId }) => [streamId, await wholeStream(store, streamId)] as const))); // prettier-ignore
-}
-
-async function wholeStream(store: EventStore, streamId: string): Promise<readonly Event[]> {
-  const events: Event[] = [];
-  for (let after = 0; ;) {
-    const page = await store.readStream({ streamId, after, limit: PAGE });
-    events.push(...page.map(({ event }) => event));
-    const last = page.at(-1);
-    if (last === undefined || page.length < PAGE) return events;
-    after = last.n;
-  }
 }

@@ -8,6 +8,9 @@ import { EventConflictError } from '../../record/merge.ts';
 import { parseEvent, problemsOf } from '../../record/parse-event.ts';
 import type { Appended, EventStore } from '../../store/port.ts';
 import type { LiveStreams } from './live-streams.ts';
+import type { LiveLines } from './share/live-lines.ts';
+import { judgeFor } from './share/may-send.ts';
+import { notingOf, type Who } from './share/who.ts';
 import { readJson } from './read-json.ts';
 import type { Route } from './route.ts';
 
@@ -16,26 +19,36 @@ const PAGE = 500;
 const HEARTBEAT_MS = 25_000;
 
 const pushSchema = z.strictObject({ events: z.array(z.unknown()).max(LARGEST_PUSH) });
-const querySchema = z.object({ after: z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER).default(0) });
+/** Figures alone: what else can be read as a number (an empty text, 0x10) was not meant as a place. */
+const querySchema = z.object({ after: z.string().regex(/^\d{1,15}$/, 'a place in the stream, 0 or more').transform(Number).default(0) }); // prettier-ignore
 const streamIdSchema = eventSchema.shape.streamId;
 const streamStateSchema = z.object({ streamId: z.string(), last: z.int() });
 const answerSchema = z.object({ id: z.string(), state: z.enum(['added', 'known', 'refused']), reason: z.string().optional() }); // prettier-ignore
 type Answer = z.infer<typeof answerSchema>;
 
 /** The log over HTTP: what there is, one stream on from a place, a push, and a line that tells what has grown. */
-export function eventRoutes(input: { readonly store: EventStore; readonly live: LiveStreams }): Route[] {
-  const { store, live } = input;
+export function eventRoutes(input: {
+  readonly store: EventStore;
+  readonly live: LiveStreams;
+  readonly lines: LiveLines;
+  /** Whether a device is still paired. */
+  readonly isPaired: (deviceId: string) => Promise<boolean>;
+  readonly now: () => number;
+}): Route[] {
+  const { store, live, now } = input;
   return [
     {
       method: 'get',
       path: '/api/streams',
-      summary: 'Every stream with the place of its last event.',
-      result: z.object({ streams: z.array(streamStateSchema) }),
-      answer: async (c) => c.json({ streams: await store.listStreams() }),
+      needs: 'reader',
+      summary: 'Every stream with the place of its last event, and the server’s clock (milliseconds UTC).',
+      result: z.object({ streams: z.array(streamStateSchema), now: z.int() }),
+      answer: async (c) => c.json({ streams: await store.listStreams(), now: now() }),
     },
     {
       method: 'get',
       path: '/api/streams/{streamId}/events',
+      needs: 'reader',
       summary: `Events of one stream after a place, at most ${PAGE}; ask on from the last place until you have "last".`,
       query: querySchema,
       result: z.object({ events: z.array(z.object({ n: z.int(), event: eventSchema })), last: z.int() }),
@@ -43,28 +56,31 @@ export function eventRoutes(input: { readonly store: EventStore; readonly live: 
         const streamId = parsed(streamIdSchema, c.req.param('streamId'), 'streamId');
         const { after } = parsed(querySchema, c.req.query(), '');
         const events = await store.readStream({ streamId, after, limit: PAGE });
-        return c.json({ events, last: await lastOf(store, streamId) });
+        return c.json({ events, last: (await store.streamState(streamId)).last });
       },
     },
     {
       method: 'post',
       path: '/api/events',
+      // A reader gets its answers too: each event refused, with the reason.
+      needs: 'reader',
       summary: `Takes up to ${LARGEST_PUSH} events and answers for each; sending one again is harmless.`,
       body: z.object({ events: z.array(eventSchema).max(LARGEST_PUSH) }),
       result: z.object({ answers: z.array(answerSchema) }),
       async answer(c) {
         const { events } = parsed(pushSchema, await readJson(c), '');
-        const { answers, grown } = await takeIn(store, events);
-        if (grown.size > 0) live.tell((await store.listStreams()).filter(({ streamId }) => grown.has(streamId)));
+        const { answers, grown } = await takeIn({ store, jsons: events, who: c.get('who') });
+        if (grown.size > 0) live.tell(await Promise.all([...grown].map((streamId) => store.streamState(streamId))));
         return c.json({ answers });
       },
     },
     {
       method: 'get',
       path: '/api/live',
+      needs: 'reader',
       summary: 'Server-sent events named "stream": a stream that has grown and its last place. The pull does the work.',
       mediaType: 'text/event-stream',
-      answer: (c) => liveLine(c, live),
+      answer: (c) => liveLine({ ...input, c }),
     },
   ];
 }
@@ -76,8 +92,19 @@ interface Taken {
 }
 
 /** Takes what can be taken; an event that is unreadable or contradicts a known one is refused alone. */
-async function takeIn(store: EventStore, jsons: readonly unknown[]): Promise<Taken> {
-  const read = jsons.map((json) => readOne(json));
+async function takeIn(input: {
+  readonly store: EventStore;
+  readonly jsons: readonly unknown[];
+  readonly who: Who;
+}): Promise<Taken> {
+  const { store, jsons, who } = input;
+  const readable = jsons.map((json) => readOne(json));
+  const events = readable.flatMap((item) => ('event' in item ? [item.event] : []));
+  const judge = await judgeFor({ by: notingOf(who), store, events });
+  const read = readable.map((item) => {
+    const reason = 'event' in item ? judge(item.event) : null;
+    return 'event' in item && reason !== null ? { id: item.event.id, state: 'refused' as const, reason } : item;
+  });
   const { states, refused } = await appendAgreeing(
     store,
     read.flatMap((item) => ('event' in item ? [item.event] : [])),
@@ -128,26 +155,45 @@ function readOne(json: unknown): Answer | { readonly event: Event } {
   }
 }
 
-async function lastOf(store: EventStore, streamId: string): Promise<number> {
-  return (await store.listStreams()).find((stream) => stream.streamId === streamId)?.last ?? 0;
-}
-
 function parsed<T>(schema: z.ZodType<T>, value: unknown, field: string): T {
-  const result = schema.safeParse(value);
+  const result = schema.safeParse(value, { reportInput: true });
   if (!result.success) throw new InputError(problemsOf(result.error, field));
   return result.data;
 }
 
-function liveLine(c: Context, live: LiveStreams): Response {
+function liveLine(input: {
+  readonly c: Context;
+  readonly live: LiveStreams;
+  readonly lines: LiveLines;
+  readonly isPaired: (deviceId: string) => Promise<boolean>;
+}): Response {
+  const { c, live, lines, isPaired } = input;
+  const who = c.get('who');
+  // Nobody would ever take from the line, nor hang it up.
+  if (c.req.method === 'HEAD') return c.body(null, 200, { 'content-type': 'text/event-stream' });
   return streamSSE(c, async (line) => {
     const hangUp = live.hear((state) => {
       void line.writeSSE({ event: 'stream', data: JSON.stringify(state) });
     });
-    line.onAbort(hangUp);
+    const end = (): void => {
+      hangUp();
+      void line.close();
+    };
+    const forget = who.kind === 'device' ? lines.opened(who.device.id, end) : () => undefined;
+    line.onAbort(() => {
+      hangUp();
+      forget();
+    });
     while (!line.aborted && !line.closed) {
+      // Access may have been taken away at another server of the same store.
+      if (who.kind === 'device' && !(await isPaired(who.device.id))) {
+        forget();
+        return end();
+      }
       // A comment now and then, so that nothing on the way takes the line for dead.
       await line.write(': here\n\n');
       await line.sleep(HEARTBEAT_MS);
     }
+    forget();
   });
 }

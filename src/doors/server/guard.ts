@@ -1,4 +1,4 @@
-import type { MiddlewareHandler } from 'hono';
+import type { Context, MiddlewareHandler } from 'hono';
 import { HTTPException } from 'hono/http-exception';
 
 /** Names under which a server on this device may be asked for. */
@@ -10,19 +10,27 @@ export const LOOPBACK_NAMES: readonly string[] = ['127.0.0.1', 'localhost', '[::
  * A page elsewhere can make a browser ask a loopback address (through a name that it points there, or a plain link);
  * the Host line then shows the foreign name, and Origin or Sec-Fetch-Site the foreign page.
  */
-export function ownPagesOnly(names: readonly string[]): MiddlewareHandler {
+export function ownPagesOnly(namesFor: (c: Context) => readonly string[]): MiddlewareHandler {
   return async (c, next) => {
     const host = c.req.header('host') ?? new URL(c.req.url).host;
-    if (!names.includes(host.replace(/:\d+$/, '').toLowerCase())) {
-      throw new HTTPException(403, { message: 'This server answers under its own name only' });
+    if (!namesFor(c).includes(host.replace(/:\d+$/, '').toLowerCase())) {
+      throw new HTTPException(403, {
+        message: 'This server answers under its own name only; one that is shared is told more of them by --name',
+      });
     }
     const origin = c.req.header('origin');
     if (origin !== undefined && origin !== `http://${host}` && origin !== `https://${host}`) {
       throw new HTTPException(403, { message: 'This server answers its own pages only' });
     }
     const isApi = c.req.path.startsWith('/api/');
-    if (isApi && c.req.header('sec-fetch-site') === 'cross-site') {
+    // Another port of the same host is the same site, and gets the same cookies; but it is another's page.
+    if (isApi && /^(cross|same)-site$/.test(c.req.header('sec-fetch-site') ?? '')) {
       throw new HTTPException(403, { message: 'This server answers its own pages only' });
+    }
+    // A form on a foreign page can send no JSON without asking first.
+    const isJson = /^application\/json\s*(;|$)/i.test(c.req.header('content-type') ?? '');
+    if (isApi && !['GET', 'HEAD', 'OPTIONS'].includes(c.req.method) && !isJson) {
+      throw new HTTPException(415, { message: 'Send JSON, and say so: content-type: application/json' });
     }
     await next();
   };

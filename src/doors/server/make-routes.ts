@@ -42,6 +42,7 @@ export function makeRoutes(shelf: MakeShelf): Route[] {
     {
       method: 'get',
       path: '/api/makes',
+      needs: 'reader',
       summary: 'The makes there are, by id, and files that could not be read.',
       result: listSchema,
       answer: (c) => c.json({ makes: shelf.makes.map(({ id, name, family, about, difficulty }) => ({ id, name, family, about, difficulty })), broken: shelf.broken }), // prettier-ignore

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { Route } from './route.ts';
+import { COOKIES } from './share/who.ts';
 
 type JsonSchema = Record<string, unknown>;
 
@@ -16,12 +17,18 @@ export function openApi(input: { readonly routes: readonly Route[]; readonly ver
     openapi: '3.1.0',
     info: { title: 'Vatside', version: input.version, license: { name: 'MIT', identifier: 'MIT' } },
     paths,
-    components: { schemas },
+    components: {
+      schemas,
+      securitySchemes: {
+        cookie: { type: 'apiKey', in: 'cookie', name: COOKIES.plain },
+        bearer: { type: 'http', scheme: 'bearer' },
+      },
+    },
   };
 }
 
 function operation(route: Route, schemas: Record<string, unknown>): object {
-  const { path, summary, query, body, result, mediaType = 'application/json' } = route;
+  const { path, summary, query, body, result, needs = 'maker', mediaType = 'application/json' } = route;
   const operationId = `${route.method}${path.replace(/[^A-Za-z0-9]+(.)?/g, (_, letter: string | undefined) => (letter ?? '').toUpperCase())}`;
   const shared = (part: string, schema: JsonSchema): JsonSchema => withSharedDefinitions({ schema, schemas, prefix: `${operationId}${part}` }); // prettier-ignore
   const answer = result === undefined ? { type: 'string' } : shared('Answer', jsonSchema(result, 'output'));
@@ -29,6 +36,9 @@ function operation(route: Route, schemas: Record<string, unknown>): object {
   return {
     summary,
     operationId,
+    // Asked over a network: the least role that the asking device must have been paired with.
+    'x-needs': needs,
+    security: needs === 'anyone' ? [] : [{ cookie: [] }, { bearer: [] }, {}],
     parameters: [...pathParameters(path), ...queryParameters(query)],
     ...(body === undefined
       ? {}
@@ -58,9 +68,21 @@ function pathParameters(path: string): object[] {
 }
 
 function queryParameters(query: z.ZodType | undefined): object[] {
-  if (query === undefined) return [];
+  return Object.entries(queryProperties(query)).map(([name, schema]) => ({
+    name,
+    in: 'query',
+    required: false,
+    schema,
+  }));
+}
+
+/** The names that may stand after the `?` of an address. */
+export const queryNames = (query: z.ZodType | undefined): readonly string[] => Object.keys(queryProperties(query));
+
+function queryProperties(query: z.ZodType | undefined): Readonly<Record<string, unknown>> {
+  if (query === undefined) return {};
   const { properties = {} } = z.object({ properties: z.record(z.string(), z.unknown()).optional() }).parse(jsonSchema(query, 'input')); // prettier-ignore
-  return Object.entries(properties).map(([name, schema]) => ({ name, in: 'query', required: false, schema }));
+  return properties;
 }
 
 function jsonSchema(schema: z.ZodType, io: 'input' | 'output'): JsonSchema {

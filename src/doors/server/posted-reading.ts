@@ -58,7 +58,7 @@ export function readPosted(input: {
   readonly nowAt: number;
 }): Posted {
   const { json, root, record, nowAt } = input;
-  const parsed = postedReadingSchema.safeParse(json);
+  const parsed = postedReadingSchema.safeParse(json, { reportInput: true });
   if (!parsed.success) return { problems: problemsOf(parsed.error, root) };
   const { quantity, value, unit, at: when, sample, instrumentId, id } = parsed.data;
   const fieldOf = (name: string): string => (root === '' ? name : `${root}.${name}`);

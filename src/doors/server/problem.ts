@@ -2,9 +2,27 @@ import type { Context } from 'hono';
 import { HTTPException } from 'hono/http-exception';
 import type { ContentfulStatusCode } from 'hono/utils/http-status';
 import { InputError, problemText, type Problem } from '../../numbers/validity.ts';
+import { isDiskFull } from '../../store/disk-full.ts';
+import { StoreUnreachableError } from '../../store/port.ts';
 
 /** Longer values are not sent back. */
 const ECHO_LENGTH = 200;
+
+/** Said to a client, which keeps what it sent and comes again. */
+const NO_ROOM =
+  'The server’s disk is full: nothing new was kept here, what was kept before is safe. Make room on it, then send again';
+
+/** Where a refusal that names no field of the input has its cause, and what to do, by its status. */
+const REFUSED: Readonly<Record<number, { readonly field: string; readonly remedy: string }>> = {
+  401: { field: 'authorization', remedy: 'Pair this device at /pair, with the code that the sharing machine shows.' },
+  403: { field: 'request', remedy: 'Ask from a page of this server, or as a device that may do this.' },
+  404: { field: 'path', remedy: 'See /api/openapi.json for what there is.' },
+  405: { field: 'method', remedy: 'Ask with one of the methods in the Allow line.' },
+  409: { field: 'request', remedy: 'Change what stands in the way, then ask again.' },
+  413: { field: 'body', remedy: 'Send less at once, in several requests.' },
+  415: { field: 'content-type', remedy: 'Send JSON, and say so.' },
+  429: { field: 'request', remedy: 'Wait for as long as the Retry-After line says.' },
+};
 
 /** What each problem becomes in an answer, on the wire as on the command line. */
 function errorOf(problem: Problem): object {
@@ -29,12 +47,20 @@ export function problemAnswer(
     title,
     status,
     ...(detail === '' ? {} : { detail }),
-    errors: problems.map(errorOf),
+    errors: problems.length > 0 ? problems.map(errorOf) : refusalOf(status, title),
   };
   return c.body(JSON.stringify(body), status, { 'content-type': 'application/problem+json' });
 }
 
-/** Turns whatever a route threw into an answer: bad input 400, outside a model 422, a bug 500 and a line for the operator. */
+/** A refusal without a field of the input says in the same form what it is about. */
+function refusalOf(status: number, title: string): object[] {
+  const refused = REFUSED[status];
+  if (refused === undefined) return [];
+  const { field, remedy } = refused;
+  return [{ code: 'impossible', field, value: null, expected: title, message: `${title}. ${remedy}`, remedy }];
+}
+
+/** Turns whatever a route threw into an answer: bad input 400, outside a model 422, a store out of reach 503, a bug 500 and a line for the operator. */
 export function answerError(error: Error, c: Context): Response {
   if (error instanceof InputError) {
     return error.outsideModel
@@ -43,6 +69,15 @@ export function answerError(error: Error, c: Context): Response {
   }
   if (error instanceof HTTPException) {
     return problemAnswer(c, { status: error.status, title: error.message === '' ? 'Not possible' : error.message });
+  }
+  // The client keeps what it sent and comes again: 503 says that it may.
+  if (error instanceof StoreUnreachableError) {
+    c.header('retry-after', '5');
+    return problemAnswer(c, { status: 503, title: error.message });
+  }
+  if (isDiskFull(error)) {
+    console.error('The disk that the log is kept on is full: nothing new can be kept until there is room.');
+    return problemAnswer(c, { status: 507, title: NO_ROOM });
   }
   console.error(error);
   return problemAnswer(c, { status: 500, title: 'Something went wrong here; what was recorded is kept' });

@@ -1,17 +1,17 @@
 import { existsSync } from 'node:fs';
-import type { Server } from 'node:http';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createAdaptorServer } from '@hono/node-server';
 import { InputError } from '../../numbers/validity.ts';
-import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
+import { closeServer, listen } from './listening.ts';
 import { readShelf } from './make-routes.ts';
+import { chosenStore, openStore, type StoreAt } from './open-store.ts';
+import { shareDoor, type ShareDoor, type ShareSettings } from './share/share-door.ts';
+import type { Door } from './share/sharing.ts';
 import { sumsIn } from './sums.ts';
 
 const DEFAULT_PORT = 4711;
-/** Ports tried after the wanted one, where others are taken. */
-const PORTS_TRIED = 20;
 const LOOPBACK = ['127.0.0.1', 'localhost', '::1'];
 const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
 
@@ -19,27 +19,38 @@ export interface ServeInput {
   /** 0 takes any free port. */
   readonly port?: number;
   readonly host?: string;
-  /** Folder of the store; `VATSIDE_DATA`, else `.data` in the checkout, unless given. */
+  /** Where the store is: a folder or a PostgreSQL database, as `chosenStore` says. */
   readonly dataDir?: string;
+  readonly databaseUrl?: string;
   readonly webDir?: string;
   readonly makesDir?: string;
   readonly wordsDir?: string;
+  /** Opens a second door, to the network, where every device is paired; left out, this machine alone is answered. */
+  readonly share?: ShareSettings;
+}
+
+/** A server that runs. */
+export interface RunningServer {
+  /** On this machine. */
+  readonly url: string;
+  readonly store: StoreAt;
+  /** Undefined where the server is not shared. */
+  readonly share?: Pick<ShareDoor, 'sharing' | 'onCertificate'>;
+  readonly close: () => Promise<void>;
 }
 
 /**
  * Opens the store and serves the app and API on this device.
- * @throws InputError for an address that is not this device's own; StoreTooNewError; an error where no port is free
+ * @throws InputError for an address that is not this device's own or a database that does not let it in; StoreTooNewError; an error where no port is free
  */
-export async function startServer(
-  input: ServeInput = {},
-): Promise<{ readonly url: string; readonly close: () => Promise<void> }> {
+export async function startServer(input: ServeInput = {}): Promise<RunningServer> {
   const {
     port = DEFAULT_PORT,
     host = '127.0.0.1',
-    dataDir = process.env['VATSIDE_DATA'] ?? join(ROOT, '.data'),
     webDir = join(ROOT, 'dist/web'),
     makesDir = join(ROOT, 'makes'),
     wordsDir = join(ROOT, 'words'),
+    share,
   } = input;
   if (!LOOPBACK.includes(host)) {
     throw new InputError([
@@ -48,26 +59,41 @@ export async function startServer(
         field: 'host',
         value: host,
         expected: `one of ${LOOPBACK.join(', ')}`,
-        remedy: 'The log has no lock of its own yet: serve it to this device only.',
+        remedy: 'To serve other devices too, share it: then each of them is paired.',
       },
     ]);
   }
-  const store = await openSqliteStore({ file: join(dataDir, 'vatside.sqlite'), nowMs: Date.now() });
-  const app = createApp({
-    store,
-    shelf: readShelf(makesDir),
-    sums: sumsIn(wordsDir),
-    wordsDir,
-    ...(existsSync(join(webDir, 'index.html')) ? { webDir } : {}),
-  });
-  const server = createAdaptorServer({ fetch: app.fetch });
-  if (!('closeAllConnections' in server)) throw new Error('The server is not plain HTTP.');
+  const storeAt = chosenStore({ ...input, environment: process.env });
+  const dataDir = input.dataDir ?? process.env['VATSIDE_DATA'] ?? join(ROOT, '.data');
+  const store = await openStore({ at: storeAt, nowMs: Date.now() });
   try {
+    const door = share === undefined ? undefined : await shareDoor({ access: store.access, dataDir, settings: share, now: Date.now }); // prettier-ignore
+    const app = createApp({
+      store,
+      shelf: readShelf(makesDir),
+      sums: sumsIn(wordsDir),
+      wordsDir,
+      ...(existsSync(join(webDir, 'index.html')) ? { webDir } : {}),
+      ...(door === undefined ? {} : { sharing: door.sharing }),
+    });
+    const answer = (request: Request, at: Door): Response | Promise<Response> => app.fetch(request, { ...at });
+    const server = createAdaptorServer({
+      fetch: (request, { incoming }) => answer(request, { door: 'own', address: incoming.socket.remoteAddress ?? '' }),
+    });
+    if (!('closeAllConnections' in server)) throw new Error('The server is not plain HTTP.');
     const taken = await listen({ server, host, port });
+    try {
+      await door?.listen(answer, port === 0 ? 0 : taken);
+    } catch (error) {
+      await closeServer(server);
+      throw error;
+    }
     return {
       url: `http://${host === '::1' ? '[::1]' : host}:${taken}/`,
+      store: storeAt,
+      ...(door === undefined ? {} : { share: door }),
       async close() {
-        await closeServer(server);
+        await Promise.all([closeServer(server), door?.close()]);
         await store.close();
       },
     };
@@ -75,39 +101,4 @@ export async function startServer(
     await store.close();
     throw error;
   }
-}
-
-async function listen(input: {
-  readonly server: Server;
-  readonly host: string;
-  readonly port: number;
-}): Promise<number> {
-  const { server, host, port } = input;
-  for (let offset = 0; ; offset++) {
-    try {
-      return await listenOn(server, { host, port: port === 0 ? 0 : port + offset });
-    } catch (error) {
-      const isTaken = error instanceof Error && 'code' in error && error.code === 'EADDRINUSE';
-      if (!isTaken || offset >= PORTS_TRIED) throw error;
-    }
-  }
-}
-
-function listenOn(server: Server, at: { readonly host: string; readonly port: number }): Promise<number> {
-  return new Promise((resolve, reject) => {
-    server.once('error', reject);
-    server.listen(at, () => {
-      server.off('error', reject);
-      const address = server.address();
-      resolve(typeof address === 'object' && address !== null ? address.port : at.port);
-    });
-  });
-}
-
-/** Live lines stay open for hours; they are cut, and every client opens its line again by itself. */
-function closeServer(server: Server): Promise<void> {
-  return new Promise((resolve, reject) => {
-    server.close((error) => (error === undefined ? resolve() : reject(error)));
-    server.closeAllConnections();
-  });
 }

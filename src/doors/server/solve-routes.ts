@@ -54,6 +54,7 @@ export function solveRoutes(shelf: MakeShelf): Route[] {
     {
       method: 'post',
       path: '/api/solve',
+      needs: 'reader',
       summary:
         'Settings of a make that reach what is wanted, how surely, and what they cost; or what stands in the way.',
       body: z.strictObject({ makeId: z.string(), answers: answersSchema, question: questionSchema, seed: z.int().optional() }), // prettier-ignore

@@ -26,6 +26,7 @@ export function sumRoutes(sums: Sums): Route[] {
   const list: Route = {
     method: 'get',
     path: '/api/calc',
+    needs: 'reader',
     summary: 'The sums there are and what each answers.',
     result: z.object({ sums: z.array(z.object({ name: z.string(), answers: z.string() })) }),
     answer: (c) => c.json({ sums: [...sums.values()].map(({ name, answers }) => ({ name, answers })) }),
@@ -34,6 +35,7 @@ export function sumRoutes(sums: Sums): Route[] {
     {
       method: 'get',
       path: `/api/calc/${sum.name}`,
+      needs: 'reader',
       summary: `Schemas and an example of: ${sum.answers}`,
       result: z.object({
         name: z.string(),
@@ -47,6 +49,7 @@ export function sumRoutes(sums: Sums): Route[] {
     {
       method: 'post',
       path: `/api/calc/${sum.name}`,
+      needs: 'reader',
       summary: sum.answers,
       body: sum.input,
       result: z.object({

@@ -2,8 +2,9 @@
 import type { BatchRecord, RecordEntry } from '../../record/batch-record.ts';
 import type { JsonObject } from '../../record/event.ts';
 import { csvText, type CsvCell } from './csv.ts';
+import { isoInstant } from './iso-instant.ts';
 
-const HEAD = [
+export const RECORD_HEAD = [
   'lotCode', 'pot', 'happenedAt', 'loggedAt', 'elapsedMin', 'kind', 'standing', 'step', 'quantity', 'value', 'unit', 'sample', 'words', 'person', 'device', 'event', 'because', 'body',
 ] as const; // prettier-ignore
 
@@ -11,19 +12,22 @@ const HEAD = [
  * @returns CSV: instants in UTC (ISO 8601), minutes since the batch's zero, values in the unit beside them, and the whole body as JSON
  */
 export function recordCsv(record: BatchRecord): string {
-  const rows = record.entries.flatMap((entry) => [...earlierRows(record, entry), rowOf(record, entry)]);
-  return csvText([[...HEAD], ...rows]);
+  return csvText([[...RECORD_HEAD], ...recordRows(record)]);
 }
 
-const iso = (at: number): string => new Date(at).toISOString();
+/** The rows alone, of all entries or of those of one kind. */
+export const recordRows = (record: BatchRecord, kind?: string): CsvCell[][] =>
+  record.entries
+    .filter((entry) => kind === undefined || entry.kind === kind)
+    .flatMap((entry) => [...earlierRows(record, entry), rowOf(record, entry)]);
 
 function earlierRows(record: BatchRecord, entry: RecordEntry): CsvCell[][] {
-  return entry.was.map((was) => cells({ record, ...was, loggedAt: null, deviceId: entry.deviceId, eventId: entry.eventId, standing: `set right ${iso(was.replacedAt)} by ${was.replacedBy}`, because: was.because ?? null })); // prettier-ignore
+  return entry.was.map((was) => cells({ record, ...was, loggedAt: null, deviceId: entry.deviceId, eventId: entry.eventId, standing: `set right ${isoInstant(was.replacedAt)} by ${was.replacedBy}`, because: was.because ?? null })); // prettier-ignore
 }
 
 function rowOf(record: BatchRecord, entry: RecordEntry): CsvCell[] {
   const { retracted } = entry;
-  const standing = retracted === null ? 'stands' : `taken back ${iso(retracted.at)} by ${retracted.person}`;
+  const standing = retracted === null ? 'stands' : `taken back ${isoInstant(retracted.at)} by ${retracted.person}`;
   return cells({ record, ...entry, standing, because: null });
 }
 
@@ -42,7 +46,7 @@ function cells(input: {
   const { record, body, at, kind } = input;
   const value = first(body, ['value', 'amount', 'massKg']);
   return [
-    record.lotCode, record.name, iso(at), input.loggedAt === null ? null : iso(input.loggedAt),
+    record.lotCode, record.name, isoInstant(at), input.loggedAt === null ? null : isoInstant(input.loggedAt),
     Number(((at - record.zeroAt) / 60_000).toFixed(2)), kind, input.standing,
     text(body, ['stepId']), text(body, ['quantity', 'ingredient', 'judgement', 'what', 'item']), value, unitOf(kind, body), text(body, ['sample']),
     text(body, ['grade', 'said', 'text', 'words', 'note', 'choice', 'answer']), input.person, input.deviceId, input.eventId, input.because, JSON.stringify(body),

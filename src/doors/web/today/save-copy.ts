@@ -2,7 +2,7 @@ import { localDay } from '../plan/wall-clock.ts';
 
 /** Hands the whole log to the browser as one file to keep. */
 export function saveCopy(input: { readonly text: string; readonly now: number }): void {
-  saveText({ text: input.text, type: 'application/json', name: `vatside-${localDay(input.now)}.json` });
+  saveText({ text: input.text, type: 'application/x-ndjson', name: `vatside-${localDay(input.now)}.ndjson` });
 }
 
 /** Hands a text to the browser as a file to keep. */

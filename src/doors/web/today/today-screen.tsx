@@ -160,11 +160,11 @@ function Starts({
         ) : null}
         <li>
           <Button onClick={() => file.current?.click()}>{say('today:starts.file')}</Button>
+          {/* Any file: phones do not know the ending of a copy and would not let it be chosen. */}
           <input
             ref={file}
             className="out-of-sight"
             type="file"
-            accept=".json,application/json"
             aria-label={say('today:starts.file')}
             tabIndex={-1}
             onChange={(event) => {

@@ -22,8 +22,8 @@ export function SaveFailed({ failed, log }: { readonly failed: string | null; re
 
 function saveFile(text: string): void {
   const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
-  link.download = 'vatside-record.json';
+  link.href = URL.createObjectURL(new Blob([text], { type: 'application/x-ndjson' }));
+  link.download = 'vatside-record.ndjson';
   link.click();
   URL.revokeObjectURL(link.href);
 }

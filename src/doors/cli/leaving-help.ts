@@ -1,0 +1,30 @@
+/** What `vatside backup`, `restore` and `import` take. */
+export const BACKUP_HELP = `vatside backup <file> [--data folder] [--force]
+
+Copies the whole store into one file while the app may be running and writing: the copy is the store as it stood at one
+moment. It is looked through and on the disk before it gets its name; nothing is written over without --force.
+
+  vatside backup vatside-monday.sqlite
+  vatside restore vatside-monday.sqlite --into elsewhere   to try it out: a backup that was never restored is a hope
+`;
+
+export const RESTORE_HELP = `vatside restore <file> [--into folder | --data folder] [--replace]
+
+Puts a backup back, into an empty folder: looked through from end to end first, then in place in one step. A copy as text
+("vatside export --all", "Save a copy" in the app) is taken too.
+
+  --into folder   where to; else where "vatside serve" keeps its store
+  --replace       where a store is already: that one is kept beside it under the day and hour, never deleted
+Stop "vatside serve" first. A backup of an older program is brought forward when it is next started; one of a newer program
+is refused.
+`;
+
+export const IMPORT_HELP = `vatside import <file>... [--data folder]
+
+Adds what copies hold to the store: events.ndjson of "vatside export --all", or a file of "Save a copy" in the app. Every file
+is looked through to its end before anything is written: its sum, every event, and that none contradicts the store. What is
+there already is passed over, so that importing twice adds nothing. The worked example is no record and is left out.
+
+A file that was cut off, altered or is something else is refused with the line and the field. Should the machine stop in the
+middle, the same command goes on from there.
+`;

@@ -1,0 +1,111 @@
+/** `vatside restore`: a backup back into an empty folder, in one step. */
+import { copyFileSync, constants, existsSync, linkSync, mkdirSync, renameSync, rmSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { StoreTooNewError } from '../../store/port.ts';
+import { STORE_FORMAT } from '../../store/sql-schema.ts';
+import { openSqliteStore } from '../../store/sqlite.ts';
+import { copySqlite, DamagedFileError, hasLogBeside, lookAtSqlite, settleSqlite, type SqliteLook } from '../../store/sqlite-file.ts'; // prettier-ignore
+import { sayIn } from './catalogues.ts';
+import { DATA_OPTION, placeOf } from './copy/chosen.ts';
+import { kindOfFile } from './copy/read-copy-file.ts';
+import { checkCopy, takeCopy } from './copy/take-in.ts';
+import { tellingFaults } from './copy/told-faults.ts';
+import { syncPath, unfinished } from './copy/whole-file.ts';
+import { readFlags } from './flags.ts';
+import { LANGUAGE_OPTIONS, languageOf } from './language.ts';
+import { RESTORE_HELP } from './leaving-help.ts';
+import { EXIT, UsageError, type World } from './world.ts';
+
+const OPTIONS = {
+  ...DATA_OPTION, ...LANGUAGE_OPTIONS, into: { type: 'string' }, replace: { type: 'boolean' }, help: { type: 'boolean', short: 'h' },
+} as const; // prettier-ignore
+
+/** Puts a backup in place of an empty store, or of one that is kept aside under a dated name. */
+export async function restoreCommand(world: World, args: readonly string[]): Promise<number> {
+  const { values, positionals } = readFlags({ args, options: OPTIONS, command: 'restore' });
+  if (values.help === true) {
+    world.out(RESTORE_HELP);
+    return EXIT.answered;
+  }
+  const [path, ...more] = positionals;
+  if (path === undefined || more.length > 0) throw new UsageError('give one file: vatside restore <file>.');
+  if (values.into !== undefined && values.data !== undefined) throw new UsageError('--into and --data say the same: give one of them.'); // prettier-ignore
+  return tellingFaults(world, async () => {
+    const { file } = placeOf(values.into ?? values.data);
+    const say = sayIn(languageOf(world, values));
+    const drafts = [unfinished(file), `${unfinished(file)}-filled`];
+    try {
+      mkdirSync(dirname(file), { recursive: true });
+      const isEmpty = await isFree({ file, isReplacing: values.replace === true });
+      const look = await prepare({ path, drafts, now: world.now() });
+      const aside = isEmpty ? null : keepAside(file, world.now());
+      renameSync(drafts[0] ?? '', file);
+      syncPath(dirname(file));
+      const { streams, events } = look;
+      world.out(`${say('leaving:restore.done', { file: path, streams, events, into: file })}\n`);
+      if (aside !== null) world.out(`${say('leaving:restore.aside', { aside })}\n`);
+      return EXIT.answered;
+    } finally {
+      for (const draft of drafts) for (const end of ['', '-wal', '-shm', '-journal']) rmSync(`${draft}${end}`, { force: true }); // prettier-ignore
+    }
+  });
+}
+
+/**
+ * True where nothing is lost when another file takes this place.
+ * @throws FileInUseError; UsageError where there are events and nobody said to replace them
+ */
+async function isFree(input: { readonly file: string; readonly isReplacing: boolean }): Promise<boolean> {
+  const { file, isReplacing } = input;
+  if (!existsSync(file)) return true;
+  await settleSqlite(file);
+  try {
+    const { format, streams, events } = await lookAtSqlite(file);
+    if (format > 0 && events === 0) return true;
+    if (isReplacing) return false;
+    throw new UsageError(`${dirname(file)} has ${events} events in ${streams} streams already. Name an empty folder with --into, or keep what is there aside with --replace.`); // prettier-ignore
+  } catch (error) {
+    // What cannot be read is kept aside all the more.
+    if (error instanceof DamagedFileError && isReplacing) return false;
+    throw error;
+  }
+}
+
+/** Makes the new store beside the place it is to have, whole and looked through. */
+async function prepare(input: { readonly path: string; readonly drafts: readonly string[]; readonly now: number }): Promise<SqliteLook> {
+  const { path, drafts, now } = input;
+  const [draft = '', filled = ''] = drafts;
+  const kind = await kindOfFile(path);
+  if (kind === 'store') {
+    if (hasLogBeside(path)) throw new UsageError(`${path} is a store at work and no backup: some of it stands in ${path}-wal. Make a backup with vatside backup.`);
+    copyFileSync(path, draft, constants.COPYFILE_EXCL);
+  } else {
+    // A copy as text, or something that its reader will name.
+    const store = await openSqliteStore({ file: filled, nowMs: now });
+    try {
+      await checkCopy(store, path);
+      await takeCopy(store, path);
+    } finally {
+      await store.close();
+    }
+    await copySqlite({ from: filled, to: draft });
+  }
+  if (kind === 'store') await settleSqlite(draft, path);
+  const look = await lookAtSqlite(draft, path);
+  if (look.format === 0) throw new DamagedFileError({ file: path, found: 'it is a database of another program' });
+  if (look.format > STORE_FORMAT) throw new StoreTooNewError({ found: look.format, known: STORE_FORMAT });
+  syncPath(draft);
+  return look;
+} // prettier-ignore
+
+/** Gives what is there a second, dated name, so that there is a store under the first one at every moment. */
+function keepAside(file: string, now: number): string {
+  const aside = join(dirname(file), `vatside.${new Date(now).toISOString().replaceAll(/[:.]/g, '-')}.sqlite`);
+  try {
+    linkSync(file, aside);
+  } catch {
+    copyFileSync(file, aside, constants.COPYFILE_EXCL);
+  }
+  syncPath(aside);
+  return aside;
+}
