@@ -8,6 +8,7 @@ import { z } from 'zod';
 import { foldBatch } from '../../record/fold.ts';
 import { newEvent } from '../../record/new-event.ts';
 import type { EventStore } from '../../store/port.ts';
+import { notingDevice } from '../../../tests/store/sample-events.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 
@@ -86,6 +87,23 @@ describe('a reading sent by a probe', () => {
     const other = await post({ ...reading, value: 39 });
     expect(other.status).toBe(400);
     expect(await other.json()).toMatchObject({ errors: [{ code: 'contradiction', field: 'id' }] });
+  });
+
+  it('is noted once where it reaches two servers of one store at the same moment', async () => {
+    const reading = { quantity: 'temperatureC', value: 38.2, id: 'probe-1 08:05' };
+    const init = { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(reading) };
+    const answers = await Promise.all([app, serve(), serve()].map((server) => server.request(PATH, init)));
+    const texts = await Promise.all(answers.map((answer) => answer.text()));
+    expect(texts.map((text) => /"state":"(\w+)"/.exec(text)?.[1]).sort()).toEqual(['added', 'known', 'known']);
+    expect((await recordNow()).readings).toHaveLength(1);
+  });
+
+  it('is known again in a make of more than a thousand readings', async () => {
+    const probe = notingDevice('probe');
+    await store.append(Array.from({ length: 1100 }, () => probe('look')));
+    const reading = { quantity: 'temperatureC', value: 38.2, id: 'probe-1 17:05' };
+    expect(await (await post(reading)).json()).toMatchObject({ answers: [{ state: 'added' }] });
+    expect(await (await post(reading)).json()).toMatchObject({ answers: [{ state: 'known' }] });
   });
 
   it('is told to open pages at once', async () => {
