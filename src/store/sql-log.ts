@@ -106,7 +106,10 @@ async function appendAll(
       .onConflict((conflict) => conflict.column('stream_id').doUpdateSet((row) => ({ last: row.ref('streams.last') })))
       .execute();
   }
-  const known = await knownTexts(db, events);
+  const known = await knownTexts(
+    db,
+    events.map((event) => event.id),
+  );
   const answers: Appended[] = [];
   const fresh = new Map<string, { readonly id: string; readonly text: string }[]>();
   for (const event of events) {
@@ -154,9 +157,9 @@ async function raised(
   return lasts;
 }
 
-async function knownTexts(db: Transaction<Tables>, events: readonly Event[]): Promise<Map<string, string>> {
+async function knownTexts(db: Kysely<Tables>, asked: readonly string[]): Promise<Map<string, string>> {
   const known = new Map<string, string>();
-  for (const ids of inParts([...new Set(events.map((event) => event.id))])) {
+  for (const ids of inParts([...new Set(asked)])) {
     const rows = await db.selectFrom('log').select(['id', 'event']).where('id', 'in', ids).execute();
     for (const row of rows) known.set(row.id, row.event);
   }

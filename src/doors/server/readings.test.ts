@@ -8,7 +8,6 @@ import { z } from 'zod';
 import { foldBatch } from '../../record/fold.ts';
 import { newEvent } from '../../record/new-event.ts';
 import type { EventStore } from '../../store/port.ts';
-import { notingDevice } from '../../../tests/store/sample-events.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 
@@ -96,14 +95,6 @@ describe('a reading sent by a probe', () => {
     const texts = await Promise.all(answers.map((answer) => answer.text()));
     expect(texts.map((text) => /"state":"(\w+)"/.exec(text)?.[1] ?? text).sort()).toEqual(['added', 'known', 'known']);
     expect((await recordNow()).readings).toHaveLength(1);
-  });
-
-  it('is known again in a make of more than a thousand readings', async () => {
-    const probe = notingDevice('probe');
-    await store.append(Array.from({ length: 1100 }, () => probe('look')));
-    const reading = { quantity: 'temperatureC', value: 38.2, id: 'probe-1 17:05' };
-    expect(await (await post(reading)).json()).toMatchObject({ answers: [{ state: 'added' }] });
-    expect(await (await post(reading)).json()).toMatchObject({ answers: [{ state: 'known' }] });
   });
 
   it('is told to open pages at once', async () => {
