@@ -134,6 +134,22 @@ async function appendAll(
   return answers;
 }
 
+async function knownTexts(db: Kysely<Tables>, asked: readonly string[]): Promise<Map<string, string>> {
+  const known = new Map<string, string>();
+  for (const ids of inParts([...new Set(asked)])) {
+    const rows = await db.selectFrom('log').select(['id', 'event']).where('id', 'in', ids).execute();
+    for (const row of rows) known.set(row.id, row.event);
+  }
+  return known;
+}
+
+function inParts<T>(all: readonly T[]): T[][] {
+  const parts: T[][] = [];
+  for (let from = 0; from < all.length; from += ROWS_PER_STATEMENT)
+    parts.push(all.slice(from, from + ROWS_PER_STATEMENT));
+  return parts;
+}
+
 /** Raises the last place of each stream by how many events came to it, and gives the new ones. */
 async function raised(
   db: Transaction<Tables>,
@@ -155,22 +171,6 @@ async function raised(
     }
   }
   return lasts;
-}
-
-async function knownTexts(db: Kysely<Tables>, asked: readonly string[]): Promise<Map<string, string>> {
-  const known = new Map<string, string>();
-  for (const ids of inParts([...new Set(asked)])) {
-    const rows = await db.selectFrom('log').select(['id', 'event']).where('id', 'in', ids).execute();
-    for (const row of rows) known.set(row.id, row.event);
-  }
-  return known;
-}
-
-function inParts<T>(all: readonly T[]): T[][] {
-  const parts: T[][] = [];
-  for (let from = 0; from < all.length; from += ROWS_PER_STATEMENT)
-    parts.push(all.slice(from, from + ROWS_PER_STATEMENT));
-  return parts;
 }
 
 /** Bodies are left to the fold, which keeps what it cannot read; one of them must not hide the others. */
