@@ -75,6 +75,18 @@ describe('a note that meets another one in the database', () => {
     expect(told.said.at(-1)).toBe('commit');
   });
 
+  it.each(['23505', '42P07', '42710'])(
+    'waits for a store that another server makes ready just then (%s)',
+    async (code) => {
+      const told = new Told();
+      const pauses: number[] = [];
+      told.faults = [1, 2].map(() => ({ at: /create table/, error: failing(code) }));
+      await openPostgresStore({ url: 'postgres://told/', nowMs: 0, openPool: told.pool, patience: patienceOf(pauses) });
+      expect(pauses).toEqual([10, 20]);
+      expect(told.said.filter((text) => text.startsWith('create table'))).toHaveLength(1);
+    },
+  );
+
   it('is given up after so many runs, with what the database said', async () => {
     const { told, store, pauses } = await openTold();
     told.faults = Array.from({ length: 20 }, () => ({ at: /^commit$/, error: failing('40001') }));
