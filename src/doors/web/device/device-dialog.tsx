@@ -3,6 +3,7 @@ import { LANGUAGES } from '../../../exchange/words.ts';
 import { Button } from '../look/button.tsx';
 import { Choice } from '../look/choice.tsx';
 import { Dialog } from '../look/dialog.tsx';
+import { OnTheNetwork } from './on-the-network.tsx';
 import { useReader } from './reader.tsx';
 import './device-dialog.css';
 
@@ -38,6 +39,7 @@ export function DeviceDialog({ open, onClose }: { readonly open: boolean; readon
           onChange={(hand) => change({ hand })}
         />
         <p className="device-dialog-hint">{say('app:device.handHint')}</p>
+        <OnTheNetwork onLeave={onClose} />
         <Button kind="main" onClick={onClose}>
           {say('app:device.close')}
         </Button>

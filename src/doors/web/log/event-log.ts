@@ -1,6 +1,10 @@
 import type { Event } from '../../../record/event.ts';
+import type { Role } from '../../../record/may-note.ts';
 import type { EventKinds } from '../../../record/parse-event.ts';
 import type { SetAside } from '../../../store/browser.ts';
+
+/** What the server lets this device do: a role, or nothing where it is not paired. With no server it is the owner of its own log. */
+export type Access = Role | 'none';
 
 /** What the log holds at one moment. The object changes when, and only when, something in it does. */
 export interface LogSnapshot {
@@ -17,6 +21,8 @@ export interface LogSnapshot {
   readonly deviceId: string;
   /** Whether the server answered when it was last asked; true while nobody has asked it. */
   readonly isInTouch: boolean;
+  /** As the server said last, also after the page was loaded anew without it. */
+  readonly access: Access;
 }
 
 /** One thing to note. `happenedAt` is now unless it is given. */
@@ -53,6 +59,8 @@ export interface EventLog {
   newStreamId(type: 'batch' | 'vat' | 'lot' | 'brine' | 'piece' | 'place' | 'make' | 'day' | 'device'): string;
   /** Exchanges with the server now, if there is one; never throws for a missing network. */
   synchroniseNow(): Promise<void>;
+  /** Puts what a server refused back among what waits for it: this device may have another role by now. */
+  sendAgain(): Promise<void>;
   /** Everything as one file to keep. */
   fileText(): string;
   close(): Promise<void>;
