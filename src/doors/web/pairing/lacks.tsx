@@ -4,10 +4,11 @@ import { Notice } from '../look/notice.tsx';
 import { lacksOf } from './pairing-view.ts';
 
 /** What a page that came over plain HTTP cannot do, said before it is missed; nothing where all of it works. */
-export function Lacks(): ReactNode {
+export function Lacks({ isBrief = false }: { readonly isBrief?: boolean }): ReactNode {
   const { say } = useReader();
   const lacks = lacksOf(globalThis.isSecureContext);
   if (lacks.length === 0) return null;
+  if (isBrief) return <Notice kind="caution">{say('pairing:lacks.brief')}</Notice>;
   return (
     <Notice kind="caution" title={say('pairing:lacks.title')}>
       <ul className="lacks">

@@ -46,7 +46,7 @@ export function PairScreen({
   const isReady = code.length === CODE_DIGITS && name.trim() !== '' && !isAsking;
   if (paired?.is === 'paired') return <Done role={paired.role} />;
   return (
-    <main className="pair">
+    <main className="pairing">
       <title>{say('pairing:pair.title')}</title>
       <p className="pair-house">{say('app:name')}</p>
       <h1>{say('pairing:pair.title')}</h1>
@@ -106,7 +106,7 @@ export function PairScreen({
         {fromPicture !== '' && code === fromPicture && problem !== null ? (
           <Notice kind="caution">{problem}</Notice>
         ) : null}
-        <Button type="submit" kind="main" className="pair-do" disabled={!isReady}>
+        <Button type="submit" kind={isReady ? 'main' : 'plain'} className="pair-do" disabled={!isReady}>
           {say(isAsking ? 'pairing:pair.asking' : 'pairing:pair.do')}
         </Button>
       </form>
@@ -126,7 +126,7 @@ export function PairScreen({
 function Done({ role }: { readonly role: Extract<Paired, { is: 'paired' }>['role'] }): ReactNode {
   const { say } = useReader();
   return (
-    <main className="pair">
+    <main className="pairing">
       <title>{say('pairing:pair.title')}</title>
       <p className="pair-house">{say('app:name')}</p>
       <Card rim aria-labelledby="paired">

@@ -47,7 +47,7 @@ export function PauseCard({
         {pause.title}
       </h1>
       {goes === null ? null : <p className="vat-manner">{goes}</p>}
-      {goes === null ? null : <Lacks />}
+      {goes === null ? null : <Lacks isBrief />}
       {list === null ? null : <ReadyPathChoice list={list} onPath={onPath} />}
       <p className="pause-left" role="status">
         {open.length === 0 ? say('vat:pause.all') : say('vat:pause.left', { count: open.length })}
