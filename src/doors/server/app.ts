@@ -55,13 +55,13 @@ export function createApp(input: AppInput): Hono {
   const lines = new LiveLines();
   const app = new Hono();
   app.onError(answerError);
-  app.use(strictHeaders());
   app.use(async (c, next) => {
     await next();
     // Over plain HTTP from another machine browsers ignore this one, and complain of it on every page.
     const isPlain = sharing !== undefined && sharing.fingerprint === null && doorIn(c, sharing).door === 'shared';
     if (isPlain) c.res.headers.delete('cross-origin-opener-policy');
   });
+  app.use(strictHeaders());
   app.use(
     ownPagesOnly((c) =>
       sharing !== undefined && doorIn(c, sharing).door === 'shared' ? [...names, ...sharing.names()] : names,
