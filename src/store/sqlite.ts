@@ -1,9 +1,13 @@
-import { Kysely, SqliteDialect, type SqliteDatabase } from 'kysely';
+import { Kysely, sql, SqliteDialect, type SqliteDatabase } from 'kysely';
 import { openNodeSqlite } from './node-sqlite.ts';
 import type { SharedStore } from './access.ts';
 import { sqlAccess } from './sql-access.ts';
+import type { SqlEngine } from './sql-engine.ts';
 import { sqlEventStore } from './sql-log.ts';
 import { migrate, type Tables } from './sql-schema.ts';
+
+/** One writer at a time, who waits for the file inside the engine; and all who open the file stand on one machine. */
+const engine: SqlEngine = { run: (work) => work(), now: () => sql<number>`${Date.now()}` };
 
 /**
  * The event store in one SQLite file.
@@ -21,10 +25,10 @@ export async function openSqliteStore(input: {
   const { file, nowMs, open = openNodeSqlite } = input;
   const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: () => open(file) }) });
   try {
-    await migrate({ db, nowMs });
+    await migrate({ db, engine, nowMs });
   } catch (error) {
     await db.destroy();
     throw error;
   }
-  return { ...sqlEventStore(db), access: sqlAccess(db) };
+  return { ...sqlEventStore({ db, engine }), access: sqlAccess({ db, engine }) };
 }

@@ -6,6 +6,7 @@ import { InputError, type Problem } from '../../numbers/validity.ts';
 import { readingSchema } from '../../make/history.ts';
 import { eventSchema, type Event } from '../../record/event.ts';
 import { foldBatch } from '../../record/fold.ts';
+import { EventConflictError } from '../../record/merge.ts';
 import { problemsOf } from '../../record/parse-event.ts';
 import type { EventStore } from '../../store/port.ts';
 import type { LiveStreams } from './live-streams.ts';
@@ -13,6 +14,7 @@ import { postedReadingSchema, readPosted, type Posted } from './posted-reading.t
 import { readJson } from './read-json.ts';
 import type { Route } from './route.ts';
 import type { ServerDevice } from './server-device.ts';
+import { wholeStream } from './whole-stream.ts';
 
 /** Readings taken in one request: a logger that was offline for an hour, not a whole archive. */
 const LARGEST_POST = 200;
@@ -57,7 +59,9 @@ export function readingRoutes(input: {
       async answer(c) {
         const streamId = streamIdOf(c);
         const items = await itemsOf(c);
-        const answers = await inTurn(() => noted({ store, live, device, streamId, items, nowAt: now() }));
+        const note = () => noted({ store, live, device, streamId, items, nowAt: now() });
+        // Another server on the same store noted it in between: it is known by now.
+        const answers = await inTurn(() => note().catch((error: unknown) => (error instanceof EventConflictError ? note() : Promise.reject(error)))); // prettier-ignore
         return c.json({ answers });
       },
     },
@@ -97,7 +101,7 @@ async function noted(input: {
   readonly nowAt: number;
 }): Promise<readonly Answer[]> {
   const { store, live, device, streamId, items, nowAt } = input;
-  const events = (await store.readStream({ streamId, after: 0 })).map(({ event }) => event);
+  const events = await wholeStream(store, streamId);
   const record = foldBatch(events);
   if (!record.isOpened) {
     throw new HTTPException(404, { message: `No batch ${streamId} is on this server; its address is on the page "Readings from instruments"` }); // prettier-ignore
@@ -128,7 +132,7 @@ async function noted(input: {
   if (problems.length > 0) throw new InputError(problems);
   if (added.length > 0) {
     await store.append(added);
-    live.tell((await store.listStreams()).filter((stream) => stream.streamId === streamId));
+    live.tell([await store.streamState(streamId)]);
   }
   return answers;
 }

@@ -3,10 +3,10 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createAdaptorServer } from '@hono/node-server';
 import { InputError } from '../../numbers/validity.ts';
-import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 import { closeServer, listen } from './listening.ts';
 import { readShelf } from './make-routes.ts';
+import { chosenStore, dataFolder, openStore, type StoreAt } from './open-store.ts';
 import { shareDoor, type ShareDoor, type ShareSettings } from './share/share-door.ts';
 import type { Door } from './share/sharing.ts';
 import { sumsIn } from './sums.ts';
@@ -19,8 +19,9 @@ export interface ServeInput {
   /** 0 takes any free port. */
   readonly port?: number;
   readonly host?: string;
-  /** Folder of the store; `VATSIDE_DATA`, else `.data` in the checkout, unless given. */
+  /** Where the store is: a folder or a PostgreSQL database, as `chosenStore` says. */
   readonly dataDir?: string;
+  readonly databaseUrl?: string;
   readonly webDir?: string;
   readonly makesDir?: string;
   readonly wordsDir?: string;
@@ -32,6 +33,7 @@ export interface ServeInput {
 export interface RunningServer {
   /** On this machine. */
   readonly url: string;
+  readonly store: StoreAt;
   /** Undefined where the server is not shared. */
   readonly share?: Pick<ShareDoor, 'sharing' | 'onCertificate'>;
   readonly close: () => Promise<void>;
@@ -39,13 +41,12 @@ export interface RunningServer {
 
 /**
  * Opens the store and serves the app and API on this device.
- * @throws InputError for an address that is not this device's own; StoreTooNewError; an error where no port is free
+ * @throws InputError for an address that is not this device's own or a database that does not let it in; StoreTooNewError; an error where no port is free
  */
 export async function startServer(input: ServeInput = {}): Promise<RunningServer> {
   const {
     port = DEFAULT_PORT,
     host = '127.0.0.1',
-    dataDir = process.env['VATSIDE_DATA'] ?? join(ROOT, '.data'),
     webDir = join(ROOT, 'dist/web'),
     makesDir = join(ROOT, 'makes'),
     wordsDir = join(ROOT, 'words'),
@@ -62,9 +63,10 @@ export async function startServer(input: ServeInput = {}): Promise<RunningServer
       },
     ]);
   }
-  const store = await openSqliteStore({ file: join(dataDir, 'vatside.sqlite'), nowMs: Date.now() });
+  const storeAt = chosenStore({ ...input, environment: process.env });
+  const store = await openStore({ at: storeAt, nowMs: Date.now() });
   try {
-    const door = share === undefined ? undefined : await shareDoor({ access: store.access, dataDir, settings: share, now: Date.now }); // prettier-ignore
+    const door = share === undefined ? undefined : await shareDoor({ access: store.access, dataDir: dataFolder(input), settings: share, now: Date.now }); // prettier-ignore
     const app = createApp({
       store,
       shelf: readShelf(makesDir),
@@ -87,6 +89,7 @@ export async function startServer(input: ServeInput = {}): Promise<RunningServer
     }
     return {
       url: `http://${host === '::1' ? '[::1]' : host}:${taken}/`,
+      store: storeAt,
       ...(door === undefined ? {} : { share: door }),
       async close() {
         await Promise.all([closeServer(server), door?.close()]);
