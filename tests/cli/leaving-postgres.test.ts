@@ -61,25 +61,24 @@ describe('a dairy whose log is in PostgreSQL', () => {
   it('is backed up whole as of one moment while two servers write', async () => {
     const { url } = await newDatabase();
     const stores = await Promise.all([0, 1].map(() => openPostgresStore({ url, nowMs: 0 })));
-    let isWriting = true;
-    let acknowledged = 0;
+    const busy = { isWriting: true, acknowledged: 0 };
     const writing = stores.map(async (store, index) => {
       const note = notingDevice(`device-${index}`);
-      while (isWriting) {
+      while (busy.isWriting) {
         await store.append([note('foam'), note('sour', 'batch:birch')]);
-        acknowledged += 2;
+        busy.acknowledged += 2;
       }
     });
     for (const round of [0, 1, 2]) {
-      while (acknowledged < (round + 1) * 30) await new Promise((resolve) => setTimeout(resolve, 5));
-      const before = acknowledged;
+      await vi.waitUntil(() => busy.acknowledged >= (round + 1) * 30, 30_000);
+      const before = busy.acknowledged;
       expect((await vatside('backup', at(`busy-${round}.ndjson`))).code).toBe(0);
       const events = parseLogFile(text(`busy-${round}.ndjson`));
       expect(events.length).toBeGreaterThanOrEqual(before);
       // Of each append both notes or none.
       expect(events.filter(({ streamId }) => streamId === 'batch:ash')).toHaveLength(events.length / 2);
     }
-    isWriting = false;
+    busy.isWriting = false;
     await Promise.all(writing);
     await Promise.all(stores.map((store) => store.close()));
   });
