@@ -1,7 +1,7 @@
 /** Somebody's words where they are shown beside others: nothing in them that no eye sees and that changes what stands after it. */
 
 /** Signs that end a line in some readers and not in others: vertical tab, form feed, next line, line and paragraph separator. */
-const LINE_ENDS = /[\u000B\u000C\u0085\u2028\u2029]/g;
+const LINE_ENDS = /[\v\f\u0085\u2028\u2029]/g;
 /** Controls but tab and line ends; a text that is cut off at one of them, or an alarm bell, is no word. */
 const CONTROLS = /(?![\t\n\r])\p{Cc}/gu;
 /**
