@@ -95,8 +95,10 @@ function pgPool({ url, connections, silentMs }: PoolInput): PostgresPool {
     application_name: 'vatside',
     types: safeNumbers,
   });
-  // A resting connection that ends is taken out of the pool; the next use opens another.
+  // A connection may end at any moment. Resting, it is taken out of the pool; between two statements of a transaction,
+  // the next statement fails and says so. Unheard, either would end this program.
   pool.on('error', () => undefined);
+  pool.on('connect', (client) => void client.on('error', () => undefined));
   return pool;
 }
 

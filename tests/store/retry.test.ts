@@ -26,7 +26,11 @@ class Told {
     const fault = this.faults.findIndex(({ at }) => at.test(text));
     if (fault >= 0) return Promise.reject(this.faults.splice(fault, 1)[0]!.error);
     this.said.push(text);
-    const rows = /max\(format\)/.test(text) ? [{ format: STORE_FORMAT }] : /returning/.test(text) ? [{ last: 1 }] : [];
+    const rows = /max\(format\)/.test(text)
+      ? [{ format: STORE_FORMAT }]
+      : /returning/.test(text)
+        ? [{ stream_id: 'batch:ash', last: 1 }]
+        : [];
     const command = /^(commit|rollback)$/.test(text) ? text.toUpperCase() : 'SELECT';
     return Promise.resolve({ command, rowCount: rows.length, rows });
   }
