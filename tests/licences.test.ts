@@ -23,7 +23,8 @@ describe('what Vatside stands on', () => {
 
   it('holds every package that the code imports, but for what only builds and tests', () => {
     const sources = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter((path) => /\.tsx?$/.test(path) && !/\.test\.tsx?$/.test(path) && !path.startsWith('doors/web/build')); // prettier-ignore
-    const IMPORT = /(?:^(?:import|export|\})[^'"`\n]* from |^import |\bimport\()'(?!\.|node:|virtual:)((?:@[\w-]+\/)?[\w.-]+)/gm;
+    const IMPORT =
+      /(?:^(?:import|export|\})[^'"`\n]* from |^import |\bimport\()'(?!\.|node:|virtual:)((?:@[\w-]+\/)?[\w.-]+)/gm;
     const imported = new Set(sources.flatMap((path) => [...readFileSync(`src/${path}`, 'utf8').matchAll(IMPORT)].map(([, name = '']) => name))); // prettier-ignore
     expect(imported.size).toBeGreaterThan(10);
     expect([...imported].filter((name) => !names.has(name) && !/^(vite|schema-dts)$/.test(name))).toEqual([]);
