@@ -3,6 +3,7 @@ import { HTTPException } from 'hono/http-exception';
 import type { ContentfulStatusCode } from 'hono/utils/http-status';
 import { InputError, problemText, type Problem } from '../../numbers/validity.ts';
 import { isDiskFull } from '../../store/disk-full.ts';
+import { StoreUnreachableError } from '../../store/port.ts';
 
 /** Longer values are not sent back. */
 const ECHO_LENGTH = 200;
@@ -39,7 +40,7 @@ export function problemAnswer(
   return c.body(JSON.stringify(body), status, { 'content-type': 'application/problem+json' });
 }
 
-/** Turns whatever a route threw into an answer: bad input 400, outside a model 422, a bug 500 and a line for the operator. */
+/** Turns whatever a route threw into an answer: bad input 400, outside a model 422, a store out of reach 503, a bug 500 and a line for the operator. */
 export function answerError(error: Error, c: Context): Response {
   if (error instanceof InputError) {
     return error.outsideModel
@@ -52,6 +53,11 @@ export function answerError(error: Error, c: Context): Response {
   if (isDiskFull(error)) {
     console.error('The disk that the log is kept on is full: nothing new can be kept until there is room.');
     return problemAnswer(c, { status: 507, title: NO_ROOM });
+  }
+  // The client keeps what it sent and comes again: 503 says that it may.
+  if (error instanceof StoreUnreachableError) {
+    c.header('retry-after', '5');
+    return problemAnswer(c, { status: 503, title: error.message });
   }
   console.error(error);
   return problemAnswer(c, { status: 500, title: 'Something went wrong here; what was recorded is kept' });

@@ -5,10 +5,10 @@ import fc from 'fast-check';
 import type { Hono } from 'hono';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { notingDevice } from '../../../tests/store/sample-events.ts';
 import { foldBatch } from '../../record/fold.ts';
 import { newEvent } from '../../record/new-event.ts';
 import type { EventStore } from '../../store/port.ts';
+import { notingDevice } from '../../../tests/store/sample-events.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 
@@ -66,14 +66,6 @@ describe('a reading sent by a probe', () => {
     expect(entries.at(-1)?.deviceId).toMatch(/^server-/);
   });
 
-  it('is noted once, however long the make is: a probe that reads every ten seconds has a thousand in three hours', async () => {
-    const note = notingDevice('probe');
-    await store.append(Array.from({ length: 1050 }, (_, nth) => note(`look ${nth}`)));
-    const reading = { id: 'r1', quantity: 'pH', value: 6.42, at: isoOf(NOW) };
-    expect(await (await post(reading)).json()).toMatchObject({ answers: [{ state: 'added' }] });
-    expect(await (await post(reading)).json()).toMatchObject({ answers: [{ state: 'known' }] });
-  });
-
   it('stands after everything noted before it, so that it can be set right and taken back', async () => {
     await post({ quantity: 'pH', value: 6.42 });
     await post({ quantity: 'pH', value: 6.4 });
@@ -95,6 +87,23 @@ describe('a reading sent by a probe', () => {
     const other = await post({ ...reading, value: 39 });
     expect(other.status).toBe(400);
     expect(await other.json()).toMatchObject({ errors: [{ code: 'contradiction', field: 'id' }] });
+  });
+
+  it('is noted once where it reaches two servers of one store at the same moment', async () => {
+    const reading = { quantity: 'temperatureC', value: 38.2, id: 'probe-1 08:05' };
+    const init = { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(reading) };
+    const answers = await Promise.all([app, serve(), serve()].map(async (server) => server.request(PATH, init)));
+    const texts = await Promise.all(answers.map((answer) => answer.text()));
+    expect(texts.map((text) => /"state":"(\w+)"/.exec(text)?.[1] ?? text).sort()).toEqual(['added', 'known', 'known']);
+    expect((await recordNow()).readings).toHaveLength(1);
+  });
+
+  it('is known again in a make of more than a thousand readings', async () => {
+    const probe = notingDevice('probe');
+    await store.append(Array.from({ length: 1100 }, () => probe('look')));
+    const reading = { quantity: 'temperatureC', value: 38.2, id: 'probe-1 17:05' };
+    expect(await (await post(reading)).json()).toMatchObject({ answers: [{ state: 'added' }] });
+    expect(await (await post(reading)).json()).toMatchObject({ answers: [{ state: 'known' }] });
   });
 
   it('is told to open pages at once', async () => {
