@@ -20,6 +20,12 @@ export interface PositionedEvent {
   readonly event: Event;
 }
 
+/** An event that a server would not take, kept with the reason. */
+export interface SetAside {
+  readonly id: string;
+  readonly reason: string;
+}
+
 /** The device's own counter and clock, and how far that clock is from the server's once it was measured. */
 type KeptDevice = DeviceState & { readonly clockOffset?: ClockOffset };
 

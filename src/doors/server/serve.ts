@@ -64,7 +64,6 @@ export async function startServer(input: ServeInput = {}): Promise<RunningServer
     ]);
   }
   const storeAt = chosenStore({ ...input, environment: process.env });
-  const dataDir = input.dataDir ?? process.env['VATSIDE_DATA'] ?? join(ROOT, '.data');
   const store = await openStore({ at: storeAt, nowMs: Date.now() });
   try {
     const door = share === undefined ? undefined : await shareDoor({ access: store.access, dataDir: dataFolder(input), settings: share, now: Date.now }); // prettier-ignore
