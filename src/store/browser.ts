@@ -13,16 +13,16 @@ interface Placed {
   readonly event: Event;
 }
 
-/** An event with its place in this browser's whole log, growing; holes are possible. */
-export interface PositionedEvent {
-  readonly position: number;
-  readonly event: Event;
-}
-
 /** An event that a server would not take, kept with the reason. */
 export interface SetAside {
   readonly id: string;
   readonly reason: string;
+}
+
+/** An event with its place in this browser's whole log, growing; holes are possible. */
+export interface PositionedEvent {
+  readonly position: number;
+  readonly event: Event;
 }
 
 interface Schema extends DBSchema {

@@ -1,8 +1,8 @@
 import type { Context } from 'hono';
 import { HTTPException } from 'hono/http-exception';
 import type { ContentfulStatusCode } from 'hono/utils/http-status';
-import { StoreUnreachableError } from '../../store/port.ts';
 import { InputError, problemText, type Problem } from '../../numbers/validity.ts';
+import { StoreUnreachableError } from '../../store/port.ts';
 
 /** Longer values are not sent back. */
 const ECHO_LENGTH = 200;
@@ -37,11 +37,6 @@ export function problemAnswer(
 
 /** Turns whatever a route threw into an answer: bad input 400, outside a model 422, a store out of reach 503, a bug 500 and a line for the operator. */
 export function answerError(error: Error, c: Context): Response {
-  // The client keeps what it sent and comes again: 503 says that it may.
-  if (error instanceof StoreUnreachableError) {
-    c.header('retry-after', '5');
-    return problemAnswer(c, { status: 503, title: error.message });
-  }
   if (error instanceof InputError) {
     return error.outsideModel
       ? problemAnswer(c, { status: 422, title: 'Outside what the model was measured for', problems: error.problems })
@@ -49,6 +44,11 @@ export function answerError(error: Error, c: Context): Response {
   }
   if (error instanceof HTTPException) {
     return problemAnswer(c, { status: error.status, title: error.message === '' ? 'Not possible' : error.message });
+  }
+  // The client keeps what it sent and comes again: 503 says that it may.
+  if (error instanceof StoreUnreachableError) {
+    c.header('retry-after', '5');
+    return problemAnswer(c, { status: 503, title: error.message });
   }
   console.error(error);
   return problemAnswer(c, { status: 500, title: 'Something went wrong here; what was recorded is kept' });
