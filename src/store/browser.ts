@@ -14,16 +14,16 @@ interface Placed {
   readonly event: Event;
 }
 
-/** An event with its place in this browser's whole log, growing; holes are possible. */
-export interface PositionedEvent {
-  readonly position: number;
-  readonly event: Event;
-}
-
 /** An event that a server would not take, kept with the reason. */
 export interface SetAside {
   readonly id: string;
   readonly reason: string;
+}
+
+/** An event with its place in this browser's whole log, growing; holes are possible. */
+export interface PositionedEvent {
+  readonly position: number;
+  readonly event: Event;
 }
 
 /** The device's own counter and clock, and how far that clock is from the server's once it was measured. */

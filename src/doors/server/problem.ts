@@ -62,11 +62,6 @@ function refusalOf(status: number, title: string): object[] {
 
 /** Turns whatever a route threw into an answer: bad input 400, outside a model 422, a store out of reach 503, a bug 500 and a line for the operator. */
 export function answerError(error: Error, c: Context): Response {
-  // The client keeps what it sent and comes again: 503 says that it may.
-  if (error instanceof StoreUnreachableError) {
-    c.header('retry-after', '5');
-    return problemAnswer(c, { status: 503, title: error.message });
-  }
   if (error instanceof InputError) {
     return error.outsideModel
       ? problemAnswer(c, { status: 422, title: 'Outside what the model was measured for', problems: error.problems })
@@ -78,6 +73,11 @@ export function answerError(error: Error, c: Context): Response {
   if (isDiskFull(error)) {
     console.error('The disk that the log is kept on is full: nothing new can be kept until there is room.');
     return problemAnswer(c, { status: 507, title: NO_ROOM });
+  }
+  // The client keeps what it sent and comes again: 503 says that it may.
+  if (error instanceof StoreUnreachableError) {
+    c.header('retry-after', '5');
+    return problemAnswer(c, { status: 503, title: error.message });
   }
   console.error(error);
   return problemAnswer(c, { status: 500, title: 'Something went wrong here; what was recorded is kept' });
