@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { createApp } from '../../src/doors/server/app.ts';
 import type { EventLog } from '../../src/doors/web/log/event-log.ts';
 import { foldOnce } from '../../src/doors/web/log/fold-once.ts';
-import type { EventStore } from '../../src/store/port.ts';
+import type { EventStore, PlacedEvent } from '../../src/store/port.ts';
 import { openSqliteStore } from '../../src/store/sqlite.ts';
 import { notingDevice } from '../store/sample-events.ts';
 import { Network, openDevice, Tabs, until } from './devices.ts';
@@ -160,6 +160,27 @@ describe('the log of a device', () => {
     },
   );
 
+  it('knows how far its clock is from the server’s, keeps what that clock said, and still knows after it was closed', async () => {
+    const tabs = new Tabs();
+    tabs.now = () => Date.now() - 3 * 3_600_000;
+    const slow = await openDevice(network, tabs, 'slow-clock');
+    const before = tabs.now();
+    const event = await slow.record(note('foam'));
+    await slow.synchroniseNow();
+    const { clockOffset } = slow.snapshot();
+    expect(Math.abs((clockOffset?.offsetMs ?? 0) - 3 * 3_600_000)).toBeLessThanOrEqual(
+      (clockOffset?.plusMinusMs ?? 0) + 2,
+    );
+    expect(event.happenedAt - before).toBeLessThan(1000);
+    await slow.close();
+    network.isUp = false;
+    expect((await device(tabs, 'slow-clock')).snapshot().clockOffset).toEqual(clockOffset);
+    const right = await device();
+    network.isUp = true;
+    await right.synchroniseNow();
+    expect(Math.abs(right.snapshot().clockOffset?.offsetMs ?? NaN)).toBeLessThan(1000);
+  });
+
   it('never sends the worked example, and says so', async () => {
     const log = await device();
     await log.record(note('in the example', 'batch:demo-birch'));
@@ -189,6 +210,38 @@ describe('the log of a device', () => {
     const log = await device();
     await expect(log.recordAll([note('fine'), { ...note(''), body: { words: 1 } }])).rejects.toThrow(/body\.text/);
     expect(log.snapshot().streams.size).toBe(0);
+  });
+
+  it('gives back what a server lost when an older backup took the place of its store, the other devices’ entries too', async () => {
+    const tablet = await device();
+    const phone = await device();
+    await tablet.recordAll([note('before the backup'), note('of birch', 'batch:birch')]);
+    await tablet.synchroniseNow();
+    const older = new Map<string, PlacedEvent[]>();
+    for (const { streamId } of await store.listStreams()) older.set(streamId, await store.readStream({ streamId, after: 0 })); // prettier-ignore
+    await phone.synchroniseNow();
+    await phone.record(note('after the backup'));
+    await phone.synchroniseNow();
+    await tablet.synchroniseNow();
+    network.isUp = false;
+
+    await store.close();
+    rmSync(join(folder, 'log.sqlite'));
+    await openServer();
+    for (const placed of older.values()) await store.append(placed.map(({ event }) => event));
+    network.replaceServer(serverOf(store));
+    network.isUp = true;
+    // The phone that wrote it is out of reach; the tablet has read it and is enough.
+    await tablet.record(note('after the restore'));
+    await tablet.synchroniseNow();
+    await tablet.synchroniseNow();
+    expect(await onServer()).toBe(4);
+    expect(tablet.savedWhere()).toBe('here and server');
+    const newcomer = await device();
+    await newcomer.synchroniseNow();
+    expect(new Set(textsOf(newcomer))).toEqual(new Set(['before the backup', 'after the backup', 'after the restore']));
+    await phone.synchroniseNow();
+    expect(new Set(textsOf(phone))).toEqual(new Set(textsOf(newcomer)));
   });
 
   it('goes into a file and comes back from it', async () => {

@@ -1,5 +1,7 @@
+import { measuredOffset, type ClockOffset } from '../../../record/clock-offset.ts';
 import type { Event } from '../../../record/event.ts';
 import type { BrowserStore } from '../../../store/browser.ts';
+import type { StreamState } from '../../../store/port.ts';
 import type { ServerLink } from './server-link.ts';
 
 /** Events sent in one request; the server takes no more. */
@@ -11,22 +13,36 @@ const PUSH_CHARS = 1_000_000;
  * One round with the server: read every stream on from this device's place, then send what waits. Each step is
  * harmless to repeat, so an answer lost on the way costs nothing.
  *
+ * @param input.now  the device's clock, milliseconds UTC
+ * @param input.onClock  is told how far that is from the server's, once a round
  * @returns problems that one stream had while the others went on, in words
  * @throws ServerUnreachableError when there is no server; what was taken in or acknowledged until then stays so
  */
-export async function synchronise(input: {
-  readonly store: BrowserStore;
-  readonly server: ServerLink;
-}): Promise<string[]> {
+export async function synchronise(input: Round): Promise<string[]> {
   const problems = await pull(input);
   await push(input);
   return problems;
 }
 
-async function pull({ store, server }: { store: BrowserStore; server: ServerLink }): Promise<string[]> {
+interface Round {
+  readonly store: BrowserStore;
+  readonly server: ServerLink;
+  readonly now: () => number;
+  readonly onClock: (offset: ClockOffset) => void;
+}
+
+async function pull({ store, server, now, onClock }: Round): Promise<string[]> {
   const problems: string[] = [];
-  const cursors = await store.cursors();
-  for (const { streamId, last } of await server.streams()) {
+  let cursors = await store.cursors();
+  const askedAt = now();
+  const { streams, now: serverAt } = await server.streams();
+  const offset = serverAt === undefined ? null : measuredOffset({ askedAt, serverAt, answeredAt: now() });
+  if (offset !== null) onClock(offset);
+  if (hasLess(streams, cursors)) {
+    await store.startOver();
+    cursors = new Map();
+  }
+  for (const { streamId, last } of streams) {
     let after = cursors.get(streamId) ?? 0;
     while (after < last) {
       const page = await server.page({ streamId, after });
@@ -45,7 +61,16 @@ async function pull({ store, server }: { store: BrowserStore; server: ServerLink
   return problems;
 }
 
-async function push({ store, server }: { store: BrowserStore; server: ServerLink }): Promise<void> {
+/**
+ * True where the server has fewer events of a stream than it once showed: places never shrink by themselves, so an older backup was
+ * put in its place, and what came after it is to be had from the devices alone.
+ */
+function hasLess(streams: readonly StreamState[], cursors: ReadonlyMap<string, number>): boolean {
+  const last = new Map(streams.map((stream) => [stream.streamId, stream.last]));
+  return [...cursors].some(([streamId, read]) => read > (last.get(streamId) ?? 0));
+}
+
+async function push({ store, server }: Round): Promise<void> {
   for (;;) {
     const waiting = fitting(await store.outbox({ limit: PUSH_SIZE }));
     if (waiting.length === 0) return;
