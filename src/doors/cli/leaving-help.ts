@@ -21,7 +21,8 @@ Puts a backup back, into an empty folder: looked through from end to end first, 
                   which must be empty and takes copies as text
   --replace       where a store is already: that one is kept beside it under the day and hour, never deleted
 Stop "vatside serve" first. A backup of an older program is brought forward when it is next started; one of a newer program
-is refused.
+is refused. Devices that were used since the backup hand in what it lacks when they next meet the server; of one that does
+not come back, take "Save a copy" to "vatside import".
 `;
 
 export const IMPORT_HELP = `vatside import <file>... [--data folder]
