@@ -33,11 +33,11 @@ async function tap(page: Page, name: string | RegExp): Promise<void> {
   await page.clock.fastForward(500);
 }
 
-/** The pots of each start, as the plan has them. */
+/** The pots of each start, and how long their curd lies under its whey until the burner is free, as the plan has them. */
 const PAIRS = [
-  { pots: 'Ash and Birch', at: '08:40' },
-  { pots: 'Cedar and Elm', at: '09:20' },
-  { pots: 'Hazel and Rowan', at: '10:00' },
+  { pots: 'Ash and Birch', at: '09:00', heldBackMin: 3 },
+  { pots: 'Cedar and Elm', at: '09:10', heldBackMin: 12 },
+  { pots: 'Hazel and Rowan', at: '10:00', heldBackMin: 0 },
 ] as const;
 /** What ends each step, in the words of the make, and how long it takes [min]. A pause stands before two of the steps. */
 const STEPS = [
@@ -48,10 +48,13 @@ const STEPS = [
 const MINUTE = 60_000;
 
 /** Everything that is noted of the class, in the order of the clock. */
-const notes = PAIRS.flatMap(({ pots, at }) => {
+const notes = PAIRS.flatMap(({ pots, at, heldBackMin }) => {
   let minutes = Date.parse(`2026-03-04T${at}:00Z`);
   const all: { at: number; pots: string; said: RegExp }[] = [{ at: minutes, pots, said: /^Start the make/ }];
-  for (const [said, takes] of STEPS) all.push({ at: (minutes += takes * MINUTE), pots, said });
+  for (const [said, takes] of STEPS) {
+    minutes += (takes + (String(said).includes('Whey is up') ? heldBackMin : 0)) * MINUTE;
+    all.push({ at: minutes, pots, said });
+  }
   return all;
 }).sort((a, b) => a.at - b.at);
 
@@ -83,9 +86,8 @@ describe('a class of six pots', () => {
     await page.getByLabel('How the hours are meant').selectOption('between');
     await page.getByLabel('To', { exact: true }).fill('12:00');
     await page.getByLabel('Pupils who lend a hand').selectOption('6');
-    await button(page, 'Begin the first pots 20 min before: done by 12:00').click();
-    await page.getByText('It does not all fit').waitFor({ state: 'detached' });
-    expect(await page.locator('.day-answer').innerText()).toContain('08:40 to 12:00');
+    await page.getByText('09:00 to 12:00').waitFor();
+    expect(await page.getByText('It does not all fit').count()).toBe(0);
     expect(await page.locator('.day-heads').innerText()).toMatch(/Ash\s+Birch\s+Cedar\s+Elm\s+Hazel\s+Rowan\s+Burner 1\s+Burner 2\s+Kettle 1/); // prettier-ignore
     await shot(page, 'day');
     await button(page, 'Get 6 pots ready').click();
@@ -99,7 +101,11 @@ describe('a class of six pots', () => {
       const ahead = at - (await clock());
       if (ahead > 0) await page.clock.fastForward(ahead);
       await tap(page, 'All pots at once');
-      await tap(page, new RegExp(`${said.source}.*: ${pots}$`, 'u'));
+      await tap(page, new RegExp(`${said.source}.*: .*${pots.replace(' and ', '.*')}`, 'u'));
+      // Pots of another start may stand before the same.
+      const others = PAIRS.filter((pair) => pair.pots !== pots).flatMap((pair) => pair.pots.split(' and '));
+      for (const other of others) if ((await button(page, `Not in ${other}`).count()) > 0) await tap(page, `Not in ${other}`); // prettier-ignore
+      if (pots === 'Ash and Birch' && String(said).includes('Cold enough')) await shot(page, 'at-once');
       await tap(page, 'Note it for 2 pots');
       await tap(page, 'Done');
       if (pots === 'Cedar and Elm' && String(said).includes('41')) await shot(page, 'pots');
@@ -157,5 +163,5 @@ describe('a class of six pots', () => {
     await page.getByText('Each label is noted in its pot’s record.').waitFor();
     expect(complaints).toEqual([]);
     await context.close();
-  }, 200_000);
+  }, 400_000);
 });

@@ -18,8 +18,15 @@ export function missingKit(input: {
   // What it is asked when: with the clock out of the way only the kit can stop it. Pupils come in their hours.
   const fromMin = day.kit.more?.fromMin ?? day.hours.fromMin ?? 0;
   const fits = (places: typeof scarce.places): boolean =>
-    placePots({ jobs, pots, scarce: { ...scarce, places }, fromMin, nowMin: Number.NEGATIVE_INFINITY, orders: 1 }) !==
-    null;
+    placePots({
+      jobs,
+      pots,
+      scarce: { ...scarce, places },
+      fromMin,
+      nowMin: Number.NEGATIVE_INFINITY,
+      orders: 1,
+      heldBack: 0,
+    }) !== null;
   if (fits(scarce.places)) return null;
   for (const resource of RESOURCES) {
     const has = scarce.places[resource];

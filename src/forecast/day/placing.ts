@@ -1,8 +1,9 @@
-import { seededRandom, type Random } from '../../numbers/random.ts';
+import { seededRandom } from '../../numbers/random.ts';
 import type { Job, Mode, PotJobs } from './jobs.ts';
 import { ordersOf } from './orders.ts';
 import { Profile, type Scarce } from './profile.ts';
 import { GRID_MIN } from './rules.ts';
+import { APART_MIN, heldBackTries, varied, type Try } from './tries.ts';
 
 /** Where each job stands: its zero on the day's clock, and which of its ways. By the job's index. */
 export type Placing = ReadonlyMap<number, { readonly zeroMin: number; readonly mode: number }>;
@@ -25,6 +26,8 @@ export interface PlacingInput {
   readonly nowMin: number;
   /** How many orders of the pots are tried, of all there are. */
   readonly orders: number;
+  /** How often pots are held back before a step, to let others on to what they want; 0 for a quick day. */
+  readonly heldBack: number;
 }
 
 const MOST_TRIES = 30; // places tried for the parts of one pot before its start is given up: own choice
@@ -45,7 +48,8 @@ export function horizonOf({ jobs, pots, fromMin }: PlacingInput): { readonly fro
 
 /**
  * The best of many days, each built by placing one pot after the other as early as it fits (serial list scheduling): in many
- * orders of the pots, begun at once or some minutes apart, and then with single pots begun later by chance.
+ * orders of the pots, begun at once or some minutes apart, then with single pots begun later by chance, and at last with pots
+ * held back a little before a step, so that another comes on the burner first.
  * @returns null where a pot does not fit even alone
  */
 export function placePots(input: PlacingInput): Placed | null {
@@ -59,16 +63,23 @@ export function placePots(input: PlacingInput): Placed | null {
     [best, bestTry] = [placed, one];
   };
   const orders = ordersOf(input.pots, input.orders);
-  for (const order of orders) attempt({ order, notBefore: order.map(() => 0) });
+  for (const order of orders) attempt({ order, notBefore: order.map(() => 0), lags: NO_LAGS });
   if (input.pots.length < 2 || best === null) return best;
   // Pots that begin together want hands together: begun apart, more of them may fit beside each other.
   for (const order of orders.slice(0, Math.ceil(input.orders / APART_MIN.length))) {
-    for (const apart of APART_MIN) attempt({ order, notBefore: order.map((_, nth) => nth * apart) });
+    for (const apart of APART_MIN) attempt({ order, notBefore: order.map((_, nth) => nth * apart), lags: NO_LAGS });
   }
   const random = seededRandom(input.orders + input.pots.length);
   for (let round = 0; round < input.orders; round++) {
     const from: Try | null = bestTry;
     if (from !== null) attempt(varied(from, random));
+  }
+  for (let round = 0; round < input.heldBack; round++) {
+    const from: Try | null = bestTry;
+    const placed: Placed | null = best;
+    if (from === null || placed === null) break;
+    for (const one of heldBackTries({ from, placed, input })) attempt(one);
+    if (bestTry === from) break;
   }
   return best;
 }
@@ -82,7 +93,7 @@ export function placeNear(input: PlacingInput, startsMin: readonly number[], bes
   const horizon = horizonOf(input);
   const profile = new Profile({ kit: input.scarce, ...horizon });
   const order = startsMin.map((_, index) => index).sort((a, b) => (startsMin[a] ?? 0) - (startsMin[b] ?? 0));
-  const near = { order, notBefore: order.map((pot) => Math.max(0, Math.floor(((startsMin[pot] ?? 0) - input.fromMin) / GRID_MIN) * GRID_MIN)) }; // prettier-ignore
+  const near = { order, notBefore: order.map((pot) => Math.max(0, Math.floor(((startsMin[pot] ?? 0) - input.fromMin) / GRID_MIN) * GRID_MIN)), lags: NO_LAGS }; // prettier-ignore
   const random = seededRandom(order.length);
   let [found, from]: [Placed, Try] = [best, near];
   for (let round = 0; round < input.orders; round++) {
@@ -93,26 +104,7 @@ export function placeNear(input: PlacingInput, startsMin: readonly number[], bes
   return found;
 }
 
-/** An order of pots, and how long after the day's first start each of them begins at the soonest. */
-interface Try {
-  readonly order: readonly number[];
-  readonly notBefore: readonly number[];
-}
-
-const APART_MIN = [10, 20, 30, 45, 60, 90, 120, 180, 240]; // tried between starts: own choice
-const MOST_LATER_MIN = 120;
-
-/** The same day with two pots in each other's place, or one of them begun later or sooner. */
-function varied({ order, notBefore }: Try, random: Random): Try {
-  const any = (): number => Math.floor(random.uniform() * order.length);
-  if (random.uniform() < 0.3) {
-    const [one, other] = [any(), any()];
-    return { order: order.map((pot, at) => (at === one ? (order[other] ?? pot) : at === other ? (order[one] ?? pot) : pot)), notBefore }; // prettier-ignore
-  }
-  const one = any();
-  const by = Math.round(((random.uniform() * 2 - 1) * MOST_LATER_MIN) / GRID_MIN) * GRID_MIN;
-  return { order, notBefore: notBefore.map((at, nth) => (nth === one ? Math.max(0, at + by) : at)) };
-}
+const NO_LAGS: Try['lags'] = new Map();
 
 export const isBetter = (a: Placed, b: Placed): boolean =>
   a.endMin < b.endMin || (a.endMin === b.endMin && a.sumMin < b.sumMin);
@@ -132,7 +124,8 @@ function placeInOrder(from: {
   let sumMin = 0;
   const places = one.order.map((index, nth) => ({ pot: pots[index], laterMin: one.notBefore[nth] ?? 0 }));
   for (const { pot, laterMin } of places.sort((a, b) => Number(isBegun(b.pot)) - Number(isBegun(a.pot)))) {
-    const done = pot === undefined ? null : placePot({ input, pot, profile, placing, latestMin, laterMin });
+    const done =
+      pot === undefined ? null : placePot({ input, pot, profile, placing, latestMin, laterMin, lags: one.lags });
     endMin = Math.max(endMin, done ?? Number.POSITIVE_INFINITY);
     sumMin += done ?? 0;
     if (endMin > (than?.endMin ?? Number.MAX_VALUE)) break;
@@ -157,6 +150,7 @@ interface OnePot {
   readonly latestMin: number;
   /** How long after the soonest that anything of the day could begin. */
   readonly laterMin: number;
+  readonly lags: Try['lags'];
 }
 
 /** Puts one pot at its earliest start. @returns when its day is over */
@@ -214,12 +208,14 @@ function tryAt(one: OnePot, zeroMin: number, isForced: boolean): number | null {
     if (index === undefined || job === undefined) return true;
     const before = job.after === null ? null : (placing.get(job.after)?.zeroMin ?? zeroMin);
     for (const [number, mode] of job.modes.entries()) {
-      const { least, most } = spanOf({ job, mode, before, zeroMin, pot, input });
+      const { least, most } = spanOf({ job, mode, before, zeroMin, pot, input, heldBackMin: one.lags.get(index) ?? 0 }); // prettier-ignore
       // A make goes on as soon as it can; water is put on as late as it may.
       const isLate = job.preparationId !== null;
-      for (let at = isLate ? most : least; at >= least && at <= most; at += isLate ? -GRID_MIN : GRID_MIN) {
+      for (let at = isLate ? most : least; at >= least && at <= most;) {
         if (tries <= 0) return false;
-        if (profile.clash(mode, at) === null && stand(nth, index, { zeroMin: at, mode: number }, mode)) return true;
+        const free = profile.clash(mode, at);
+        if (free === null && stand(nth, index, { zeroMin: at, mode: number }, mode)) return true;
+        at = isLate ? at - GRID_MIN : free === null ? at + GRID_MIN : Math.max(free, at + 1);
       }
     }
     // What is under way already stands where it is, whatever it is in the way of; what is late is begun at once.
@@ -247,13 +243,14 @@ function spanOf(from: {
   readonly zeroMin: number;
   readonly pot: PotJobs;
   readonly input: PlacingInput;
+  readonly heldBackMin: number;
 }): { readonly least: number; readonly most: number } {
-  const { job, mode, before, zeroMin, pot, input } = from;
+  const { job, mode, before, zeroMin, pot, input, heldBackMin } = from;
   if (before === null || mode.lag === null) return { least: zeroMin, most: zeroMin };
   const low = Math.max(before + mode.lag.least, earliestOf(input, job, pot));
-  const anchor = job.preparationId === null ? before : 0;
-  const least = anchor + Math.ceil((low - anchor) / GRID_MIN) * GRID_MIN;
-  const most = anchor + Math.floor((before + mode.lag.most - anchor) / GRID_MIN) * GRID_MIN;
+  const anchor = job.preparationId === null ? before + Math.min(heldBackMin, mode.lag.most) : 0;
+  const least = anchor + Math.max(0, Math.ceil((low - anchor) / GRID_MIN)) * GRID_MIN;
+  const most = job.preparationId === null ? before + mode.lag.most : Math.floor((before + mode.lag.most) / GRID_MIN) * GRID_MIN; // prettier-ignore
   return { least, most };
 }
 

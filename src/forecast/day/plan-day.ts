@@ -36,7 +36,7 @@ function plannedDay(input: DayInput, isQuick = false): DayPlan {
   const { jobs, pots } = jobsOf({ pots: possible, kit: input.kit });
   const isBack = isPlannedBack(input);
   const nowMin = input.hours.nowMin ?? Number.NEGATIVE_INFINITY;
-  const forwards = { jobs, pots, scarce: scarceOf({ kit: input.kit, jobs }), fromMin: input.hours.fromMin ?? Math.max(input.kit.more?.fromMin ?? nowMin, nowMin, EARLIEST_MIN), nowMin, orders: isQuick ? FEW_ORDERS : MANY_ORDERS }; // prettier-ignore
+  const forwards = { jobs, pots, scarce: scarceOf({ kit: input.kit, jobs }), fromMin: input.hours.fromMin ?? Math.max(input.kit.more?.fromMin ?? nowMin, nowMin, EARLIEST_MIN), nowMin, orders: isQuick ? FEW_ORDERS : MANY_ORDERS, heldBack: isQuick ? 1 : HELD_BACK }; // prettier-ignore
   // Back from its end the day is planned on a clock of its own, then moved.
   const placing: PlacingInput = isBack ? { ...forwards, fromMin: 0, nowMin: Number.NEGATIVE_INFINITY } : forwards;
   const found = solved({ placing, isQuick });
@@ -88,6 +88,7 @@ function solved(from: { readonly placing: PlacingInput; readonly isQuick: boolea
 /** Orders of the pots that are tried, of all there are: for a plan, and for trying a change on it. Own choice, as measured. */
 const MANY_ORDERS = 24;
 const FEW_ORDERS = 4;
+const HELD_BACK = 3; // rounds of holding pots back, one for trying a change: own choice
 const EARLIEST_MIN = 0;
 const LESSENED: readonly Resource[] = ['burner', 'kettle'];
 

@@ -44,10 +44,11 @@ export function kitOf(step: { readonly verb: Verb; readonly kit: Step['kit'] }):
 }
 
 /**
- * How long a make may stand before a step without harm, min: a set gel gets a little firmer, settled curd lies under its whey,
+ * How long a make may stand before a step without harm, min: cut curd and settled curd lie under their whey, a set gel gets a little firmer,
  * cheese in cold water, in the press or on its shelf is in no hurry. All else goes on at once. Common practice (no source).
  */
 const WAITS_BEFORE_MIN: Readonly<Partial<Record<Verb, number>>> = {
+  cook: 15,
   cut: 5,
   drawWhey: 10,
   drain: 10,

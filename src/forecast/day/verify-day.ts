@@ -92,7 +92,8 @@ function order(pot: DayPot, placed: PlacedPot): Fault[] {
     if (lag < -ROUNDING_MIN) faults.push({ code: 'out-of-order', where });
     if (lag > waitBeforeMin(step) + ROUNDING_MIN)
       faults.push({ code: 'waits-too-long', where: `${where}: ${lag} min` });
-    if (lag > ROUNDING_MIN) waited += lag;
+    // Where a make may wait, a minute is a wait like any other.
+    if (lag > (waitBeforeMin(step) > 0 ? 0 : ROUNDING_MIN)) waited += lag;
   }
   return faults;
 }

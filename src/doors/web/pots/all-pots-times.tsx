@@ -10,7 +10,7 @@ const STEPS_MIN = [-5, -1, 1, 5] as const;
 /** Where nothing tells how far apart the pots are. Our own choice. */
 const FIRST_GAP_MIN = 4;
 
-/** When it happened: in the first pot, and how far apart. */
+/** When it happened: in the first pot, and how far apart; and which of the pots it did not happen in. */
 export function AllPotsTimes({
   what,
   label,
@@ -27,15 +27,25 @@ export function AllPotsTimes({
   readonly onBack: () => void;
 }): ReactNode {
   const { say, write } = useReader();
-  const [gapMin, setGap] = useState(() => gapBetween(pots) ?? FIRST_GAP_MIN);
+  const [leftOut, setLeftOut] = useState<ReadonlySet<string>>(new Set());
+  const taken = pots.filter(({ potId }) => !leftOut.has(potId));
+  const gapOf = (some: readonly PotSeen[]): number => gapBetween(some) ?? FIRST_GAP_MIN;
   // The last pot now, the first so much earlier: it is told once all is done.
-  const [firstAt, setFirst] = useState(
-    () => Math.floor(nowAt / MINUTE_MS) * MINUTE_MS - (pots.length - 1) * gapMin * MINUTE_MS,
-  );
+  const firstOf = (some: readonly PotSeen[]): number =>
+    Math.floor(nowAt / MINUTE_MS) * MINUTE_MS - (some.length - 1) * gapOf(some) * MINUTE_MS;
+  const [gapMin, setGap] = useState(() => gapOf(pots));
+  const [firstAt, setFirst] = useState(() => firstOf(pots));
   const [isBusy, setBusy] = useState(false);
   const { noteAll, failed } = useNotedAll();
-  const times = timesOf({ count: pots.length, firstAt, gapMin });
-  const [first] = pots;
+  const times = timesOf({ count: taken.length, firstAt, gapMin });
+  const [first] = taken;
+  const turn = (potId: string): void => {
+    const out = new Set(leftOut.has(potId) ? [...leftOut].filter((one) => one !== potId) : [...leftOut, potId]);
+    const some = pots.filter((pot) => !out.has(pot.potId));
+    setLeftOut(out);
+    setGap(gapOf(some));
+    setFirst(firstOf(some));
+  };
   const lastAt = times.at(-1) ?? firstAt;
   const isAhead = lastAt > nowAt;
   const changeGap = (by: number): void => setGap(Math.min(MOST_GAP_MIN, Math.max(0, gapMin + by)));
@@ -62,13 +72,20 @@ export function AllPotsTimes({
         </VatButton>
       </div>
       <ul className="noted-list">
-        {pots.map(({ potId, record }, index) => (
-          <li key={potId}>
-            <strong>{record.name}</strong>
-            <span />
-            <span className="numerals">{write.clock(times[index] ?? firstAt)}</span>
-          </li>
-        ))}
+        {pots.map((pot) => {
+          const { potId, record } = pot;
+          const at = times[taken.indexOf(pot)];
+          const isOut = at === undefined;
+          return (
+            <li key={potId}>
+              <strong>{record.name}</strong>
+              <span className="numerals">{isOut ? say('pots:all.out') : write.clock(at)}</span>
+              <VatButton className="vat-small" disabled={!isOut && taken.length === 1} onAct={() => turn(potId)}>
+                {say(isOut ? 'pots:all.takeIn' : 'pots:all.leaveOut', { pot: record.name })}
+              </VatButton>
+            </li>
+          );
+        })}
       </ul>
       {isAhead ? <p role="alert">{say('pots:all.notYet', { at: write.clock(lastAt) })}</p> : null}
       {failed === null ? null : (
@@ -82,13 +99,13 @@ export function AllPotsTimes({
         disabled={isAhead || isBusy}
         onAct={() => {
           setBusy(true);
-          void noteAll({ what, pots, times, say, write }).then((noted) => {
+          void noteAll({ what, pots: taken, times, say, write }).then((noted) => {
             setBusy(false);
             if (noted !== null) onNoted(noted);
           });
         }}
       >
-        {say('pots:all.note', { count: pots.length })}
+        {say('pots:all.note', { count: taken.length })}
       </VatButton>
       <VatButton className="vat-back" keyHint="Escape" onAct={onBack}>
         {say('vat:action.back')}
