@@ -126,7 +126,8 @@ class Rounds {
       this.#openingMs.push(performance.now() - began);
       return { served, url };
     } catch (error) {
-      this.#corrupt++;
+      // One that is slow has failed to answer, not lost its file.
+      if (served.ended() !== null) this.#corrupt++;
       this.#failures.push(error instanceof Error ? error.message : String(error));
       await served.kill();
       return null;
