@@ -4,4 +4,5 @@ import type { FaultPart } from './parts/part.ts';
 export const PARTS: Readonly<Record<string, () => Promise<FaultPart>>> = {
   kills: async () => (await import('./parts/kills.ts')).kills,
   merges: async () => (await import('./parts/merges.ts')).merges,
+  fuzz: async () => (await import('./parts/fuzz.ts')).fuzz,
 };
