@@ -2,72 +2,55 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
-import { createApp } from '../../src/doors/server/app.ts';
-import { openSqliteStore } from '../../src/store/sqlite.ts';
-import { notingDevice } from '../store/sample-events.ts';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { attackApi } from './attack/api-attack.ts';
+import { attackImports } from './attack/import-attack.ts';
+import { attacks, type Described } from './attack/requests.ts';
+import { wrongWith } from './attack/wrong-answer.ts';
 
-const hostile = fc.oneof(
-  fc.string({ unit: 'binary', maxLength: 80 }),
-  fc.constantFrom(
-    '__proto__', 'constructor', 'toString', '../../etc', "'; drop table events; --", '\u0000', '\ud800', '', 'x'.repeat(9000),
-  ), // prettier-ignore
-);
-const bodyText = fc.oneof(
-  fc.json({ maxDepth: 6 }),
-  fc.string({ maxLength: 200 }),
-  fc.constantFrom(
-    '',
-    '{',
-    'null',
-    '[[[[',
-    '['.repeat(100_000),
-    '{"events":'.repeat(5000),
-    '{"events":[{"__proto__":{"a":1}}]}',
-  ),
-);
+/** The short form of `npm run faults -- fuzz`. */
 
-/** Half characters become whole ones: no browser can put them into an address. */
-function urlPart(text: string): string {
-  return encodeURIComponent(new TextDecoder().decode(new TextEncoder().encode(text)));
-}
+const SEED = 20261129;
+
+let folder: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'vatside-fuzz-'));
+});
+afterEach(() => rmSync(folder, { recursive: true }));
 
 describe('whatever is sent to the server', () => {
-  it('is answered without a fault of the server, and changes no event that is there', async () => {
-    const folder = mkdtempSync(join(tmpdir(), 'vatside-fuzz-'));
-    const store = await openSqliteStore({ file: join(folder, 'log.sqlite'), nowMs: 0 });
-    const app = createApp({ store, shelf: { makes: [], broken: [] }, sums: new Map() });
-    const event = notingDevice('tablet')('foam');
-    await store.append([event]);
-    let asked = 0;
-    const faultless = async (path: string, init?: RequestInit): Promise<void> => {
-      const answer = await app.request(path, init);
-      const text = await answer.text();
-      expect(answer.status, `${path} ${text}`).toBeLessThan(500);
-      expect(text).not.toMatch(/node_modules|\.ts:\d/);
-      asked++;
-    };
-    const send = (body: string): Promise<void> =>
-      faultless('/api/events', { method: 'POST', headers: { 'content-type': 'application/json' }, body });
+  it('is taken, or refused with what is wrong and what to do; nothing that is there changes, and every route was asked', async () => {
+    const { wrong, taken, refused, eventsKept, routes } = await attackApi({ folder, seed: SEED, runs: 1100 });
+    expect(wrong).toEqual([]);
+    // Some of what was sent was good: the routes were reached, and not only their doors.
+    expect(Math.min(taken, refused)).toBeGreaterThan(300);
+    expect(eventsKept).toBeGreaterThan(40);
+    expect(routes).toBeGreaterThan(60);
+  });
 
-    await fc.assert(fc.asyncProperty(bodyText, send), { seed: 20261125, numRuns: 150 });
-    await fc.assert(
-      fc.asyncProperty(hostile, hostile, async (a, b) => {
-        await faultless(`/api/streams/${urlPart(a)}/events?after=${urlPart(b)}`);
-        await faultless(`/api/calc/${urlPart(a)}`);
-      }),
-      { seed: 20261125, numRuns: 100 },
-    );
-    const field = fc.constantFrom('id', 'streamId', 'kind', 'version', 'happenedAt', 'clock', 'person', 'deviceId', 'deviceSeq', 'body'); // prettier-ignore
-    await fc.assert(
-      fc.asyncProperty(field, fc.oneof(hostile, fc.jsonValue()), (name, value) =>
-        send(JSON.stringify({ events: [{ ...event, id: 'other', [name]: value }] })),
-      ),
-      { seed: 20261125, numRuns: 150 },
-    );
-    expect(asked).toBe(500);
-    expect((await store.readStream({ streamId: 'batch:ash', after: 0 }))[0]).toEqual({ n: 1, event });
-    await store.close();
-    rmSync(folder, { recursive: true });
+  it('cannot leave out a route: one with a part of its path that nobody has thought of stops the run', () => {
+    const described: Described = { paths: { '/api/cellars/{cellarId}': { get: { parameters: [] } } } };
+    expect(() => attacks({ described, target: { deviceIds: ['a'] }, examples: new Map() })).toThrow('/api/cellars/{cellarId}: nothing says what to put for {cellarId}'); // prettier-ignore
+  });
+});
+
+describe('whatever comes in as a file or a link', () => {
+  it('is taken whole, or refused with its place and what to do', () => {
+    const { wrong, taken, refused } = attackImports({ seed: SEED, runs: 400 });
+    expect(wrong).toEqual([]);
+    expect(taken).toBeGreaterThan(40);
+    expect(refused).toBeGreaterThan(150);
+  });
+});
+
+describe('the judge of answers', () => {
+  it('lets no fault of the server pass, no refusal without its field, and no answer without its headers', () => {
+    const judged = (text: string, init: ResponseInit): string[] => wrongWith({ answer: new Response(text, init), text, method: 'GET' }); // prettier-ignore
+    const problem = { 'content-type': 'application/problem+json' };
+    expect(judged('{}', { status: 200 }).join()).toMatch(/content-security-policy.*nosniff|x-content-type-options/s);
+    expect(judged('oh', { status: 500 }).join()).toContain('500 oh');
+    expect(judged('{"title":"no","status":400,"errors":[]}', { status: 400, headers: problem }).join()).toContain('400 without errors'); // prettier-ignore
+    expect(judged('no', { status: 404 }).join()).toContain('404 as text/plain');
+    fc.assert(fc.property(fc.integer({ min: 500, max: 599 }), (status) => judged('', { status }).some((one) => one.startsWith(`${status} `)))); // prettier-ignore
   });
 });

@@ -7,4 +7,5 @@ export const PARTS: Readonly<Record<string, () => Promise<FaultPart>>> = {
   full: async () => (await import('./parts/full.ts')).full,
   database: async () => (await import('./parts/database.ts')).database,
   merges: async () => (await import('./parts/merges.ts')).merges,
+  fuzz: async () => (await import('./parts/fuzz.ts')).fuzz,
 };

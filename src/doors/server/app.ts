@@ -11,6 +11,7 @@ import type { EventStore } from '../../store/port.ts';
 import { answerRoutes, otherMethod } from './answer-routes.ts';
 import { careRoutes } from './care-routes.ts';
 import { eventRoutes } from './event-routes.ts';
+import { noFlood } from './flood.ts';
 import { LOOPBACK_NAMES, ownPagesOnly } from './guard.ts';
 import { LiveStreams } from './live-streams.ts';
 import { makeRoutes, type MakeShelf } from './make-routes.ts';
@@ -69,6 +70,7 @@ export function createApp(input: AppInput): Hono {
     ),
   );
   app.use('/api/*', knowWho({ sharing, now }));
+  app.use('/api/*', noFlood({ sharing, now }));
   app.use('/api/pair', bodyLimit({ maxSize: LARGEST_PAIRING_BYTES, onError: tooLarge(LARGEST_PAIRING_BYTES) }));
   app.use('/api/*', bodyLimit({ maxSize: LARGEST_BODY_BYTES, onError: tooLarge(LARGEST_BODY_BYTES) }));
   app.use('/api/*', async (c, next) => {

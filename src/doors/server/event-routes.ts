@@ -4,7 +4,7 @@ import { z } from 'zod';
 import { InputError, problemText } from '../../numbers/validity.ts';
 import { eventSchema, LARGEST_EVENT_CHARS, type Event } from '../../record/event.ts';
 import { ALL_KINDS } from '../../record/keeping-events.ts';
-import { EventConflictError } from '../../record/merge.ts';
+import { EventConflictError, isSameEvent } from '../../record/merge.ts';
 import { parseEvent, problemsOf } from '../../record/parse-event.ts';
 import type { Appended, EventStore } from '../../store/port.ts';
 import type { LiveStreams } from './live-streams.ts';
@@ -134,12 +134,22 @@ async function appendAgreeing(
       return { states: new Map(events.map((event, index) => [event, appended[index]?.state ?? 'known'])), refused };
     } catch (error) {
       if (!(error instanceof EventConflictError)) throw error;
-      // Of two that share an id, the last is the one that contradicts; each round takes one out.
-      const wrong = events.filter((event) => event.id === error.eventId).at(-1);
-      if (wrong === undefined) throw error;
-      refused.add(wrong);
+      // All that contradict at once: two hundred rounds for two hundred of them would keep everybody waiting.
+      const wrong = await contradicting(store, events);
+      if (wrong.length === 0) throw error;
+      for (const event of wrong) refused.add(event);
     }
   }
+}
+
+/** Those that say something else than the store does under the same id, or than one before them; of two, the later. */
+async function contradicting(store: EventStore, events: readonly Event[]): Promise<readonly Event[]> {
+  const known = new Map((await store.find(events.map(({ id }) => id))).map((event) => [event.id, event]));
+  return events.filter((event) => {
+    const before = known.get(event.id);
+    if (before === undefined) known.set(event.id, event);
+    return before !== undefined && !isSameEvent(before, event);
+  });
 }
 
 function readOne(json: unknown): Answer | { readonly event: Event } {

@@ -1,5 +1,6 @@
 /** A make as a file of its own, written and read: the JSON of `docs/make.schema.json`. */
 import { parseMake, type Make } from '../../make/make.ts';
+import { checkedJson, DEEPEST } from '../copy/checked-json.ts';
 import { InputError } from '../../numbers/validity.ts';
 
 /** Longer than any make: a file that is something else is not taken apart first. Our own choice. */
@@ -20,9 +21,12 @@ const SCHEMA = 'make.schema.json';
  */
 export function readMakeFile(text: string): Make {
   if (text.length > LARGEST_CHARS) throw unreadable(`a file under ${LARGEST_CHARS / 1_000_000} MB`, 'This is larger than any make. Choose the make file.');
+  const plain = text.replace(/^\uFEFF/, '');
+  const checked = checkedJson(plain);
+  if ('fault' in checked && checked.fault === 'too-deep') throw unreadable(`JSON nested at most ${DEEPEST} deep`, 'No make is: choose the make file.');
   let json: unknown;
   try {
-    json = JSON.parse(text.replace(/^\uFEFF/, ''));
+    json = JSON.parse(plain);
   } catch (error) {
     throw unreadable('JSON', `Mend the file, or save it anew: ${error instanceof Error ? error.message : 'it is not JSON'}.`);
   }

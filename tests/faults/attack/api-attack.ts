@@ -14,6 +14,7 @@ export interface Attacked {
   readonly refused: number;
   readonly eventsKept: number;
   readonly slowestMs: number;
+  /** Routes that were asked; one that never was is wrong. */
   readonly routes: number;
   readonly wrong: readonly string[];
 }
@@ -41,10 +42,12 @@ export async function attackApi(input: {
     await target.store.append(opened());
     const described = (await (await target.ask('/api/openapi.json', {})).json()) as Described;
     const every = attacks({ described, target, examples: await examplesOf(described, target) });
+    const asked = new Set<string>();
     // One after the other and without making a failure smaller: what was sent before may be why.
     for (const attack of fc.sample(every, { seed, numRuns: runs })) {
       const { status, ms, wrong: here } = await sent(target, attack);
       found.cases++;
+      asked.add(attack.route);
       if (status < 400) found.taken++;
       else found.refused++;
       found.slowestMs = Math.max(found.slowestMs, ms);
@@ -53,8 +56,9 @@ export async function attackApi(input: {
     }
     const { events, wrong: behind } = await left({ target, folder });
     wrong.push(...behind);
-    const routes = Object.values(described.paths).reduce((sum, methods) => sum + Object.keys(methods).length, 0);
-    return { ...found, slowestMs: Math.round(found.slowestMs), eventsKept: events, routes, wrong };
+    const routes = Object.entries(described.paths).flatMap(([path, methods]) => Object.keys(methods).map((method) => `${method} ${path}`)); // prettier-ignore
+    wrong.push(...routes.filter((route) => !asked.has(route)).map((route) => `${route} was never asked`));
+    return { ...found, slowestMs: Math.round(found.slowestMs), eventsKept: events, routes: routes.length, wrong };
   } finally {
     await new Promise((resolve) => setImmediate(resolve));
     process.off('unhandledRejection', unhandled);

@@ -2,11 +2,14 @@ import fc from 'fast-check';
 import { eventJsonSchema } from '../../../src/exchange/json-schema.ts';
 import { ALL_KINDS } from '../../../src/record/keeping-events.ts';
 import { fromSchema, type Schema } from './from-schema.ts';
+import { opened } from './opened-make.ts';
 import { hostilePart, inAddress, noJson, sentOf } from './spoilt.ts';
 import { ASKERS, type Asker, type Target } from './target.ts';
 
 /** One request of an attack. */
 export interface Attack {
+  /** As the description has it: `post /api/events`; empty for a path or a method that there is not. */
+  readonly route: string;
   readonly method: string;
   readonly path: string;
   readonly headers: Readonly<Record<string, string>>;
@@ -69,21 +72,38 @@ function query(parameters: Operation['parameters'], root: Schema): fc.Arbitrary<
   return fc.oneof({ weight: 1, arbitrary: none }, { weight: 4, arbitrary: some });
 }
 
-/** Events of every kind, as the published schema has them, mostly in streams that are there. */
+/** So few ids that some come twice, and that corrections find what they replace. */
+const IDS = 400;
+
+/** Events of every kind, as the published schema has them, mostly in streams that are there, and some about each other. */
 function pushes(): fc.Arbitrary<unknown> {
   const schema = eventJsonSchema() as Schema;
-  const tidy = fc.tuple(fromSchema(schema, schema), fc.constantFrom('ash', 'birch', 'rowan', '1'), fc.nat()).map(([event, name, n]) => {
-    const one = event as Readonly<Record<string, unknown>>;
-    const [stream = 'batch'] = ALL_KINDS.streamsOf(String(one['kind']));
-    return { ...one, id: `e.${n}`, version: 1, streamId: `${stream}:${name}` };
-  }); // prettier-ignore
+  const earlier = fc.oneof(
+    fc.nat({ max: IDS }).map((n) => `e.${n}`),
+    fc.constantFrom(...opened().map(({ id }) => id)),
+  );
+  const drawn = fc.tuple(
+    fromSchema(schema, schema),
+    fc.constantFrom('ash', 'birch', 'rowan', '1'),
+    fc.nat({ max: IDS }),
+    earlier,
+  );
+  const tidy = drawn.map(([event, name, n, replaces]) => {
+    const { kind, body, ...rest } = event as {
+      readonly kind: string;
+      readonly body: Readonly<Record<string, unknown>>;
+    };
+    const [stream = 'batch'] = ALL_KINDS.streamsOf(kind);
+    const about = 'replaces' in body ? { ...body, replaces } : body;
+    return { ...rest, kind, body: about, id: `e.${n}`, version: 1, streamId: `${stream}:${name}` };
+  });
   return fc.array(tidy, { minLength: 1, maxLength: 3 }).map((events) => ({ events }));
 }
 
 /** Requests of every route of the description, and of paths that there are not, in any method. */
 export function attacks(input: {
   readonly described: Described;
-  readonly target: Target;
+  readonly target: Pick<Target, 'deviceIds'>;
   readonly examples: ReadonlyMap<string, unknown>;
 }): fc.Arbitrary<Attack> {
   const { described, target, examples } = input;
@@ -101,12 +121,13 @@ export function attacks(input: {
       const filled = fc.tuple(...names.map((name) => parts[name] ?? missing(key, name))).map((values) => values.reduce((so, value, i) => so.replace(`{${names[i] ?? ''}}`, () => value), path)); // prettier-ignore
       return {
         weight: WEIGHTS[key] ?? (path.startsWith('/api/calc/') ? SUM_WEIGHT : OTHER_WEIGHT),
-        arbitrary: fc.tuple(filled, query(operation.parameters, described), body, asker).map(([at, asked, text, by]): Attack => ({ method: method.toUpperCase(), path: `${at}${asked}`, headers: text === undefined ? {} : JSON_HEADERS, ...(text === undefined ? {} : { body: text }), asker: by })), // prettier-ignore
+        arbitrary: fc.tuple(filled, query(operation.parameters, described), body, asker).map(([at, asked, text, by]): Attack => ({ route: key, method: method.toUpperCase(), path: `${at}${asked}`, headers: text === undefined ? {} : JSON_HEADERS, ...(text === undefined ? {} : { body: text }), asker: by })), // prettier-ignore
       };
     }),
   );
   const anyPath = fc.oneof(hostilePart.map((part) => `/api/${part}`), fc.constantFrom(...Object.keys(described.paths)), hostilePart.map((part) => `/api/calc/${part}`)); // prettier-ignore
   const strange = fc.record({
+    route: fc.constant(''),
     method: fc.constantFrom('HEAD', 'OPTIONS', 'PUT', 'DELETE', 'PATCH', 'POST', 'GET', 'PROPFIND'),
     path: anyPath,
     headers: fc.constantFrom<Record<string, string>>({}, JSON_HEADERS, { 'content-type': 'text/plain' }, { 'content-type': 'application/json; charset=utf-16' }, { host: 'larkenshaw.invalid' }, { origin: 'null' }, { 'sec-fetch-site': 'cross-site' }, { cookie: 'vatside=__proto__' }, { authorization: `Bearer ${'x'.repeat(4000)}` }, { accept: 'text/html', 'x-forwarded-for': '127.0.0.1' }), // prettier-ignore
