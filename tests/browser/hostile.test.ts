@@ -72,7 +72,7 @@ describe('texts that want to be more than texts', () => {
     });
     page.on('pageerror', (error) => heard.push(`error: ${error.message}`));
     await page.addInitScript(() => {
-      addEventListener('securitypolicyviolation', (event) => console.error(`Content Security Policy: ${event.violatedDirective} ${event.blockedURI}`)); // prettier-ignore
+      document.addEventListener('securitypolicyviolation', (event) => console.error(`Content Security Policy: ${event.violatedDirective} ${event.blockedURI}`)); // prettier-ignore
     });
     await page.clock.setFixedTime(AT + 3_600_000);
     await page.goto(server.url);
