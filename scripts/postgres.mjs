@@ -60,10 +60,16 @@ export async function startPostgres(programs) {
     // No pipe: it would stay open as long as the server runs.
     return spawnSync(first, rest, { cwd: folder, stdio: ['ignore', 'ignore', 'inherit'] }).status === 0;
   };
+  let isRemoved = false;
   const remove = () => {
+    if (isRemoved) return;
+    isRemoved = true;
     as('pg_ctl', ['stop', '-D', data, '-m', 'immediate', '-w', '-s']);
     rmSync(folder, { recursive: true, force: true });
   };
+  // Whatever ends this process, asked to or by a fault, ends the database with it; what runs beside it ends first.
+  process.once('exit', remove);
+  for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exit(1));
   writeFileSync(join(folder, 'password'), password);
   if (isRoot) {
     const uid = Number(spawnSync('id', ['-u', 'postgres'], { encoding: 'utf8' }).stdout);

@@ -13,8 +13,6 @@ process.env.VATSIDE_CHROMIUM = ensureChromium();
 const isWithoutPostgres = process.argv.includes('--without-postgres');
 const isGiven = (process.env.VATSIDE_TEST_DATABASE_URL ?? '') !== '';
 const postgresPrograms = isWithoutPostgres || isGiven ? undefined : ensurePostgres();
-// Asked to stop, the running part ends first and its database with it.
-for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exit(1));
 
 const bin = (name, file) => join(root, 'node_modules', name, file);
 let passed = 0;

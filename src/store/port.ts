@@ -65,7 +65,7 @@ export class StoreTooNewError extends Error {
   constructor(input: { readonly found: number; readonly known: number }) {
     super(
       `This store has format ${input.found}; this program knows formats up to ${input.known}. ` +
-        'Nothing was changed. Start the newer program, or use another data folder.',
+        'Nothing was changed. Start the newer program, or use another data folder or database.',
     );
     this.name = 'StoreTooNewError';
   }

@@ -18,10 +18,10 @@ const STOPPED_MS = 10_000;
 
 /**
  * SQLSTATEs of what passes when the transaction is run again: two that met (40001, 40P01), an id that another append
- * has written meanwhile (23505), a table that another starting server has made meanwhile (42P07).
+ * has written meanwhile (23505), a table or its row type that another starting server has made meanwhile (42P07, 42710).
  * @source PostgreSQL 15 documentation, appendix A (error codes) and 13.5 (serialization failure handling)
  */
-const MET: readonly string[] = ['40001', '40P01', '23505', '42P07'];
+const MET: readonly string[] = ['40001', '40P01', '23505', '42P07', '42710'];
 /** The database goes, is gone or is coming: class 08, 57P01 to 57P03, 53300 (too many connections), and what sockets say. */
 const AWAY =
   /^(08...|57P0[123]|53300|ECONNREFUSED|ECONNRESET|EPIPE|ETIMEDOUT|EHOSTUNREACH|ENETUNREACH|ENOTFOUND|EAI_AGAIN)$/;

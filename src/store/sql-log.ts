@@ -121,20 +121,18 @@ async function appendAll(
     answers.push({ id: event.id, state: before === undefined ? 'added' : 'known' });
     if (before !== undefined) continue;
     known.set(event.id, text);
-    fresh.set(event.streamId, [...(fresh.get(event.streamId) ?? []), { id: event.id, text }]);
+    const added = fresh.get(event.streamId) ?? [];
+    added.push({ id: event.id, text });
+    fresh.set(event.streamId, added);
   }
-  for (const [streamId, added] of fresh) {
-    const { last } = await db
-      .updateTable('streams')
-      // Stamped under the lock, so that no waiting lies between the moment and the commit.
-      .set((row) => ({ last: row('last', '+', added.length), changed_at: engine.now() }))
-      .where('stream_id', '=', streamId)
-      .returning('last')
-      .executeTakeFirstOrThrow();
+  const lasts = await raised(db, { counts: new Map([...fresh].map(([id, added]) => [id, added.length])), engine });
+  const rows = [...fresh].flatMap(([streamId, added]) => {
+    const last = lasts.get(streamId);
+    if (last === undefined) throw new Error(`The row of ${streamId} was locked and is gone.`);
     const first = last - added.length + 1;
-    const rows = added.map(({ id, text }, index) => ({ id, stream_id: streamId, n: first + index, event: text }));
-    for (const part of inParts(rows)) await db.insertInto('log').values(part).execute();
-  }
+    return added.map(({ id, text }, index) => ({ id, stream_id: streamId, n: first + index, event: text }));
+  });
+  for (const part of inParts(rows)) await db.insertInto('log').values(part).execute();
   return answers;
 }
 
@@ -152,6 +150,29 @@ function inParts<T>(all: readonly T[]): T[][] {
   for (let from = 0; from < all.length; from += ROWS_PER_STATEMENT)
     parts.push(all.slice(from, from + ROWS_PER_STATEMENT));
   return parts;
+}
+
+/** Raises the last place of each stream by how many events came to it, and gives the new ones. */
+async function raised(
+  db: Transaction<Tables>,
+  input: { readonly counts: ReadonlyMap<string, number>; readonly engine: SqlEngine },
+): Promise<Map<string, number>> {
+  const { counts, engine } = input;
+  const lasts = new Map<string, number>();
+  // One statement for all streams that gain the same number: their rows are locked already, in order.
+  for (const count of new Set(counts.values())) {
+    for (const ids of inParts([...counts].filter(([, one]) => one === count).map(([id]) => id))) {
+      const rows = await db
+        .updateTable('streams')
+        // Stamped under the lock, so that no waiting lies between the moment and the commit.
+        .set((row) => ({ last: row('last', '+', count), changed_at: engine.now() }))
+        .where('stream_id', 'in', ids)
+        .returning(['stream_id', 'last'])
+        .execute();
+      for (const row of rows) lasts.set(row.stream_id, row.last);
+    }
+  }
+  return lasts;
 }
 
 /** Bodies are left to the fold, which keeps what it cannot read; one of them must not hide the others. */

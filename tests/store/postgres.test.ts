@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { StoreTooNewError } from '../../src/store/port.ts';
 import { openPostgresStore } from '../../src/store/postgres.ts';
+import { STORE_FORMAT } from '../../src/store/sql-schema.ts';
 import { storeContract } from './contract.ts';
 import { newSchema, type Schema } from './database.ts';
 import { notingDevice } from './sample-events.ts';
@@ -28,7 +29,8 @@ describe('a PostgreSQL database', () => {
     const notes = stores.map((store, index) => store.append([notingDevice(`device-${index}`)('foam')]));
     await Promise.all(notes);
     expect(await stores[0]!.listStreams()).toEqual([{ streamId: 'batch:ash', last: 6 }]);
-    expect(await schema.run('select format from store_format order by format')).toEqual([{ format: 0 }, { format: 1 }, { format: 2 }]); // prettier-ignore
+    const formats = Array.from({ length: STORE_FORMAT + 1 }, (_, format) => ({ format }));
+    expect(await schema.run('select format from store_format order by format')).toEqual(formats);
     await Promise.all(stores.map((store) => store.close()));
   });
 

@@ -26,7 +26,11 @@ class Told {
     const fault = this.faults.findIndex(({ at }) => at.test(text));
     if (fault >= 0) return Promise.reject(this.faults.splice(fault, 1)[0]!.error);
     this.said.push(text);
-    const rows = /max\(format\)/.test(text) ? [{ format: STORE_FORMAT }] : /returning/.test(text) ? [{ last: 1 }] : [];
+    const rows = /max\(format\)/.test(text)
+      ? [{ format: STORE_FORMAT }]
+      : /returning/.test(text)
+        ? [{ stream_id: 'batch:ash', last: 1 }]
+        : [];
     const command = /^(commit|rollback)$/.test(text) ? text.toUpperCase() : 'SELECT';
     return Promise.resolve({ command, rowCount: rows.length, rows });
   }
@@ -70,6 +74,18 @@ describe('a note that meets another one in the database', () => {
     expect(told.said.filter((text) => text === 'commit')).toHaveLength(1);
     expect(told.said.at(-1)).toBe('commit');
   });
+
+  it.each(['23505', '42P07', '42710'])(
+    'waits for a store that another server makes ready just then (%s)',
+    async (code) => {
+      const told = new Told();
+      const pauses: number[] = [];
+      told.faults = [1, 2].map(() => ({ at: /create table/, error: failing(code) }));
+      await openPostgresStore({ url: 'postgres://told/', nowMs: 0, openPool: told.pool, patience: patienceOf(pauses) });
+      expect(pauses).toEqual([10, 20]);
+      expect(told.said.filter((text) => text.startsWith('create table'))).toHaveLength(1);
+    },
+  );
 
   it('is given up after so many runs, with what the database said', async () => {
     const { told, store, pauses } = await openTold();

@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { canonicalText } from '../../src/record/merge.ts';
 import { openNodeSqlite } from '../../src/store/node-sqlite.ts';
 import { StoreTooNewError } from '../../src/store/port.ts';
@@ -89,6 +89,37 @@ describe('the SQLite file', () => {
     expect((await a.readStream({ streamId: 'batch:ash', after: 0 })).map(({ n }) => n)).toHaveLength(20);
     await a.close();
     await b.close();
+    rmSync(folder, { recursive: true });
+  });
+});
+
+describe('what a server asks for, again and again', () => {
+  const HOUR = 3_600_000;
+  afterEach(() => void vi.useRealTimers());
+
+  it.each([
+    ['set back', -HOUR],
+    ['set forward', HOUR],
+    ['left alone', 0],
+  ])('names what grew on either side of a clock that is %s, and half a minute later nothing', async (_, shift) => {
+    vi.useFakeTimers({ toFake: ['Date'], now: nowMs });
+    const folder = newFolder();
+    const store = await openSqliteStore({ file: join(folder, 'log.sqlite'), nowMs });
+    const note = notingDevice('tablet');
+    const { mark } = await store.readGrown({ since: undefined });
+    await store.append([note('before', 'batch:ash')]);
+    vi.setSystemTime(nowMs + shift + 200);
+    await store.append([note('after', 'batch:birch')]);
+    vi.setSystemTime(nowMs + shift + 400);
+    const first = await store.readGrown({ since: mark });
+    expect(first.streams.map(({ streamId }) => streamId).sort()).toEqual(['batch:ash', 'batch:birch']);
+    vi.setSystemTime(nowMs + shift + 31_000);
+    const second = await store.readGrown({ since: first.mark });
+    vi.setSystemTime(nowMs + shift + 31_500);
+    const quiet = await store.readGrown({ since: second.mark });
+    // What was written before the clock went back lies ahead of it for an hour, and its place says that it is old.
+    expect(quiet.streams).toEqual(shift < 0 ? [{ streamId: 'batch:ash', last: 1 }] : []);
+    await store.close();
     rmSync(folder, { recursive: true });
   });
 });

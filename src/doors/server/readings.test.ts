@@ -97,6 +97,15 @@ describe('a reading sent by a probe', () => {
     expect(await other.json()).toMatchObject({ errors: [{ code: 'contradiction', field: 'id' }] });
   });
 
+  it('is noted once where it reaches two servers of one store at the same moment', async () => {
+    const reading = { quantity: 'temperatureC', value: 38.2, id: 'probe-1 08:05' };
+    const init = { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(reading) };
+    const answers = await Promise.all([app, serve(), serve()].map(async (server) => server.request(PATH, init)));
+    const texts = await Promise.all(answers.map((answer) => answer.text()));
+    expect(texts.map((text) => /"state":"(\w+)"/.exec(text)?.[1] ?? text).sort()).toEqual(['added', 'known', 'known']);
+    expect((await recordNow()).readings).toHaveLength(1);
+  });
+
   it('is told to open pages at once', async () => {
     const reader = (await app.request('/api/live')).body?.pipeThrough(new TextDecoderStream()).getReader();
     expect((await reader?.read())?.value).toContain(': here');
