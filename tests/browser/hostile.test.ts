@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { hostileTexts } from '../hostile-texts.ts';
 import { opened } from '../faults/attack/opened-make.ts';
@@ -14,6 +16,7 @@ const AT = Date.UTC(2026, 10, 29, 8);
 const PLACES = [
   '/', '/plan', '/day', '/makes', '/makes/hostile', '/bench', '/bench/lots', '/record/ash', '/record/ash/labels', '/record/ash/compare', '/record/ash/write-up', '/record/ash/instruments',
   '/record/ash?sheet=make', '/ageing', '/ageing/rowan', '/brine', '/paper', '/paper/ash', '/paper/ash/inspector', '/paper/ash/home', '/paper/ash/student', '/paper/ash/handOut', '/share', '/pots', '/pots/wall', '/vat/ash',
+  '/makes/hostile/change', '/plan/buying', '/bench/pasteurise', '/record/ash/labels/class', '/ageing/new', '/share/hostile', '/gauge',
 ] as const; // prettier-ignore
 
 /** The store of somebody who typed such a text wherever one can be typed. */
@@ -58,6 +61,26 @@ function hostileMake(make: unknown): object {
   return { ...make, id: 'hostile', name: TEXTS[0], about: TEXTS.slice(0, 6).join(' ') };
 }
 
+/** Screens come in parts: this one is whole once nothing more is added to it. */
+async function settled(page: Page): Promise<void> {
+  for (let before = ''; ;) {
+    const now = await page.locator('body').innerText();
+    if (now === before) return;
+    before = now;
+    await page.waitForTimeout(150);
+  }
+}
+
+describe('the places that are walked', () => {
+  it('are all that the app has', () => {
+    const sources = ['app.tsx', 'places.tsx'].map((file) => readFileSync(new URL(`../../src/doors/web/${file}`, import.meta.url), 'utf8')); // prettier-ignore
+    const routes = [...sources.join('').matchAll(/<Route path="([^"]+)"/g)].map(([, path = '']) => path);
+    expect(routes.length).toBeGreaterThan(25);
+    const walked = (route: string): boolean => PLACES.some((place) => new RegExp(`^${route.replaceAll(/:\w+/g, '[^/?]+')}(\\?|$)`).test(place)); // prettier-ignore
+    expect(routes.filter((route) => !walked(route) && route !== '/pair')).toEqual([]);
+  });
+});
+
 describe('texts that want to be more than texts', () => {
   it('stay words on every screen and every print: no script runs, no element is made of them, no rule of the page is broken', async () => {
     await seed();
@@ -72,7 +95,7 @@ describe('texts that want to be more than texts', () => {
     });
     page.on('pageerror', (error) => heard.push(`error: ${error.message}`));
     await page.addInitScript(() => {
-      addEventListener('securitypolicyviolation', (event) => console.error(`Content Security Policy: ${event.violatedDirective} ${event.blockedURI}`)); // prettier-ignore
+      document.addEventListener('securitypolicyviolation', (event) => console.error(`Content Security Policy: ${event.violatedDirective} ${event.blockedURI}`)); // prettier-ignore
     });
     await page.clock.setFixedTime(AT + 3_600_000);
     await page.goto(server.url);
@@ -86,7 +109,7 @@ describe('texts that want to be more than texts', () => {
         history.pushState(null, '', address);
       }, place);
       await page.locator('main').first().waitFor();
-      await page.waitForLoadState('networkidle');
+      await settled(page);
       for (const media of ['screen', 'print'] as const) {
         await page.emulateMedia({ media });
         const found = await page.evaluate(() => ({
