@@ -18,6 +18,7 @@ export interface Written {
 
 /** How one reader sees quantities. */
 export interface Writer {
+  readonly language: Language;
   readonly units: UnitSystem;
   readonly temperature: (temperatureC: number) => Written;
   /** A whole-degree temperature: the sentence does not need the tenth. */
@@ -100,6 +101,7 @@ export function openWriter(input: {
     return written(fixed(volumeMl / 1000, isWhole ? 0 : 1), 'L');
   };
   return {
+    language,
     units,
     temperature: (temperatureC) =>
       us ? written(fixed(convert({ value: temperatureC, from: 'C', to: 'F' }), 0), '°F') : written(fixed(temperatureC, 1), '°C'), // prettier-ignore

@@ -48,6 +48,12 @@ const WHY = {
   notOwn: { because: 'A helper takes back or sets right only what it noted itself.' },
 } as const;
 
+/** Why a kind of event is not for a role to note; null where it is. */
+export function whyNotKind(role: Role, kind: string): string | null {
+  if (mayNote(role, kind)) return null;
+  return role === 'reader' ? WHY.looks.because : WHY.decides.because;
+}
+
 /** Whoever sends events: the role of the paired device, and the name that its log goes by. */
 export interface Noting {
   readonly role: Role;
@@ -66,13 +72,9 @@ export function whyNotNoted(input: {
 }): string | null {
   const { by, event, replaced } = input;
   if (by.role === 'maker') return null;
-  if (by.role === 'reader') return WHY.looks.because;
-  if (!mayNote(by.role, event.kind)) {
-    return WHY.decides.because;
-  }
-  if (by.logDevice !== null && event.deviceId !== by.logDevice) {
-    return WHY.another.because;
-  }
+  const because = whyNotKind(by.role, event.kind);
+  if (because !== null) return because;
+  if (by.logDevice !== null && event.deviceId !== by.logDevice) return WHY.another.because;
   if (!OWN_ONLY.has(event.kind)) return null;
   const isOwn = replaced !== undefined && by.logDevice !== null && replaced.deviceId === by.logDevice && replaced.streamId === event.streamId; // prettier-ignore
   const becomes = event.kind === 'corrected' ? event.body['kind'] : replaced?.kind;

@@ -70,6 +70,8 @@ export interface BrowserStore extends EventStore {
   acknowledge(ids: readonly string[]): Promise<void>;
   /** Takes events out of the outbox that a server refused; they stay in the log, with the reason kept. */
   setAside(refused: readonly SetAside[]): Promise<void>;
+  /** Puts what was refused back into the outbox, in its old place. */
+  sendAgain(): Promise<void>;
   listSetAside(): Promise<SetAside[]>;
   cursors(): Promise<ReadonlyMap<string, number>>;
   device(): Promise<DeviceState>;
@@ -161,6 +163,17 @@ export async function openBrowserStore(input: {
         for (const item of refused) {
           await change.objectStore('outbox').delete(item.id);
           await change.objectStore('setAside').put(item);
+        }
+      }),
+
+    sendAgain: () =>
+      changed(async (change) => {
+        const aside = change.objectStore('setAside');
+        const byId = change.objectStore('events').index('byId');
+        for (const id of await aside.getAllKeys()) {
+          const position = await byId.getKey(id);
+          if (position !== undefined) await change.objectStore('outbox').put({ id, position });
+          await aside.delete(id);
         }
       }),
 

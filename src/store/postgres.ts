@@ -67,7 +67,7 @@ export async function openPostgresStore(input: {
     await changing.destroy();
   }
   const db = open({ connections: CONNECTIONS, silentMs: SILENT_MS });
-  return { ...sqlEventStore({ db, engine }), access: sqlAccess(db) };
+  return { ...sqlEventStore({ db, engine }), access: sqlAccess({ db, engine }) };
 }
 
 async function retryingAway<T>(input: { readonly work: () => Promise<T>; readonly patience: Patience }): Promise<T> {

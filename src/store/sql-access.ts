@@ -1,34 +1,44 @@
 import type { Kysely, Selectable } from 'kysely';
 import { ROLES } from '../record/may-note.ts';
 import type { AccessStore, PairedDevice } from './access.ts';
+import type { SqlEngine } from './sql-engine.ts';
 import type { Tables } from './sql-schema.ts';
 
 /** Access kept in a table beside the events; the same statements on every SQL engine. */
-export function sqlAccess(db: Kysely<Tables>): AccessStore {
+export function sqlAccess(input: { readonly db: Kysely<Tables>; readonly engine: SqlEngine }): AccessStore {
+  const { db, engine } = input;
+  const find = async (id: string): Promise<PairedDevice | null> => {
+    const row = await db.selectFrom('paired_devices').selectAll().where('id', '=', id).executeTakeFirst();
+    return row === undefined ? null : deviceOf(row);
+  };
   return {
-    async add(device) {
-      await db.insertInto('paired_devices').values(rowOf(device)).execute();
-    },
-    async find(id) {
-      const row = await db.selectFrom('paired_devices').selectAll().where('id', '=', id).executeTakeFirst();
-      return row === undefined ? null : deviceOf(row);
-    },
-    async list() {
-      const rows = await db.selectFrom('paired_devices').selectAll().orderBy('paired_at').orderBy('id').execute();
-      return rows.map(deviceOf);
-    },
-    async seen({ id, at }) {
-      await db
-        .updateTable('paired_devices')
-        .set({ seen_at: at })
-        .where('id', '=', id)
-        .where('seen_at', '<', at)
-        .execute();
-    },
-    async remove(id) {
-      const { numDeletedRows } = await db.deleteFrom('paired_devices').where('id', '=', id).executeTakeFirstOrThrow();
-      return numDeletedRows > 0n;
-    },
+    add: (device) =>
+      engine.run(async () => {
+        const { numInsertedOrUpdatedRows: added } = await db
+          .insertInto('paired_devices')
+          .values(rowOf(device))
+          .onConflict((conflict) => conflict.doNothing())
+          .executeTakeFirstOrThrow();
+        // Run again after an answer that was lost, it stands there already.
+        const isThere = added === 0n && (await find(device.id))?.secretHash === device.secretHash;
+        if (added === 0n && !isThere) throw new Error(`A device with the id ${device.id} is paired already.`);
+      }),
+    find: (id) => engine.run(() => find(id)),
+    list: () =>
+      engine.run(async () => {
+        const rows = await db.selectFrom('paired_devices').selectAll().orderBy('paired_at').orderBy('id').execute();
+        return rows.map(deviceOf);
+      }),
+    seen: ({ id, at }) =>
+      engine.run(async () => {
+        const changed = db.updateTable('paired_devices').set({ seen_at: at });
+        await changed.where('id', '=', id).where('seen_at', '<', at).execute();
+      }),
+    remove: (id) =>
+      engine.run(async () => {
+        const removed = await db.deleteFrom('paired_devices').where('id', '=', id).executeTakeFirstOrThrow();
+        return removed.numDeletedRows > 0n;
+      }),
   };
 }
 

@@ -1,8 +1,8 @@
 import { Kysely, sql, SqliteDialect, type SqliteDatabase } from 'kysely';
 import { openNodeSqlite } from './node-sqlite.ts';
-import type { SqlEngine } from './sql-engine.ts';
 import type { SharedStore } from './access.ts';
 import { sqlAccess } from './sql-access.ts';
+import type { SqlEngine } from './sql-engine.ts';
 import { sqlEventStore } from './sql-log.ts';
 import { migrate, type Tables } from './sql-schema.ts';
 
@@ -30,5 +30,5 @@ export async function openSqliteStore(input: {
     await db.destroy();
     throw error;
   }
-  return { ...sqlEventStore({ db, engine }), access: sqlAccess(db) };
+  return { ...sqlEventStore({ db, engine }), access: sqlAccess({ db, engine }) };
 }

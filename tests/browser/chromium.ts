@@ -13,9 +13,10 @@ const PLACES = [
 
 /**
  * Starts a real Chromium.
+ * @param more switches besides the usual ones
  * @throws Error with one line saying what to install where none is found; a run without a browser is a failed run
  */
-export async function launchChromium(): Promise<Browser> {
+export async function launchChromium(more: readonly string[] = []): Promise<Browser> {
   const executablePath = PLACES.find((place) => place !== undefined && place !== '' && existsSync(place));
   if (executablePath === undefined) {
     throw new Error(
@@ -31,6 +32,7 @@ export async function launchChromium(): Promise<Browser> {
       '--disable-gpu',
       '--disable-background-networking',
       '--font-render-hinting=none',
+      ...more,
     ],
   });
 }

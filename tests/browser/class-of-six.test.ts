@@ -163,5 +163,5 @@ describe('a class of six pots', () => {
     await page.getByText('Each label is noted in its pot’s record.').waitFor();
     expect(complaints).toEqual([]);
     await context.close();
-  }, 200_000);
+  }, 400_000);
 });

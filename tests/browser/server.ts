@@ -3,13 +3,16 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { startServer } from '../../src/doors/server/serve.ts';
+import { startServer, type RunningServer } from '../../src/doors/server/serve.ts';
+import type { ShareSettings } from '../../src/doors/server/share/share-door.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 
 export interface TestServer {
   /** Without a slash at the end. */
   readonly url: string;
+  /** Where it was started with a door to the network. */
+  readonly share: RunningServer['share'];
   readonly close: () => Promise<void>;
 }
 
@@ -26,12 +29,18 @@ function buildOnce(): void {
 }
 
 /** Serves the web app as `npm start` does, with an empty store of its own. */
-export async function startTestServer(): Promise<TestServer> {
+export async function startTestServer(share?: ShareSettings): Promise<TestServer> {
   buildOnce();
   const dataDir = mkdtempSync(join(tmpdir(), 'vatside-browser-'));
-  const server = await startServer({ port: 0, dataDir, webDir: join(ROOT, 'dist', 'web') });
+  const server = await startServer({
+    port: 0,
+    dataDir,
+    webDir: join(ROOT, 'dist', 'web'),
+    ...(share === undefined ? {} : { share }),
+  });
   return {
     url: server.url.replace(/\/$/, ''),
+    share: server.share,
     close: async () => {
       await server.close();
       rmSync(dataDir, { recursive: true, force: true });

@@ -2,19 +2,22 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { StoreTooNewError } from '../../src/store/port.ts';
 import { openPostgresStore } from '../../src/store/postgres.ts';
 import { STORE_FORMAT } from '../../src/store/sql-schema.ts';
+import { accessContract } from './access.ts';
 import { storeContract } from './contract.ts';
 import { newSchema, type Schema } from './database.ts';
 import { notingDevice } from './sample-events.ts';
 
 const nowMs = 1_790_000_000_000;
 
-storeContract('PostgreSQL', () => {
+const newPlace = () => {
   let schema: Promise<Schema> | undefined;
   return {
     open: async () => openPostgresStore({ url: (await (schema ??= newSchema())).url, nowMs }),
     remove: async () => (await schema)?.remove(),
   };
-});
+};
+storeContract('PostgreSQL', newPlace);
+accessContract('PostgreSQL', newPlace);
 
 describe('a PostgreSQL database', () => {
   let schema: Schema;

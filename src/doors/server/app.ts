@@ -57,6 +57,12 @@ export function createApp(input: AppInput): Hono {
   const lines = new LiveLines();
   const app = new Hono();
   app.onError(answerError);
+  app.use(async (c, next) => {
+    await next();
+    // Over plain HTTP from another machine browsers ignore this one, and complain of it on every page.
+    const isPlain = sharing !== undefined && sharing.fingerprint === null && doorIn(c, sharing).door === 'shared';
+    if (isPlain) c.res.headers.delete('cross-origin-opener-policy');
+  });
   app.use(strictHeaders());
   app.use(
     ownPagesOnly((c) =>
@@ -72,6 +78,14 @@ export function createApp(input: AppInput): Hono {
     c.header('cache-control', 'no-store');
   });
 
+  /** A store out of reach takes nobody's access away. */
+  const isPaired = async (id: string): Promise<boolean> => {
+    try {
+      return (await sharing?.access.find(id)) != null;
+    } catch {
+      return true;
+    }
+  };
   const routes: Route[] = [
     {
       method: 'get',
@@ -84,7 +98,7 @@ export function createApp(input: AppInput): Hono {
         return c.json({ ok: true, version: VERSION });
       },
     },
-    ...eventRoutes({ store, live, lines, now, isPaired: async (id) => (await sharing?.access.find(id)) != null }),
+    ...eventRoutes({ store, live, lines, now, isPaired }),
     ...pairRoutes({ sharing, lines, now }),
     ...shareRoutes({ sharing, lines, now }),
     ...readingRoutes({ store, live, device: serverDevice(), now }),

@@ -25,8 +25,17 @@ export function chosenStore(input: {
   const { databaseUrl, dataDir, environment } = input;
   const url = databaseUrl ?? (dataDir === undefined ? environment[VARIABLE] : undefined) ?? '';
   if (url !== '') return databaseAt(url);
-  const file = join(dataDir ?? environment['VATSIDE_DATA'] ?? join(ROOT, '.data'), 'vatside.sqlite');
+  const file = join(dataFolder({ dataDir, environment }), 'vatside.sqlite');
   return { engine: 'sqlite', file, told: file };
+}
+
+/** The folder for what is kept on this machine in any case: a store of its own, its certificate. */
+export function dataFolder(input: {
+  readonly dataDir?: string | undefined;
+  readonly environment?: Readonly<Record<string, string | undefined>>;
+}): string {
+  const { dataDir, environment = process.env } = input;
+  return dataDir ?? environment['VATSIDE_DATA'] ?? join(ROOT, '.data');
 }
 
 function databaseAt(url: string): StoreAt {

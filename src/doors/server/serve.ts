@@ -6,7 +6,7 @@ import { InputError } from '../../numbers/validity.ts';
 import { createApp } from './app.ts';
 import { closeServer, listen } from './listening.ts';
 import { readShelf } from './make-routes.ts';
-import { chosenStore, openStore, type StoreAt } from './open-store.ts';
+import { chosenStore, dataFolder, openStore, type StoreAt } from './open-store.ts';
 import { shareDoor, type ShareDoor, type ShareSettings } from './share/share-door.ts';
 import type { Door } from './share/sharing.ts';
 import { sumsIn } from './sums.ts';
@@ -64,10 +64,9 @@ export async function startServer(input: ServeInput = {}): Promise<RunningServer
     ]);
   }
   const storeAt = chosenStore({ ...input, environment: process.env });
-  const dataDir = input.dataDir ?? process.env['VATSIDE_DATA'] ?? join(ROOT, '.data');
   const store = await openStore({ at: storeAt, nowMs: Date.now() });
   try {
-    const door = share === undefined ? undefined : await shareDoor({ access: store.access, dataDir, settings: share, now: Date.now }); // prettier-ignore
+    const door = share === undefined ? undefined : await shareDoor({ access: store.access, dataDir: dataFolder(input), settings: share, now: Date.now }); // prettier-ignore
     const app = createApp({
       store,
       shelf: readShelf(makesDir),

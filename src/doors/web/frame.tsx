@@ -2,6 +2,7 @@ import { useEffect, useState, type ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { DeviceDialog } from './device/device-dialog.tsx';
 import { useReader } from './device/reader.tsx';
+import { useLog } from './log/log-provider.tsx';
 import { Button } from './look/button.tsx';
 import type { Update } from './sw/register.ts';
 import './frame.css';
@@ -17,6 +18,7 @@ export function Frame({
 }): ReactNode {
   const { say } = useReader();
   const [location] = useLocation();
+  const { access } = useLog().held;
   const [deviceOpen, setDeviceOpen] = useState(false);
   useEffect(() => {
     window.scrollTo(0, 0);
@@ -65,6 +67,12 @@ export function Frame({
             <Button kind="quiet" onClick={update.take}>
               {say('app:update.take')}
             </Button>
+          </p>
+        )}
+        {access === 'maker' ? null : (
+          <p className="frame-access">
+            {say(`app:access.${access}`)}{' '}
+            {access === 'none' ? <Link href="/pair">{say('app:access.pair')}</Link> : null}
           </p>
         )}
         {children}

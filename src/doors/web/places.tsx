@@ -31,6 +31,7 @@ const GaugeScreen = later(async () => (await worded(() => import('./print/gauge-
 const PaperScreen = later(async () => (await worded(() => import('./paper/paper-screen.tsx'))).PaperScreen);
 const ShareScreen = later(async () => (await worded(() => import('./share/share-screen.tsx'))).ShareScreen);
 const TakeScreen = later(async () => (await worded(() => import('./share/take-screen.tsx'))).TakeScreen);
+const SharingScreen = later(async () => (await worded(() => import('./pairing/sharing-screen.tsx'))).SharingScreen);
 const WriteUpScreen = later(async () => (await worded(() => import('./write-up/write-up-screen.tsx'))).WriteUpScreen);
 const InstrumentsScreen = later(
   async () => (await worded(() => import('./instruments/instruments-screen.tsx'))).InstrumentsScreen,
@@ -95,6 +96,9 @@ export function Places({ update }: { readonly update: Update | null }): ReactNod
             <TakeScreen />
           </Route>
           <Route path="/share/:makeId">{({ makeId }) => <ShareScreen makeId={makeId} />}</Route>
+          <Route path="/sharing">
+            <SharingScreen />
+          </Route>
           <Route path="/gauge">
             <GaugeScreen />
           </Route>

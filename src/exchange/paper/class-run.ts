@@ -30,7 +30,7 @@ const MINUTE_MS = 60_000;
 /** Starts within so many minutes stand in one row: what one pair of hands does in one round. Our own choice. */
 const ROW_MIN = 5;
 /** One grown-up to so many bowls of hot water: common practice (no source). */
-const BOWLS_TO_A_GROWN_UP = '2 to 3';
+const BOWLS_TO_A_GROWN_UP = { low: 2, high: 3 };
 
 /** Every step of every pot in clock order. */
 export function runEvents(pots: readonly RunPot[]): readonly RunEvent[] {
@@ -172,7 +172,7 @@ function hazards(pots: readonly RunPot[], told: Told): PaperElement {
     say('paper:run.hazards'),
     list([
       ...(hot
-        ? [say('paper:run.burns', { at: degrees(told, 60) }), say('paper:run.pourer', { hands: write.degrees(HANDS_C).text }), say('paper:run.ratio', { bowls: BOWLS_TO_A_GROWN_UP })]
+        ? [say('paper:run.burns', { at: degrees(told, 60) }), say('paper:run.pourer', { hands: write.degrees(HANDS_C).text }), say('paper:run.ratio', BOWLS_TO_A_GROWN_UP)]
         : []),
       say('paper:run.route'),
       say('paper:run.cool'),

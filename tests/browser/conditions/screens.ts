@@ -115,5 +115,7 @@ export const SCREENS: readonly Screen[] = [
   { name: 'a sheet', path: '/paper/cedar/home', shows: '.paper-desk .paper' },
   { name: 'share', path: '/share/stretched-ball', shows: '.share-ways' },
   { name: 'take in', path: '/share', shows: '.share' },
+  { name: 'sharing', path: '/sharing', shows: '.sharing > p, .sharing-command' },
+  { name: 'pair', path: '/pair', shows: '.pair-keys' },
   { name: 'write up', path: '/record/cedar/write-up', shows: '.write-up' },
 ];

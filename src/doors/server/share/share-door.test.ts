@@ -149,7 +149,7 @@ describe('this machine on its networks', () => {
       docker0: [net('172.17.0.1', 'IPv4')],
       wlan0: [net('2001:db8::7', 'IPv6'), net('fe80::1', 'IPv6'), net('192.0.2.9', 'IPv4')],
       eth1: [net('169.254.3.4', 'IPv4')],
-    } as Parameters<typeof ownAddresses>[0]);
+    });
     expect(found.map(({ address }) => address)).toEqual(['192.0.2.9', '2001:db8::7', '172.17.0.1']);
     expect(ownNames('Vat-PC')).toEqual(['vat-pc', 'vat-pc.local']);
     expect(ownNames('Käse')).toEqual([]);

@@ -248,6 +248,16 @@ describe('whoever sits at the sharing machine', () => {
     expect((await app.request('http://127.0.0.1/api/streams')).status).toBe(401);
   });
 
+  it('gives every page a strict policy, and over plain HTTP none that browsers only complain of', async () => {
+    const [own, plain] = [await ask('/api/me', { door: 'own' }), await ask('/api/me')];
+    for (const answer of [own, plain]) {
+      expect(answer.headers.get('content-security-policy')).toMatch(/^default-src 'none'; script-src 'self'; style-src 'self'/); // prettier-ignore
+      expect(answer.headers.get('referrer-policy')).toBe('no-referrer');
+    }
+    expect(own.headers.get('cross-origin-opener-policy')).toBe('same-origin');
+    expect(plain.headers.get('cross-origin-opener-policy')).toBeNull();
+  });
+
   it('answers under its own names only, to its own pages only', async () => {
     const maker = await pair('maker');
     const asked = async (headers: Record<string, string>) => (await ask('/api/streams', { token: maker, headers })).status; // prettier-ignore

@@ -157,7 +157,10 @@ function Foot({
     <footer className="sum-foot">
       <p className="sum-note">{say('bench:link')}</p>
       <p className="sum-foot-row">
-        <Button onClick={() => void navigator.clipboard?.writeText(location.href).then(() => setCopied(true))}>
+        <Button
+          disabled={!('clipboard' in navigator)}
+          onClick={() => void navigator.clipboard.writeText(location.href).then(() => setCopied(true))}
+        >
           {say(copied ? 'bench:copied' : 'bench:copyLink')}
         </Button>
         {hasOwn ? <Button onClick={onStartOver}>{say('bench:startOver')}</Button> : null}

@@ -116,7 +116,7 @@ function bought({ unit, amount }: Pick<BuyingItem, 'unit' | 'amount'>, telling: 
 
 /** The same in the other system; of grams and millilitres only where a kitchen of the other kind would not know them. */
 function otherUnits({ unit, amount }: Pick<BuyingItem, 'unit' | 'amount'>, { write }: Telling): string | null {
-  const both = bothUnits(write.units);
+  const both = bothUnits(write.units, write.language);
   switch (unit) {
     case 'L':
       return both.volume(amount).second;

@@ -40,7 +40,7 @@ const HOUR_MS = 3_600_000;
 
 /** Several makes or pots in one kitchen: when does each begin, and who needs which burner when? */
 export function DayScreen(): ReactNode {
-  const { say, write } = useReader();
+  const { say, write, book } = useReader();
   const { listed, own } = useMakes();
   const { log, held } = useLog();
   const names = useMemo(() => listed.map(({ facts: { id, name } }) => ({ id, name })), [listed]);
@@ -98,8 +98,8 @@ export function DayScreen(): ReactNode {
     () =>
       plan === null || of === null
         ? null
-        : { plan, zeroAt, makeNames, say, write, pots: pots.filter(({ id }) => of.pots.some((one) => one.id === id)).map(({ id, name, makeName, plan: { steps, make } }) => ({ id, name, makeName, makeId: make.id, steps })) }, // prettier-ignore
-    [plan, of, zeroAt, makeNames, say, write, pots],
+        : { plan, zeroAt, makeNames, say, write, pots: pots.filter(({ id }) => of.pots.some((one) => one.id === id)).map(({ id, name, makeName, plan }) => ({ id, name, makeName, makeId: plan.make.id, steps: book.plan(plan).steps })) }, // prettier-ignore
+    [plan, of, zeroAt, makeNames, say, write, pots, book],
   );
   const problems = (planned ?? []).flatMap(({ make, problems }) => problems.map((problem) => say('day:problem', { make: make.name, why: problemSentence({ problem, draft, units: write.units, say }) }))); // prettier-ignore
   const startAt = (pot: WishedPot): number | null => {

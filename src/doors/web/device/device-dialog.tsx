@@ -6,6 +6,7 @@ import { Dialog } from '../look/dialog.tsx';
 import { Notice } from '../look/notice.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { clockNotice } from './clock-notice.ts';
+import { OnTheNetwork } from './on-the-network.tsx';
 import { useReader } from './reader.tsx';
 import './device-dialog.css';
 
@@ -48,6 +49,7 @@ export function DeviceDialog({ open, onClose }: { readonly open: boolean; readon
           onChange={(hand) => change({ hand })}
         />
         <p className="device-dialog-hint">{say('app:device.handHint')}</p>
+        <OnTheNetwork onLeave={onClose} />
         <Button kind="main" onClick={onClose}>
           {say('app:device.close')}
         </Button>

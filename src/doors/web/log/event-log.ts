@@ -1,7 +1,11 @@
 import type { ClockOffset } from '../../../record/clock-offset.ts';
 import type { Event } from '../../../record/event.ts';
+import type { Role } from '../../../record/may-note.ts';
 import type { EventKinds } from '../../../record/parse-event.ts';
 import type { SetAside } from '../../../store/browser.ts';
+
+/** What the server lets this device do: a role, or nothing where it is not paired. With no server it is the owner of its own log. */
+export type Access = Role | 'none';
 
 /** What the log holds at one moment. The object changes when, and only when, something in it does. */
 export interface LogSnapshot {
@@ -20,6 +24,8 @@ export interface LogSnapshot {
   readonly isInTouch: boolean;
   /** How far this device's clock is from the server's, as it was last measured; null while it never was. */
   readonly clockOffset: ClockOffset | null;
+  /** As the server said last, also after the page was loaded anew without it. */
+  readonly access: Access;
 }
 
 /** One thing to note. `happenedAt` is now unless it is given. */
@@ -56,6 +62,8 @@ export interface EventLog {
   newStreamId(type: 'batch' | 'vat' | 'lot' | 'brine' | 'piece' | 'place' | 'make' | 'day' | 'device'): string;
   /** Exchanges with the server now, if there is one; never throws for a missing network. */
   synchroniseNow(): Promise<void>;
+  /** Puts what a server refused back among what waits for it: this device may have another role by now. */
+  sendAgain(): Promise<void>;
   /** Everything as one file to keep. */
   fileText(): string;
   close(): Promise<void>;

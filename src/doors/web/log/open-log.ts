@@ -4,12 +4,14 @@ import { closerOffset, type ClockOffset } from '../../../record/clock-offset.ts'
 import { laterClock } from '../../../record/clock.ts';
 import { newEvent, uuidV7 } from '../../../record/new-event.ts';
 import { openBrowserStore, type BrowserStore } from '../../../store/browser.ts';
-import type { EventLog, LogSnapshot, Note } from './event-log.ts';
+import type { Access, EventLog, LogSnapshot, Note } from './event-log.ts';
 import { ServerUnreachableError, serverLink } from './server-link.ts';
-import { browserSurroundings, type Surroundings } from './surroundings.ts';
+import { accessOf, browserSurroundings, type Surroundings } from './surroundings.ts';
 import { synchronise } from './synchronise.ts';
 
 const PAGE = 1000;
+/** In every answer of the API, the refused ones too. */
+const ACCESS_HEADER = 'vatside-role';
 
 /**
  * Opens this device's log. It shows what the device holds, takes notes at once and exchanges them with the server
@@ -34,7 +36,7 @@ class DeviceLog implements EventLog {
   readonly #listeners = new Set<() => void>();
   readonly #ending = new AbortController();
   readonly #hangUps: (() => void)[] = [];
-  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, setAside: [], problems: [], deviceId: '', isInTouch: true, clockOffset: null }; // prettier-ignore
+  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, setAside: [], problems: [], deviceId: '', isInTouch: true, clockOffset: null, access: 'maker' }; // prettier-ignore
   #position = 0;
   /** Reading the store and exchanging go one after the other, each in its own line. */
   #reading: Promise<void> = Promise.resolve();
@@ -49,9 +51,15 @@ class DeviceLog implements EventLog {
   async start(): Promise<void> {
     const { deviceId } = await this.#store.device();
     this.#show({ deviceId, clockOffset: await this.#store.clockOffset() });
+    this.#readAccess();
     await this.#refresh();
     this.#show({ isReady: true });
-    this.#hangUps.push(this.#around.tabs.hear(() => void this.#refresh().then(() => this.#wantExchange())));
+    this.#hangUps.push(
+      this.#around.tabs.hear(() => {
+        this.#readAccess();
+        void this.#refresh().then(() => this.#wantExchange());
+      }),
+    );
     this.#around.asLeader(() => this.#lead(), this.#ending.signal);
   }
 
@@ -114,6 +122,12 @@ class DeviceLog implements EventLog {
 
   async synchroniseNow(): Promise<void> {
     this.#wantExchange();
+    await this.#exchanging;
+  }
+
+  async sendAgain(): Promise<void> {
+    await this.#keep(() => this.#store.sendAgain());
+    await this.#changed();
     await this.#exchanging;
   }
 
@@ -184,7 +198,11 @@ class DeviceLog implements EventLog {
   }
 
   async #exchange(): Promise<void> {
-    const server = serverLink(this.#around.ask);
+    const server = serverLink(async (path, init) => {
+      const answer = await this.#around.ask(path, init);
+      this.#hearAccess(accessOf(answer.headers.get(ACCESS_HEADER)));
+      return answer;
+    });
     while (this.#isWanted) {
       this.#isWanted = false;
       const before = this.#snapshot;
@@ -210,6 +228,17 @@ class DeviceLog implements EventLog {
     const clockOffset = closerOffset(this.#snapshot.clockOffset, measured);
     if (clockOffset !== this.#snapshot.clockOffset) this.#show({ clockOffset });
   };
+  #readAccess(): void {
+    const access = this.#around.access?.read();
+    if (access != null && access !== this.#snapshot.access) this.#show({ access });
+  }
+
+  #hearAccess(access: Access | null): void {
+    if (access === null || access === this.#snapshot.access) return;
+    this.#around.access?.write(access);
+    this.#show({ access });
+    this.#around.tabs.tell();
+  }
 
   #problem(words: string): void {
     if (!this.#snapshot.problems.includes(words)) this.#show({ problems: [...this.#snapshot.problems, words] });

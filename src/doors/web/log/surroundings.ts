@@ -1,3 +1,6 @@
+import { ROLES } from '../../../record/may-note.ts';
+import type { Access } from './event-log.ts';
+
 /** What the log needs from the browser around it; tests give their own. */
 export interface Surroundings {
   readonly now: () => number;
@@ -11,12 +14,18 @@ export interface Surroundings {
   readonly asLeader: (lead: () => Promise<void>, signal: AbortSignal) => void;
   /** Calls back when it is worth trying again: network back, page shown, half a minute gone. */
   readonly whenWorthTrying: (retry: () => void) => () => void;
+  /** What the server let this device do when it was last asked; null where nothing is known. Left out, nothing is kept. */
+  readonly access?: { readonly read: () => Access | null; readonly write: (access: Access) => void };
   /** Asks the browser not to clear the log away. */
   readonly keepStorage: () => void;
 }
 
 const RETRY_MS = 30_000;
 const TABS = 'vatside-log';
+const ACCESS_KEY = 'vatside.access';
+
+/** The access that a word stands for; null for any other word. */
+export const accessOf = (word: string | null): Access | null => [...ROLES, 'none' as const].find((one) => one === word) ?? null; // prettier-ignore
 
 /** The real browser. What plain HTTP takes away (locks, storage promises) is simply left out there. */
 export function browserSurroundings(): Surroundings {
@@ -25,10 +34,23 @@ export function browserSurroundings(): Surroundings {
     randomBytes: (count) => crypto.getRandomValues(new Uint8Array(count)),
     ask: (path, init) => fetch(path, init),
     listen(heard) {
-      const line = new EventSource('/api/live');
-      line.addEventListener('open', heard);
-      line.addEventListener('stream', heard);
-      return () => line.close();
+      let line: EventSource;
+      let again: ReturnType<typeof setTimeout> | undefined;
+      const open = (): void => {
+        line = new EventSource('/api/live');
+        line.addEventListener('open', heard);
+        line.addEventListener('stream', heard);
+        line.addEventListener('error', () => {
+          heard();
+          // A browser comes back by itself after a broken line, but not after a refusal.
+          if (line.readyState === EventSource.CLOSED) again = setTimeout(open, RETRY_MS);
+        });
+      };
+      open();
+      return () => {
+        clearTimeout(again);
+        line.close();
+      };
     },
     tabs: tabChannel(),
     asLeader(lead, signal) {
@@ -52,6 +74,10 @@ export function browserSurroundings(): Surroundings {
         removeEventListener('online', retry);
         document.removeEventListener('visibilitychange', shown);
       };
+    },
+    access: {
+      read: () => accessOf(localStorage.getItem(ACCESS_KEY)),
+      write: (access) => localStorage.setItem(ACCESS_KEY, access),
     },
     keepStorage() {
       if ('storage' in navigator) void navigator.storage.persist();

@@ -60,7 +60,7 @@ const OUNCES_FROM_ML = 30; // below two tablespoons a jug of either kind says mi
 
 /** Litres and kilos in gallons and pounds, or the other way; grams are grams on every scale. */
 function otherUnits({ unit, value }: Pick<ReadyAmount, 'unit' | 'value'>, { write }: Telling): string | null {
-  const both = bothUnits(write.units);
+  const both = bothUnits(write.units, write.language);
   if (unit === 'kg') return both.mass(value).second;
   if (unit === 'L') return both.volume(value).second;
   return unit === 'mL' && value >= OUNCES_FROM_ML ? both.volume(value / 1000).second : null;

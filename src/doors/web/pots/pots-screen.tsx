@@ -25,6 +25,7 @@ import { Round } from './round.tsx';
 import { useBurners } from './use-burners.ts';
 import { usePots } from './use-pots.ts';
 import { usePotsView } from './use-pots-view.ts';
+import { MayLine } from '../vat/may-line.tsx';
 import '../vat/vat.css';
 import './pots.css';
 import './pots-pages.css';
@@ -46,7 +47,7 @@ const PX_PER_MIN = 2.2;
 /** Several pots on one clock: which needs me next, will they collide, who is behind? */
 export function PotsScreen(): ReactNode {
   const { say, write, settings } = useReader();
-  const { log } = useLog();
+  const { log, held } = useLog();
   const nowAt = useNow();
   const { light, next } = useVatLight(settings);
   const { isReady, pots, unreadable, over } = usePots(nowAt);
@@ -167,6 +168,7 @@ export function PotsScreen(): ReactNode {
           more={<OtherPot noter={noter} />}
         />
       )}
+      <MayLine access={held.access} />
       <PotsBellFoot pots={pots} />
       <nav className="pots-actions" aria-label={say('pots:act.label')}>
         <VatButton className="vat-second" keyHint="A" onAct={() => setPage({ at: 'all' })}>

@@ -26,7 +26,7 @@ function mainAt(pot: PotSeen, at: number, words: Words): MainAction | null {
 }
 
 /** A pot whose start is planned so far ahead does not begin with those that begin now. Our own choice. */
-const DUE_MS = 5 * 60_000;
+const DUE_MS = 15 * 60_000;
 
 /** True where a pot has not begun and is not to begin yet. */
 const isForLater = ({ record, plan }: PotSeen, nowAt: number): boolean =>

@@ -4,6 +4,7 @@ import type { Writer } from '../../../exchange/written.ts';
 import { useLog } from '../log/log-provider.tsx';
 import type { Note } from '../log/event-log.ts';
 import type { Event } from '../../../record/event.ts';
+import { whyNotKind } from '../../../record/may-note.ts';
 import type { PotSeen } from './pot-seen.ts';
 import { notesAt, timeSetRight, type Together } from './together-entries.ts';
 
@@ -22,9 +23,15 @@ export function useNotedAll(): {
   readonly setRight: (input: { readonly what: Together; readonly noted: NotedAll; readonly potId: string; readonly at: number } & Words) => Promise<NotedAll | null>; // prettier-ignore
   readonly takeBack: (noted: NotedAll) => Promise<boolean>;
 } {
-  const { log } = useLog();
+  const { log, held } = useLog();
+  const { access } = held;
   const [failed, setFailed] = useState<string | null>(null);
   const keep = async (notes: readonly Note[]): Promise<readonly Event[] | null> => {
+    const [because] = access === 'none' ? [] : notes.flatMap(({ kind }) => whyNotKind(access, kind) ?? []);
+    if (because !== undefined) {
+      setFailed(because);
+      return null;
+    }
     try {
       const events = await log.recordAll(notes);
       setFailed(null);

@@ -111,6 +111,8 @@ export function ShareMake({ make }: { readonly make: Make }): ReactNode {
             </div>
             <Button
               kind="second"
+              // Over plain HTTP there is no clipboard; the address stands there to be copied by hand.
+              disabled={!('clipboard' in navigator)}
               onClick={() => void navigator.clipboard.writeText(address).then(() => setTold(say('share:copied')))}
             >
               {say('share:copy')}

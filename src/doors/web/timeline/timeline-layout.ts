@@ -28,8 +28,8 @@ export interface TimelineInput {
   /** Minutes that local clocks are ahead of UTC, so that graduations stand on round clock times. */
   readonly utcOffsetMin: number;
   readonly pxPerMin: number;
-  /** Least distance between two names, in px. */
-  readonly labelGapPx: number;
+  /** Least distance between two names, in px: one for all, or by the name that is above, which may take several lines. */
+  readonly labelGapPx: number | ((name: string) => number);
   /** Room for this many whiskers beside each other; those that find none are left out, the latest steps first. All if left out. */
   readonly mostLanes?: number;
   /** The same steps as they were before a change, drawn behind; none where nothing was changed. */
@@ -127,10 +127,12 @@ export function layoutTimeline(input: TimelineInput): TimelineLayout {
   const toAt = roundUp(Math.max(span.toAt, input.nowAt ?? span.toAt), input.utcOffsetMin);
   const yOf = (at: number): number => ((at - fromAt) / MINUTE_MS) * input.pxPerMin;
   const whiskers = layWhiskers({ steps: input.steps, yOf, mostLanes: input.mostLanes ?? Infinity });
-  const labels = layLabels({ steps: input.steps, was, yOf, gapPx: input.labelGapPx });
+  const { labelGapPx } = input;
+  const gapOf = typeof labelGapPx === 'number' ? (): number => labelGapPx : labelGapPx;
+  const labels = layLabels({ steps: input.steps, was, yOf, gapOf });
   const lastLabel = labels.at(-1);
   return {
-    heightPx: Math.max(yOf(toAt), (lastLabel?.yPx ?? 0) + input.labelGapPx),
+    heightPx: Math.max(yOf(toAt), (lastLabel?.yPx ?? 0) + gapOf(lastLabel?.name ?? '')),
     graduations: graduate({ fromAt, toAt, utcOffsetMin: input.utcOffsetMin, yOf }),
     blocks: input.steps.flatMap((step) => blocksOf({ step, nowAt: input.nowAt, yOf })),
     whiskers,
@@ -259,13 +261,13 @@ function layLabels(input: {
   readonly steps: readonly TimelineStep[];
   readonly was: ReadonlyMap<string, TimelineStep>;
   readonly yOf: (at: number) => number;
-  readonly gapPx: number;
+  readonly gapOf: (name: string) => number;
 }): Label[] {
   let nextFreePx = -Infinity;
   return input.steps.map((step) => {
     const anchorPx = input.yOf(step.startAt);
     const yPx = Math.max(anchorPx, nextFreePx);
-    nextFreePx = yPx + input.gapPx;
+    nextFreePx = yPx + input.gapOf(step.name);
     const wasAt = step.state === 'done' ? undefined : input.was.get(step.id)?.startAt;
     return {
       stepId: step.id,

@@ -1,3 +1,4 @@
+import { useCallback } from 'react';
 import { useTextScale, useWidthRem } from '../look/use-text-scale.ts';
 
 /** Lines of a name and its time, by the width of the window in the reader's own type; one where they stand in a row. Tried out. */
@@ -11,13 +12,22 @@ const LINES: readonly { readonly atLeastRem: number; readonly lines: number }[] 
 const LINE_PX = 21;
 const BETWEEN_PX = 4;
 
+/** Letters of a name that stand in one line under its time, by the width of the window in the reader's own type. Tried out. */
+const lettersIn = (rem: number): number => Math.floor((rem - 10.3) / 0.52) - 3;
+
 /**
- * Least distance in px between two names of a time line that writes times before them.
+ * Least distance in px under a name of a time line that writes times before them, by the name: a long one takes a line more.
  * @param rowPx what is kept between them where a name and its time stand in one row, at the usual size
  */
-export function useNameGap(rowPx: number): number {
+export function useNameGap(rowPx: number): (name: string) => number {
   const scale = useTextScale();
   const rem = useWidthRem();
-  const lines = LINES.find(({ atLeastRem }) => rem >= atLeastRem)?.lines ?? 1;
-  return scale * (lines === 1 ? rowPx : lines * LINE_PX + BETWEEN_PX);
+  return useCallback(
+    (name) => {
+      const lines = LINES.find(({ atLeastRem }) => rem >= atLeastRem)?.lines ?? 1;
+      const more = lines === 2 && name.length > lettersIn(rem) ? 1 : 0;
+      return scale * (lines === 1 ? rowPx : (lines + more) * LINE_PX + BETWEEN_PX);
+    },
+    [scale, rem, rowPx],
+  );
 }

@@ -10,6 +10,7 @@ import { useLog } from '../log/log-provider.tsx';
 import { later } from '../later/later.ts';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
+import { SetAside } from './set-aside.tsx';
 import { useMakes } from '../makes/use-makes.ts';
 import { draftOf } from '../plan/draft-of.ts';
 import { keepDraft } from '../plan/use-draft.ts';
@@ -113,6 +114,7 @@ export function TodayScreen(): ReactNode {
           </Button>
         )}
       </p>
+      {held.setAside.length === 0 ? null : <SetAside log={log} refused={held.setAside} />}
       {held.problems.map((problem) => (
         <Notice key={problem} kind="note">
           {told(say, problem)}

@@ -63,7 +63,7 @@ export function FinishCard({
         <p className="vat-small-print">{view.useByHint}</p>
         {view.isLabelled || view.isClosed ? null : (
           <VatButton
-            className="vat-lesser"
+            className="vat-lesser may-decide"
             keyHint="L"
             onAct={() => onEntries(view.labelEntries, say('vat:finish.labelDone', { lot: view.lotCode }))}
           >

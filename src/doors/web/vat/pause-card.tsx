@@ -5,6 +5,7 @@ import { Card } from '../look/card.tsx';
 import { iceWaterAdvice, openItems, type Pause, type ReadyItem } from './get-ready.ts';
 import { ReadyPathChoice } from './ready-path.tsx';
 import type { ReadyList, ReadyPath } from './short-list.ts';
+import { Lacks } from '../pairing/lacks.tsx';
 import type { Telling } from './said.ts';
 import { VatButton } from './vat-button.tsx';
 import './vat-card.css';
@@ -46,6 +47,7 @@ export function PauseCard({
         {pause.title}
       </h1>
       {goes === null ? null : <p className="vat-manner">{goes}</p>}
+      {goes === null ? null : <Lacks isBrief />}
       {list === null ? null : <ReadyPathChoice list={list} onPath={onPath} />}
       <p className="pause-left" role="status">
         {open.length === 0 ? say('vat:pause.all') : say('vat:pause.left', { count: open.length })}

@@ -1,4 +1,5 @@
 import { useCallback, useState } from 'react';
+import { mayNote } from '../../../record/may-note.ts';
 import type { Note } from '../log/event-log.ts';
 import { useLog } from '../log/log-provider.tsx';
 import type { PadQuantity } from '../pad/pad-model.ts';
@@ -37,12 +38,15 @@ export interface Noter {
 
 /** Notes things in the batch's stream: kept first, shown then, taken back by a further event. */
 export function useNoting(streamId: string): Noter {
-  const { log } = useLog();
+  const { log, held } = useLog();
+  const { access } = held;
   const [last, setLast] = useState<Noting | null>(null);
   const [isFresh, setFresh] = useState(false);
   const [failed, setFailed] = useState<string | null>(null);
   const noteAll = useCallback<Noter['noteAll']>(
     async (notes, told) => {
+      // The screen says who may note; what it does by itself, such as an alarm that nobody answered, is left to them too.
+      if (access !== 'none' && !notes.every(({ kind }) => mayNote(access, kind))) return;
       try {
         const events = await log.recordAll(notes);
         setFresh(true);
@@ -56,7 +60,7 @@ export function useNoting(streamId: string): Noter {
         setFailed(error instanceof Error ? error.message : String(error));
       }
     },
-    [log],
+    [log, access],
   );
   const note = useCallback<Noter['note']>(
     (entries, told, happenedAt) => {

@@ -20,7 +20,12 @@ export function useVatKeys(): void {
       if (event.key === ' ' || (event.key === 'Enter' && reached)) return;
       const wanted = event.key === 'PageDown' ? 'Enter' : event.key;
       const named = [...document.querySelectorAll<HTMLButtonElement>('button[data-key]')];
-      const button = named.find((one) => one.dataset['key']?.toLowerCase() === wanted.toLowerCase() && !one.disabled);
+      const button = named.find(
+        (one) =>
+          one.dataset['key']?.toLowerCase() === wanted.toLowerCase() &&
+          !one.disabled &&
+          one.getClientRects().length > 0,
+      );
       if (button === undefined) return;
       event.preventDefault();
       button.click();

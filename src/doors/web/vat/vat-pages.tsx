@@ -108,7 +108,7 @@ export function VatPages({
           </VatButton>
         )}
         {adds.length === 0 ? null : (
-          <VatButton className="pad-rare" onAct={() => onPage({ at: 'amount' })}>
+          <VatButton className="pad-rare may-decide" onAct={() => onPage({ at: 'amount' })}>
             {say('vat:action.other')}
           </VatButton>
         )}

@@ -9,6 +9,7 @@ import { useMedia } from '../look/use-media.ts';
 import { ProbeLine } from '../instruments/probe-line.tsx';
 import { InvitationLine } from './invitation-line.tsx';
 import { BellTry, FinishCard, loadLater, OtherPot, PauseCard, TwiceQuestion, VatPages } from './later.ts';
+import { MayLine } from './may-line.tsx';
 import { NotedBar } from './noted-bar.tsx';
 import type { Telling } from './said.ts';
 import { SaveFailed } from './save-failed.tsx';
@@ -272,8 +273,11 @@ export function VatRun({
           }
         />
       )}
-      {isFinishing ? null : (
+      {isFinishing ? (
+        <MayLine access={held.access} />
+      ) : (
         <VatActions
+          access={held.access}
           mainLabel={asked === null ? (main?.label ?? null) : null}
           onMain={onMain}
           onReading={to.pad}

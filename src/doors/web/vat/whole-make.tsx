@@ -127,10 +127,10 @@ function Leave({
       <p role="status">
         {say('vat:leave.count', { at: clockOf(telling, byMin), ready: count.ready, of: count.of, what: label })}
       </p>
-      <VatButton className="vat-small" onAct={() => onMove(byMin - LEAVE_STEP_MIN)}>
+      <VatButton className="vat-small may-look" onAct={() => onMove(byMin - LEAVE_STEP_MIN)}>
         {say('vat:leave.earlier')}
       </VatButton>
-      <VatButton className="vat-small" onAct={() => onMove(byMin + LEAVE_STEP_MIN)}>
+      <VatButton className="vat-small may-look" onAct={() => onMove(byMin + LEAVE_STEP_MIN)}>
         {say('vat:leave.later')}
       </VatButton>
     </div>

@@ -31,7 +31,7 @@ export function seenRows(input: { readonly plan: Plan; readonly seen: Seen; read
       words:
         here === undefined
           ? ''
-          : [...here.said.map((said) => `“${said}”`), ...here.grades.map(({ judgement, grade }) => say(`vat:judge.${judgement}.${grade}.name`))].join(', '),
+          : [...here.said.map((said) => `“${say.tell?.(said) ?? said}”`), ...here.grades.map(({ judgement, grade }) => say(`vat:judge.${judgement}.${grade}.name`))].join(', '),
     };
   });
 } // prettier-ignore

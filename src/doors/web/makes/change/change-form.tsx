@@ -11,6 +11,7 @@ import type { OwnMake } from '../own-makes.ts';
 import { checkText, differenceLines, problemText } from './change-view.ts';
 import { StepsPart } from './steps-part.tsx';
 import { savingOf } from './saving.ts';
+import { asKept } from './unspoken.ts';
 import { useChange, type Changing } from './use-change.ts';
 import { MilkPart } from './milk-part.tsx';
 import { AimsPart, DosesPart, RestPart, WhatPart } from './what-parts.tsx';
@@ -23,6 +24,7 @@ export function ChangeForm({
   written,
   mine,
   original,
+  basis,
 }: {
   readonly makeId: string;
   readonly written: Written;
@@ -30,8 +32,10 @@ export function ChangeForm({
   readonly mine: OwnMake | null;
   /** What it is told against; null where it was written from nothing. */
   readonly original: Make | null;
+  /** The make that the sentences came from, as it is kept. */
+  readonly basis: readonly Make[];
 }): ReactNode {
-  const { say } = useReader();
+  const { say, book } = useReader();
   const { log } = useLog();
   const [, go] = useLocation();
   const changing = useChange(makeId, written);
@@ -48,7 +52,8 @@ export function ChangeForm({
   );
   const save = async (): Promise<void> => {
     if (make === null) return setAsked(asked + 1);
-    const note = savingOf({ written: edit.json, mine, basis: original, newStreamId: () => log.newStreamId('make') });
+    const written = asKept({ written: edit.json, basis, book });
+    const note = savingOf({ written, mine, basis: original, newStreamId: () => log.newStreamId('make') });
     try {
       await log.record(note.note);
       changing.forget();
@@ -81,7 +86,7 @@ export function ChangeForm({
         </div>
         <aside className="change-aside">
           <Checks changing={changing} />
-          {original === null || make === null ? null : <Differences was={original} now={make} />}
+          {original === null || make === null ? null : <Differences was={book.make(original)} now={make} />}
         </aside>
       </div>
       <div className="change-bar">

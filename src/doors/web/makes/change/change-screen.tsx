@@ -9,7 +9,7 @@ import './change.css';
 
 /** Writes a make, or changes one: a bundled one becomes one's own, one's own gets its next version. */
 export function ChangeScreen({ makeId }: { readonly makeId: string }): ReactNode {
-  const { say } = useReader();
+  const { say, book } = useReader();
   const { own } = useMakes();
   const mine = own.makes.find(({ make }) => make.id === makeId) ?? null;
   const isNew = makeId === 'new';
@@ -18,7 +18,10 @@ export function ChangeScreen({ makeId }: { readonly makeId: string }): ReactNode
   const { makes, failed } = useWholeMakes(ids);
   const original = useOriginal(fromId);
   const [make] = makes;
-  const written = useMemo(() => (isNew ? blankMake() : make === undefined ? null : { ...make }), [isNew, make]);
+  const written = useMemo(
+    () => (isNew ? blankMake() : make === undefined ? null : { ...book.make(make) }),
+    [isNew, make, book],
+  );
   if (written === null || (fromId !== null && isBundled(fromId) && original === null)) {
     return (
       <div className="change">
@@ -38,6 +41,7 @@ export function ChangeScreen({ makeId }: { readonly makeId: string }): ReactNode
       written={written}
       mine={mine}
       original={original ?? make ?? null}
+      basis={make === undefined ? [] : [make]}
     />
   );
 }
