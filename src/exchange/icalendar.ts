@@ -2,6 +2,7 @@
  * A calendar file (iCalendar, RFC 5545): events with an alarm each, for a phone that rings while the page cannot.
  * Only what such a file needs: VCALENDAR, VEVENT, VALARM; times in UTC.
  */
+import { shownText } from './shown-text.ts';
 
 /** One moment to be reminded of. */
 export interface CalendarMoment {
@@ -94,10 +95,9 @@ const utc = (at: number): string =>
 
 /** TEXT: backslash, semicolon and comma are escaped, line ends become `\n`; other control signs have no place in it. */
 const escaped = (text: string): string =>
-  text
+  shownText(text)
     .replaceAll(/[\\;,]/g, (sign) => `\\${sign}`)
-    .replaceAll(/\r\n|\r|\n/g, '\\n')
-    .replaceAll(/(?!\t)\p{Cc}/gu, '');
+    .replaceAll(/\r\n|\r|\n/g, '\\n');
 
 /** A long line goes on in the next after one blank; no character is cut in two. */
 function folded(line: string): string {

@@ -19,15 +19,14 @@ export interface SetAside {
   readonly id: string;
   readonly reason: string;
 }
+/** The device's own counter and clock, and how far that clock is from the server's once it was measured. */
+type KeptDevice = DeviceState & { readonly clockOffset?: ClockOffset };
 
 /** An event with its place in this browser's whole log, growing; holes are possible. */
 export interface PositionedEvent {
   readonly position: number;
   readonly event: Event;
 }
-
-/** The device's own counter and clock, and how far that clock is from the server's once it was measured. */
-type KeptDevice = DeviceState & { readonly clockOffset?: ClockOffset };
 
 interface Schema extends DBSchema {
   /** Key: position, counted up by the database. */
@@ -74,6 +73,8 @@ export interface BrowserStore extends EventStore {
   sendAgain(): Promise<void>;
   listSetAside(): Promise<SetAside[]>;
   cursors(): Promise<ReadonlyMap<string, number>>;
+  /** Takes the server for one that has nothing: all that this device holds is sent again, and every stream read from its start. */
+  startOver(): Promise<void>;
   device(): Promise<DeviceState>;
   /** How far this device's clock was from the server's when it was last measured. */
   clockOffset(): Promise<ClockOffset | null>;
@@ -183,6 +184,16 @@ export async function openBrowserStore(input: {
       const cursors = await connection.use((db) => db.getAll('cursors'));
       return new Map(cursors.map(({ streamId, n }) => [streamId, n]));
     },
+
+    startOver: () =>
+      changed(async (change) => {
+        await change.objectStore('cursors').clear();
+        for (let at = await change.objectStore('events').openCursor(); at !== null; at = await at.continue()) {
+          const { id, streamId } = at.value;
+          if (isDemoStream(streamId) || (await change.objectStore('setAside').get(id)) !== undefined) continue;
+          await change.objectStore('outbox').put({ id, position: at.key });
+        }
+      }),
 
     device: () =>
       changed(async (change) => {

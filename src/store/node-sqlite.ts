@@ -19,6 +19,14 @@ interface SqliteModule {
 
 const FIRST_NODE_WITH_SETTLED_SQLITE = 24;
 
+/** A statement that has nothing to do. */
+const NOTHING: ReturnType<SqliteDatabase['prepare']> = {
+  reader: false,
+  all: () => [],
+  run: () => ({ changes: 0, lastInsertRowid: 0 }),
+  iterate: () => [][Symbol.iterator](),
+};
+
 /** Node's own module where it is settled, and its port for older Nodes. */
 async function sqliteModule(): Promise<SqliteModule> {
   const major = Number(process.versions.node.split('.')[0]);
@@ -72,6 +80,8 @@ export async function openPlainSqlite(file: string): Promise<PlainSqlite> {
     prepare: (sql) => {
       // There is one connection and its transactions do not nest.
       if (sql === 'begin') endLeftover();
+      // A full disk ends the transaction by itself; a second rollback would hide what was wrong behind its own complaint.
+      if (sql === 'rollback' && !database.isTransaction) return NOTHING;
       const statement = database.prepare(sql);
       return {
         reader: statement.columns().length > 0,

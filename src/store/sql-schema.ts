@@ -91,8 +91,10 @@ export async function migrate(input: {
   readonly db: Kysely<Tables>;
   readonly engine: SqlEngine;
   readonly nowMs: number;
+  /** The format to stop at, for samples of older ones; this program's own where left out. */
+  readonly upTo?: number;
 }): Promise<void> {
-  const { db, engine, nowMs } = input;
+  const { db, engine, nowMs, upTo = STORE_FORMAT } = input;
   await engine.run(async () => {
     await db.schema
       .createTable('store_format')
@@ -100,12 +102,15 @@ export async function migrate(input: {
       .addColumn('format', 'integer', (column) => column.primaryKey())
       .addColumn('applied_at', 'bigint', (column) => column.notNull())
       .execute();
-    if ((await formatOf(db)) === STORE_FORMAT) return;
-    await db.transaction().setIsolationLevel('read committed').execute((changing) => stepOn(changing, nowMs)); // prettier-ignore
+    if ((await formatOf(db)) >= upTo) return;
+    await db.transaction().setIsolationLevel('read committed').execute((changing) => stepOn(changing, { nowMs, upTo })); // prettier-ignore
   });
 }
 
-async function stepOn(db: Kysely<Tables>, nowMs: number): Promise<void> {
+async function stepOn(
+  db: Kysely<Tables>,
+  { nowMs, upTo }: { readonly nowMs: number; readonly upTo: number },
+): Promise<void> {
   // The first statement writes, so that whoever comes second waits here and then sees what the first one did.
   await db
     .insertInto('store_format')
@@ -114,7 +119,7 @@ async function stepOn(db: Kysely<Tables>, nowMs: number): Promise<void> {
     .execute();
   const format = await formatOf(db);
   for (const [index, step] of MIGRATIONS.entries()) {
-    if (index < format) continue;
+    if (index < format || index >= upTo) continue;
     await step(db);
     await db
       .insertInto('store_format')

@@ -59,7 +59,7 @@ export function serve(input: {
   return {
     url,
     async kill() {
-      child.kill('SIGKILL');
+      if (end === null) child.kill('SIGKILL');
       await gone;
     },
     said: () => said,

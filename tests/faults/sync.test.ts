@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { createApp } from '../../src/doors/server/app.ts';
 import type { EventLog } from '../../src/doors/web/log/event-log.ts';
 import { foldOnce } from '../../src/doors/web/log/fold-once.ts';
-import type { EventStore } from '../../src/store/port.ts';
+import type { EventStore, PlacedEvent } from '../../src/store/port.ts';
 import { openSqliteStore } from '../../src/store/sqlite.ts';
 import { notingDevice } from '../store/sample-events.ts';
 import { Network, openDevice, Tabs, until } from './devices.ts';
@@ -210,6 +210,38 @@ describe('the log of a device', () => {
     const log = await device();
     await expect(log.recordAll([note('fine'), { ...note(''), body: { words: 1 } }])).rejects.toThrow(/body\.text/);
     expect(log.snapshot().streams.size).toBe(0);
+  });
+
+  it('gives back what a server lost when an older backup took the place of its store, the other devices’ entries too', async () => {
+    const tablet = await device();
+    const phone = await device();
+    await tablet.recordAll([note('before the backup'), note('of birch', 'batch:birch')]);
+    await tablet.synchroniseNow();
+    const older = new Map<string, PlacedEvent[]>();
+    for (const { streamId } of await store.listStreams()) older.set(streamId, await store.readStream({ streamId, after: 0 })); // prettier-ignore
+    await phone.synchroniseNow();
+    await phone.record(note('after the backup'));
+    await phone.synchroniseNow();
+    await tablet.synchroniseNow();
+    network.isUp = false;
+
+    await store.close();
+    rmSync(join(folder, 'log.sqlite'));
+    await openServer();
+    for (const placed of older.values()) await store.append(placed.map(({ event }) => event));
+    network.replaceServer(serverOf(store));
+    network.isUp = true;
+    // The phone that wrote it is out of reach; the tablet has read it and is enough.
+    await tablet.record(note('after the restore'));
+    await tablet.synchroniseNow();
+    await tablet.synchroniseNow();
+    expect(await onServer()).toBe(4);
+    expect(tablet.savedWhere()).toBe('here and server');
+    const newcomer = await device();
+    await newcomer.synchroniseNow();
+    expect(new Set(textsOf(newcomer))).toEqual(new Set(['before the backup', 'after the backup', 'after the restore']));
+    await phone.synchroniseNow();
+    expect(new Set(textsOf(phone))).toEqual(new Set(textsOf(newcomer)));
   });
 
   it('goes into a file and comes back from it', async () => {

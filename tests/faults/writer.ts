@@ -8,6 +8,8 @@ const answersSchema = z.object({ answers: z.array(z.object({ id: z.string(), sta
 const PASSING: readonly number[] = [503, 507];
 const MOST_WAITING = 60;
 const MOST_SENT = 200;
+/** A server that goes on answering wrongly is not asked for ever. */
+const MOST_WRONG = 20;
 
 /** What a writer has had for answers beside the good ones. */
 export interface Refusals {
@@ -86,7 +88,10 @@ export class Writer {
     else if (PASSING.includes(status)) {
       this.words.add(text);
       await new Promise((resolve) => setTimeout(resolve, 20));
-    } else this.wrong.push(`a push was answered with ${status}: ${text.slice(0, 200)}`);
+    } else {
+      this.wrong.push(`a push was answered with ${status}: ${text.slice(0, 200)}`);
+      if (this.wrong.length > MOST_WRONG) throw new Error(this.wrong.at(-1));
+    }
     return status;
   }
 

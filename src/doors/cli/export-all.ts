@@ -11,7 +11,7 @@ import { foldBatch } from '../../record/fold.ts';
 import { foldSavedMake } from '../../record/saved-make.ts';
 import type { EventStore, StreamState } from '../../store/port.ts';
 import { ROOT, sayIn } from './catalogues.ts';
-import { placeOf, refuseMissing, withStore } from './copy/chosen.ts';
+import { refuseMissing, storeAt, withStore } from './copy/chosen.ts';
 import { tellingFaults } from './copy/told-faults.ts';
 import { syncPath, unfinished, writeWhole } from './copy/whole-file.ts';
 import { copyParts, cutOf, pagesOf } from './copy/write-copy.ts';
@@ -29,13 +29,13 @@ export async function exportAll(
   const say = sayIn(languageOf(world, values));
   const folder = values.all;
   return tellingFaults(world, async () => {
-    const place = placeOf(values.data);
-    refuseMissing(place);
+    const at = storeAt(values.data);
+    refuseMissing(at);
     if (existsSync(folder) && readdirSync(folder).length > 0) throw new UsageError(`${folder} has something in it already. Name a new folder.`); // prettier-ignore
     const draft = unfinished(folder);
     try {
       mkdirSync(join(draft, 'makes'), { recursive: true });
-      const told = await withStore({ place, now: world.now() }, (store) => writeFolder({ store, folder: draft, say }));
+      const told = await withStore({ at, now: world.now() }, (store) => writeFolder({ store, folder: draft, say }));
       renameSync(draft, folder);
       syncPath(dirname(folder));
       world.out(`${say('leaving:export.done', { folder, ...told })}\n`);

@@ -7,7 +7,7 @@ import { scheduleOf } from '../../exchange/schedule.ts';
 import { makeCalendar } from '../../exchange/share/make-calendar.ts';
 import { makeCsv } from '../../exchange/share/make-csv.ts';
 import { makeFileText } from '../../exchange/share/make-file.ts';
-import { recipeOf } from '../../exchange/share/recipe.ts';
+import { recipeOf, recipeText } from '../../exchange/share/recipe.ts';
 import { recordCsv } from '../../exchange/share/record-csv.ts';
 import { bothUnits } from '../../exchange/text/both-units.ts';
 import type { Sheet } from '../../exchange/text/telling.ts';
@@ -117,5 +117,5 @@ function formOf(
   if (form === 'calendar') return makeCalendar({ sheet, told, id: `${make.id}.${schedule.zeroAt}`, madeAt: world.now() }); // prettier-ignore
   const { author, licence } = values;
   const recipe = recipeOf({ sheet, told, language, ...(author === undefined ? {} : { author }), ...(licence === undefined ? {} : { license: licence }) }); // prettier-ignore
-  return `${JSON.stringify(recipe, null, 2)}\n`;
+  return recipeText(recipe);
 }

@@ -1,6 +1,6 @@
 /** `vatside import`: what copies hold, into the store that is there. */
 import { sayIn } from './catalogues.ts';
-import { DATA_OPTION, placeOf, withStore } from './copy/chosen.ts';
+import { DATA_OPTION, storeAt, withStore } from './copy/chosen.ts';
 import { kindOfFile } from './copy/read-copy-file.ts';
 import { checkCopy, takeCopy } from './copy/take-in.ts';
 import { tellingFaults } from './copy/told-faults.ts';
@@ -23,7 +23,7 @@ export async function importCommand(world: World, args: readonly string[]): Prom
   return tellingFaults(world, async () => {
     // A slip in a name makes no store.
     for (const file of files) await kindOfFile(file);
-    return withStore({ place: placeOf(values.data), now: world.now() }, async (store) => {
+    return withStore({ at: storeAt(values.data), now: world.now() }, async (store) => {
       for (const file of files) await checkCopy(store, file);
       for (const file of files) {
         const { demo, ...counts } = await takeCopy(store, file);

@@ -6,11 +6,14 @@ import { STORE_FORMAT } from '../../store/sql-schema.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { copySqlite, DamagedFileError, hasLogBeside, lookAtSqlite, settleSqlite, type SqliteLook } from '../../store/sqlite-file.ts'; // prettier-ignore
 import { sayIn } from './catalogues.ts';
-import { DATA_OPTION, placeOf } from './copy/chosen.ts';
+import type { EventStore } from '../../store/port.ts';
+import type { StoreAt } from '../server/open-store.ts';
+import { DATA_OPTION, storeAt, withStore } from './copy/chosen.ts';
 import { kindOfFile } from './copy/read-copy-file.ts';
 import { checkCopy, takeCopy } from './copy/take-in.ts';
 import { tellingFaults } from './copy/told-faults.ts';
 import { syncPath, unfinished } from './copy/whole-file.ts';
+import { cutOf } from './copy/write-copy.ts';
 import { readFlags } from './flags.ts';
 import { LANGUAGE_OPTIONS, languageOf } from './language.ts';
 import { RESTORE_HELP } from './leaving-help.ts';
@@ -31,24 +34,56 @@ export async function restoreCommand(world: World, args: readonly string[]): Pro
   if (path === undefined || more.length > 0) throw new UsageError('give one file: vatside restore <file>.');
   if (values.into !== undefined && values.data !== undefined) throw new UsageError('--into and --data say the same: give one of them.'); // prettier-ignore
   return tellingFaults(world, async () => {
-    const { file } = placeOf(values.into ?? values.data);
+    const at = storeAt(values.into ?? values.data);
     const say = sayIn(languageOf(world, values));
-    const drafts = [unfinished(file), `${unfinished(file)}-filled`];
-    try {
-      mkdirSync(dirname(file), { recursive: true });
-      const isEmpty = await isFree({ file, isReplacing: values.replace === true });
-      const look = await prepare({ path, drafts, now: world.now() });
-      const aside = isEmpty ? null : keepAside(file, world.now());
-      renameSync(drafts[0] ?? '', file);
-      syncPath(dirname(file));
-      const { streams, events } = look;
-      world.out(`${say('leaving:restore.done', { file: path, streams, events, into: file })}\n`);
-      if (aside !== null) world.out(`${say('leaving:restore.aside', { aside })}\n`);
-      return EXIT.answered;
-    } finally {
-      for (const draft of drafts) for (const end of ['', '-wal', '-shm', '-journal']) rmSync(`${draft}${end}`, { force: true }); // prettier-ignore
-    }
+    const isReplacing = values.replace === true;
+    const { counts, aside } =
+      at.engine === 'sqlite'
+        ? await restoreFile({ path, file: at.file, isReplacing, now: world.now() })
+        : await withStore({ at, now: world.now() }, (store) => restoreDatabase({ path, store, at, isReplacing }));
+    world.out(`${say('leaving:restore.done', { file: path, ...counts, into: at.told })}\n`);
+    if (aside !== null) world.out(`${say('leaving:restore.aside', { aside })}\n`);
+    return EXIT.answered;
   });
+}
+
+interface Restored {
+  readonly counts: { readonly streams: number; readonly events: number };
+  /** Where the store of before is kept; null where there was none. */
+  readonly aside: string | null;
+}
+
+async function restoreFile(input: { readonly path: string; readonly file: string; readonly isReplacing: boolean; readonly now: number }): Promise<Restored> {
+  const { path, file, isReplacing, now } = input;
+  const drafts = { whole: unfinished(file), filled: `${unfinished(file)}-filled` };
+  try {
+    mkdirSync(dirname(file), { recursive: true });
+    const isEmpty = await isFree({ file, isReplacing });
+    const { streams, events } = await prepare({ path, drafts, now });
+    const aside = isEmpty ? null : keepAside(file, now);
+    renameSync(drafts.whole, file);
+    syncPath(dirname(file));
+    return { counts: { streams, events }, aside };
+  } finally {
+    for (const draft of Object.values(drafts)) for (const end of ['', '-wal', '-shm', '-journal']) rmSync(`${draft}${end}`, { force: true });
+  }
+} // prettier-ignore
+
+/** Into a database that was made for it: there is no file to put in place, so the copy as text is taken in. */
+async function restoreDatabase(input: {
+  readonly path: string;
+  readonly store: EventStore;
+  readonly at: StoreAt;
+  readonly isReplacing: boolean;
+}): Promise<Restored> {
+  const { path, store, at, isReplacing } = input;
+  if (isReplacing) throw new UsageError('--replace is for a store in a file. Make a new database, name it in VATSIDE_DATABASE_URL and restore into that; the old one stays.'); // prettier-ignore
+  if ((await kindOfFile(path)) === 'store') throw new UsageError(`${path} is the backup of a store in a file. Restore it into a folder (--into), write it out with vatside export --all, and restore events.ndjson from there.`); // prettier-ignore
+  const { counts } = await cutOf(store);
+  if (counts.events > 0) throw new UsageError(`${at.told} has ${counts.events} events in ${counts.streams} streams already. Restore into an empty database, or add to this one with vatside import.`); // prettier-ignore
+  await checkCopy(store, path);
+  await takeCopy(store, path);
+  return { counts: (await cutOf(store)).counts, aside: null };
 }
 
 /**
@@ -72,9 +107,9 @@ async function isFree(input: { readonly file: string; readonly isReplacing: bool
 }
 
 /** Makes the new store beside the place it is to have, whole and looked through. */
-async function prepare(input: { readonly path: string; readonly drafts: readonly string[]; readonly now: number }): Promise<SqliteLook> {
+async function prepare(input: { readonly path: string; readonly drafts: { readonly whole: string; readonly filled: string }; readonly now: number }): Promise<SqliteLook> {
   const { path, drafts, now } = input;
-  const [draft = '', filled = ''] = drafts;
+  const { whole: draft, filled } = drafts;
   const kind = await kindOfFile(path);
   if (kind === 'store') {
     if (hasLogBeside(path)) throw new UsageError(`${path} is a store at work and no backup: some of it stands in ${path}-wal. Make a backup with vatside backup.`);

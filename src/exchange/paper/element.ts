@@ -1,4 +1,5 @@
 /** What a sheet of paper is made of: a small tree that screen, printer and file all draw from, so that they never disagree. */
+import { shownText } from '../shown-text.ts';
 
 export type Tag =
   | 'article' | 'header' | 'section' | 'footer' | 'div' | 'h1' | 'h2' | 'h3' | 'p' | 'strong' | 'span' | 's' | 'time'
@@ -38,8 +39,8 @@ export interface PaperSheet {
 const UNITS = '°C|°F|%|mL|L|g|kg|mm|cm|in|oz|fl oz|lb|gal|qt|tsp|tbsp|cdta|oz líq\\.|min|h|IMCU/mL|IMCU';
 const FIGURE = new RegExp(`(?<=\\d) (?=(?:${UNITS})(?![\\p{L}\\d]))`, 'gu');
 
-/** Words as they are drawn: a number and its unit stay on one line. */
-export const drawnText = (text: string): string => text.replaceAll(FIGURE, '\u00A0');
+/** Words as they are drawn: a number and its unit stay on one line, and no sign in them turns round or ends what follows. */
+export const drawnText = (text: string): string => shownText(text).replaceAll(FIGURE, '\u00A0');
 
 /** All words of a tree, for a search or a check. */
 export const wordsOf = (content: PaperContent): string =>

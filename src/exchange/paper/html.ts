@@ -1,5 +1,6 @@
 /** A sheet as text: for one file that opens without a network and prints. */
 import { drawnText, type PaperContent, type PaperSheet } from './element.ts';
+import { shownText } from '../shown-text.ts';
 import { PAPER_STYLE } from './style.ts';
 
 const escaped = (text: string): string =>
@@ -8,7 +9,9 @@ const escaped = (text: string): string =>
 /** One piece of a sheet as HTML; every word and attribute is escaped. */
 export function htmlOf(content: PaperContent): string {
   if (typeof content === 'string') return escaped(drawnText(content));
-  const attributes = Object.entries(content.attributes).map(([name, value]) => ` ${name}="${escaped(value)}"`);
+  const attributes = Object.entries(content.attributes).map(
+    ([name, value]) => ` ${name}="${escaped(shownText(value))}"`,
+  );
   const inside = content.children.map(htmlOf).join('');
   return `<${content.tag}${attributes.join('')}>${inside}</${content.tag}>`;
 }
@@ -27,7 +30,7 @@ export function paperDocument(input: { readonly sheets: readonly PaperSheet[]; r
     '<head>',
     '<meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
-    `<title>${escaped(title)}</title>`,
+    `<title>${escaped(drawnText(title))}</title>`,
     `<style>${PAPER_STYLE}${ALONE}</style>`,
     '</head>',
     '<body>',

@@ -59,6 +59,10 @@ export function recipeOf(input: { readonly sheet: Sheet; readonly told: Told; re
   };
 } // prettier-ignore
 
+/** The recipe as text, to be kept as a file or put into a page as it is: no `<` in it that could end the element around it. */
+export const recipeText = (recipe: ReturnType<typeof recipeOf>): string =>
+  `${JSON.stringify(recipe, null, 2).replaceAll('<', '\\u003c').replaceAll('\u2028', '\\u2028').replaceAll('\u2029', '\\u2029')}\n`;
+
 type Asked = Parameters<typeof recipeOf>[0];
 
 function ingredient(amount: Amount, { sheet, told }: Asked): string {

@@ -1,37 +1,26 @@
 /** Which store a command is about, and opening it only where there is one. */
 import { existsSync } from 'node:fs';
-import { join } from 'node:path';
 import type { EventStore } from '../../../store/port.ts';
-import { openSqliteStore } from '../../../store/sqlite.ts';
-import { ROOT } from '../catalogues.ts';
+import { chosenStore, openStore, type StoreAt } from '../../server/open-store.ts';
 import { UsageError } from '../world.ts';
 
 export const DATA_OPTION = { data: { type: 'string' } } as const;
 
-/** Where events are kept: `told` may be shown, and never holds a password. */
-export interface StorePlace {
-  readonly engine: 'sqlite';
-  readonly file: string;
-  readonly told: string;
-}
-
-/** The folder that was given, else `VATSIDE_DATA`, else `.data` in the checkout. */
-export function placeOf(data: string | undefined): StorePlace {
-  const file = join(data ?? process.env['VATSIDE_DATA'] ?? join(ROOT, '.data'), 'vatside.sqlite');
-  return { engine: 'sqlite', file, told: file };
-}
+/** The folder that was given; else what the environment names, as for `vatside serve`. */
+export const storeAt = (data: string | undefined): StoreAt =>
+  chosenStore({ ...(data === undefined ? {} : { dataDir: data }), environment: process.env });
 
 /** @throws UsageError where nothing was ever kept */
-export function refuseMissing(place: StorePlace): void {
-  if (!existsSync(place.file)) throw new UsageError(`there is no store at ${place.file}. Name its folder with --data.`);
+export function refuseMissing(at: StoreAt): void {
+  if (at.engine === 'sqlite' && !existsSync(at.file)) throw new UsageError(`there is no store at ${at.file}. Name its folder with --data.`); // prettier-ignore
 }
 
 /** Opens a store for one piece of work, and closes it whatever becomes of that. */
 export async function withStore<T>(
-  input: { readonly place: StorePlace; readonly now: number },
+  input: { readonly at: StoreAt; readonly now: number },
   work: (store: EventStore) => Promise<T>,
 ): Promise<T> {
-  const store = await openSqliteStore({ file: input.place.file, nowMs: input.now });
+  const store = await openStore({ at: input.at, nowMs: input.now });
   try {
     return await work(store);
   } finally {

@@ -1,5 +1,5 @@
 /** What can go wrong with files, disks and stores, in one line each: it is no fault of the program's. */
-import { StoreTooNewError } from '../../../store/port.ts';
+import { StoreTooNewError, StoreUnreachableError } from '../../../store/port.ts';
 import { DamagedFileError, FileInUseError } from '../../../store/sqlite-file.ts';
 import { EXIT, type World } from '../world.ts';
 import { TakingStoppedError } from './take-in.ts';
@@ -22,7 +22,7 @@ export async function tellingFaults(world: World, work: () => Promise<number>): 
 
 function codeOf(error: unknown): number | null {
   if (error instanceof StoreTooNewError || error instanceof DamagedFileError || error instanceof FileInUseError) return EXIT.badInput; // prettier-ignore
-  if (error instanceof TakingStoppedError) return EXIT.failed;
+  if (error instanceof TakingStoppedError || error instanceof StoreUnreachableError) return EXIT.failed;
   // The system's own words: no such file, no space left, not allowed.
   if (error instanceof Error && ['ENOENT', 'EISDIR', 'ENOTDIR'].some((name) => hasCode(error, name)))
     return EXIT.badInput;

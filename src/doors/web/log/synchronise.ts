@@ -1,6 +1,7 @@
 import { measuredOffset, type ClockOffset } from '../../../record/clock-offset.ts';
 import type { Event } from '../../../record/event.ts';
 import type { BrowserStore } from '../../../store/browser.ts';
+import type { StreamState } from '../../../store/port.ts';
 import type { ServerLink } from './server-link.ts';
 
 /** Events sent in one request; the server takes no more. */
@@ -32,11 +33,15 @@ interface Round {
 
 async function pull({ store, server, now, onClock }: Round): Promise<string[]> {
   const problems: string[] = [];
-  const cursors = await store.cursors();
+  let cursors = await store.cursors();
   const askedAt = now();
   const { streams, now: serverAt } = await server.streams();
   const offset = serverAt === undefined ? null : measuredOffset({ askedAt, serverAt, answeredAt: now() });
   if (offset !== null) onClock(offset);
+  if (hasLess(streams, cursors)) {
+    await store.startOver();
+    cursors = new Map();
+  }
   for (const { streamId, last } of streams) {
     let after = cursors.get(streamId) ?? 0;
     while (after < last) {
@@ -54,6 +59,15 @@ async function pull({ store, server, now, onClock }: Round): Promise<string[]> {
     }
   }
   return problems;
+}
+
+/**
+ * True where the server has fewer events of a stream than it once showed: places never shrink by themselves, so an older backup was
+ * put in its place, and what came after it is to be had from the devices alone.
+ */
+function hasLess(streams: readonly StreamState[], cursors: ReadonlyMap<string, number>): boolean {
+  const last = new Map(streams.map((stream) => [stream.streamId, stream.last]));
+  return [...cursors].some(([streamId, read]) => read > (last.get(streamId) ?? 0));
 }
 
 async function push({ store, server }: Round): Promise<void> {

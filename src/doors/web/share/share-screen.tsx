@@ -6,7 +6,7 @@ import { makeCalendar } from '../../../exchange/share/make-calendar.ts';
 import { makeCsv } from '../../../exchange/share/make-csv.ts';
 import { fileName, makeFileText } from '../../../exchange/share/make-file.ts';
 import { questionAddress } from '../../../exchange/share/question-link.ts';
-import { recipeOf } from '../../../exchange/share/recipe.ts';
+import { recipeOf, recipeText } from '../../../exchange/share/recipe.ts';
 import type { Make } from '../../../make/make.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
@@ -64,7 +64,7 @@ export function ShareMake({ make }: { readonly make: Make }): ReactNode {
   const ways: readonly Way[] = [
     { id: 'file', name: `${make.id}.make.json`, type: 'application/json', text: () => makeFileText(make) },
     { id: 'handOut', name: `${make.id}.html`, type: 'text/html', text: sheet === null ? null : handOut },
-    { id: 'recipe', name: `${make.id}.recipe.json`, type: 'application/ld+json', text: sheet === null ? null : () => `${JSON.stringify(recipeOf({ sheet, told: inBoth, language }), null, 2)}\n` },
+    { id: 'recipe', name: `${make.id}.recipe.json`, type: 'application/ld+json', text: sheet === null ? null : () => recipeText(recipeOf({ sheet, told: inBoth, language })) },
     { id: 'steps', name: `${make.id}.csv`, type: 'text/csv', text: plan === null ? null : () => `${BOM}${makeCsv(plan)}` },
     { id: 'calendar', name: `${fileName(make.id, draft.clock.day)}.ics`, type: 'text/calendar', text: sheet === null ? null : () => makeCalendar({ sheet, told: inBoth, id: fileName(make.id, draft.clock.day), madeAt: now }) },
   ]; // prettier-ignore
