@@ -1,6 +1,8 @@
 import { spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { createAdaptorServer } from '@hono/node-server';
 import type { SqliteDatabase } from 'kysely';
 import { createApp } from '../../src/doors/server/app.ts';
 import { seededRandom } from '../../src/numbers/random.ts';
@@ -73,12 +75,13 @@ export async function pageLimit(input: {
   const file = join(folder, 'limited.sqlite');
   const store = await openSqliteStore({ file, nowMs: 0, open });
   const app = createApp({ store, shelf: { makes: [], broken: [] }, sums: new Map() });
-  const real = globalThis.fetch;
   // What it tells its operator at every push would drown the figures.
   const complaint = console.error;
   console.error = () => undefined;
-  // The writer and the reader ask the app itself: no port is needed.
-  globalThis.fetch = async (address, init) => app.request(String(address).replace('http://127.0.0.1', ''), init);
+  const server = createAdaptorServer({ fetch: app.fetch });
+  await once(server.listen(0, '127.0.0.1'), 'listening');
+  const address = server.address();
+  const url = typeof address === 'object' && address !== null ? `http://127.0.0.1:${address.port}` : '';
   const writer = new Writer({ deviceId: 'tablet', streamId: () => 'batch:ash', random: seededRandom(seed) });
   const ledger = new Ledger();
   const failures: string[] = [];
@@ -87,15 +90,16 @@ export async function pageLimit(input: {
   try {
     for (let time = 1; time <= times; time++) {
       limit(20 * time);
-      const found = await fillAndGoOn({ urlNow: () => 'http://127.0.0.1', writer, ledger, makeRoom: () => Promise.resolve(limit(20 * time + 15)) }); // prettier-ignore
+      const found = await fillAndGoOn({ urlNow: () => url, writer, ledger, makeRoom: () => Promise.resolve(limit(20 * time + 15)) }); // prettier-ignore
       refused += found.refused;
       keptAfter += found.keptAfter;
       failures.push(...found.failures);
     }
-    await ledger.readAgain('http://127.0.0.1');
+    await ledger.readAgain(url);
   } finally {
-    globalThis.fetch = real;
     console.error = complaint;
+    server.close();
+    if ('closeAllConnections' in server) server.closeAllConnections();
     await store.close();
   }
   return ended({ file, writer, ledger, times, refused, keptAfter, failures });

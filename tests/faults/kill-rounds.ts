@@ -12,6 +12,8 @@ export interface KillsFound {
   readonly kills: number;
   readonly killsInOpening: number;
   readonly killsOfNewStores: number;
+  /** Kills of two servers on one file. */
+  readonly roundsOfTwo: number;
   readonly acknowledged: number;
   readonly readings: number;
   readonly kept: number;
@@ -25,12 +27,15 @@ export interface KillsFound {
 
 /** A kill every so many rounds comes while the server opens, and every so many while it makes a new store. */
 const OPENING_EVERY = 5;
-const NEW_STORE_EVERY = 15;
+const NEW_STORE_EVERY = 10;
+/** Every so many rounds two servers run on the one file, as when somebody starts it twice. */
+const TWO_EVERY = 7;
 /** A kill comes within so long after everybody began to write. */
 const LONGEST_WRITING_MS = 400;
 /** A new batch every so many rounds: a make is some hundred steps and timers, not ten thousand. */
 const ROUNDS_A_BATCH = 25;
 const LOOK_MS = 40;
+const LONGEST_WAIT_MS = 10_000;
 
 /** Kills the server outright, again and again, while three devices and a probe write and one device reads. */
 export async function killRounds(input: {
@@ -57,6 +62,7 @@ class Rounds {
   #corrupt = 0;
   #killsInOpening = 0;
   #killsOfNewStores = 0;
+  #roundsOfTwo = 0;
 
   constructor(input: Parameters<typeof killRounds>[0]) {
     this.#input = input;
@@ -91,6 +97,7 @@ class Rounds {
       kills: rounds,
       killsInOpening: this.#killsInOpening,
       killsOfNewStores: this.#killsOfNewStores,
+      roundsOfTwo: this.#roundsOfTwo,
       acknowledged: this.#acknowledged(),
       readings: posted,
       kept: size,
@@ -119,7 +126,8 @@ class Rounds {
       this.#openingMs.push(performance.now() - began);
       return { served, url };
     } catch (error) {
-      this.#corrupt++;
+      // One that is slow has failed to answer, not lost its file.
+      if (served.ended() !== null) this.#corrupt++;
       this.#failures.push(error instanceof Error ? error.message : String(error));
       await served.kill();
       return null;
@@ -132,18 +140,29 @@ class Rounds {
     const { served, url } = opened;
     await this.#checkKept(url);
     if (this.#round % ROUNDS_A_BATCH === 0) await this.#openBatch(url);
+    const second = (this.#round + 1) % TWO_EVERY === 0 ? await this.#open(this.#folder) : null;
+    if (second !== null) this.#roundsOfTwo++;
     let isOver = false;
     const isOverNow = (): boolean => isOver;
     const poster = this.#posters.at(-1);
     const busy = Promise.all([
-      ...this.#writers.map((writer) => writer.writeUntil(url, isOverNow)),
+      ...this.#writers.map((writer, nth) => writer.writeUntil(nth === 1 ? (second?.url ?? url) : url, isOverNow)),
       poster?.postUntil(url, isOverNow),
       this.#readUntil(url, isOverNow),
     ]);
+    // Every second time only once something was acknowledged to each kind of writer; a slow machine would else be killed idle.
+    if (this.#round % 2 === 0) await this.#somethingKept(this.#acknowledged(), poster);
     await new Promise((resolve) => setTimeout(resolve, 2 + this.#random.uniform() * LONGEST_WRITING_MS));
-    await served.kill();
+    await Promise.all([served.kill(), second?.served.kill()]);
     isOver = true;
     await busy;
+  }
+
+  async #somethingKept(before: number, poster: Poster | undefined): Promise<void> {
+    const posted = poster?.acknowledged.size ?? 0;
+    const until = performance.now() + LONGEST_WAIT_MS;
+    const isKept = (): boolean => this.#acknowledged() > before && (poster?.acknowledged.size ?? 1) > posted;
+    while (!isKept() && performance.now() < until) await new Promise((resolve) => setTimeout(resolve, 5));
   }
 
   /** A second kill before the server has said where it is: the store was last left in the middle of something. */

@@ -1,3 +1,4 @@
+import { format } from 'prettier';
 import { PARTS } from './parts.ts';
 import type { Ran, Results } from './results.ts';
 
@@ -13,9 +14,9 @@ the moment at which a process dies is never quite the same twice.
 `;
 
 /** `docs/reliability.md` from the results of the parts. */
-export function reliabilityPage(results: Results): string {
+export async function reliabilityPage(results: Results): Promise<string> {
   const rans = Object.keys(PARTS).flatMap((name) => results[name] ?? []);
-  return [HEAD, summary(rans), ...rans.map(section)].join('\n');
+  return format([HEAD, summary(rans), ...rans.map(section)].join('\n'), { parser: 'markdown', printWidth: 120 });
 }
 
 function summary(rans: readonly Ran[]): string {

@@ -42,7 +42,12 @@ for (const [name, load] of Object.entries(PARTS)) {
     const why = error instanceof Error ? (error.stack ?? error.message) : String(error);
     result = { figures: [], lost: 0, duplicated: 0, corrupt: 0, failures: [`ended by itself: ${why}`] };
   } finally {
-    rmSync(folder, { recursive: true, force: true });
+    // A folder that is still held must not hide what was found.
+    try {
+      rmSync(folder, { recursive: true, force: true });
+    } catch (error) {
+      console.error(error);
+    }
   }
   // Asked for by name, a part that cannot run has failed.
   if (result.leftOut !== undefined && positionals.includes(name)) result = { ...result, failures: [result.leftOut] };
@@ -58,16 +63,16 @@ for (const [name, load] of Object.entries(PARTS)) {
 
 mkdirSync(BUILD, { recursive: true });
 writeFileSync(join(BUILD, 'results.json'), `${JSON.stringify(results, null, 2)}\n`);
-if (values.keep === true) keep(results);
+if (values.keep === true) await keep(results);
 const rans = Object.values(results);
 console.log(`\n${lastLine(rans)}`);
 process.exit(isClean(rans) && rans.length > 0 ? 0 : 1);
 
 /** Puts the new results beside those of parts that were not run now, and writes the page anew. */
-function keep(found: Results): void {
+async function keep(found: Results): Promise<void> {
   const file = join(DOCS, 'reliability.json');
   const before = existsSync(file) ? resultsSchema.parse(JSON.parse(readFileSync(file, 'utf8'))) : {};
   const all = { ...before, ...found };
   writeFileSync(file, `${JSON.stringify(all, null, 2)}\n`);
-  writeFileSync(join(DOCS, 'reliability.md'), reliabilityPage(all));
+  writeFileSync(join(DOCS, 'reliability.md'), await reliabilityPage(all));
 }

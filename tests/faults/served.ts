@@ -1,9 +1,17 @@
-import { spawn, type ChildProcess } from 'node:child_process';
+import { spawn, spawnSync, type ChildProcess } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
 /** The command as `scripts/build-server.mjs` bundles it. */
 export const SERVER = fileURLToPath(new URL('../../.build/faults/server/main.mjs', import.meta.url));
-const LONGEST_START_MS = 30_000;
+const BUILD = fileURLToPath(new URL('../../scripts/build-server.mjs', import.meta.url));
+
+/** Bundles the server anew, where no script has done it just before. */
+export function bundleServer(): void {
+  const built = spawnSync(process.execPath, [BUILD], { encoding: 'utf8' });
+  if (built.status !== 0) throw new Error(built.stderr);
+}
+
+const LONGEST_START_S = 60;
 
 /** A server in a process of its own, as a maker would start it. */
 export interface Served {
@@ -25,11 +33,17 @@ process.on('exit', () => running.forEach((child) => child.kill('SIGKILL')));
 export function serve(input: {
   readonly dataDir: string;
   readonly environment?: Readonly<Record<string, string>>;
+  /** A program that watches it, with its arguments. */
+  readonly under?: readonly string[];
 }): Served {
-  const { dataDir, environment = {} } = input;
+  const { dataDir, environment = {}, under = [] } = input;
   const where = 'VATSIDE_DATABASE_URL' in environment ? [] : ['--data', dataDir];
-  const child = spawn(process.execPath, [SERVER, 'serve', '--port', '0', '--no-open', ...where], {
+  const command = [...under, process.execPath, SERVER, 'serve', '--port', '0', '--no-open', ...where];
+  const [first = '', ...others] = command;
+  const child = spawn(first, others, {
     stdio: ['ignore', 'pipe', 'pipe'],
+    // What is watched outlives its watcher, unless both go together.
+    detached: under.length > 0,
     env: { ...process.env, LANG: 'en_GB.UTF-8', ...environment },
   });
   running.add(child);
@@ -52,14 +66,23 @@ export function serve(input: {
     child.stderr.setEncoding('utf8').on('data', hear);
     child.once('error', reject);
     void gone.then(() => reject(new Error(`The server ended by itself (${end ?? ''}): ${said}`)));
-    setTimeout(() => reject(new Error(`The server did not say where it is: ${said}`)), LONGEST_START_MS).unref();
+    // Counted second by second: a machine that was made to stand still for minutes is no fault of the server's.
+    let seconds = 0;
+    const clock = setInterval(() => {
+      seconds++;
+      if (seconds < LONGEST_START_S && end === null) return;
+      clearInterval(clock);
+      reject(new Error(`The server did not say where it is: ${said}`));
+    }, 1000);
+    clock.unref();
   });
   // A server that is killed while it opens has nobody waiting for its address.
   url.catch(() => undefined);
   return {
     url,
     async kill() {
-      if (end === null) child.kill('SIGKILL');
+      if (end === null && under.length > 0 && child.pid !== undefined) process.kill(-child.pid, 'SIGKILL');
+      else if (end === null) child.kill('SIGKILL');
       await gone;
     },
     said: () => said,

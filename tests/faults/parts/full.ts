@@ -14,8 +14,8 @@ export const full: FaultPart = {
     'halves, go on showing what it has, and go on taking events by itself once there is room. Every second time on the small ' +
     'file system the server is killed as well while there is no room, and must open on the full disk.',
   showsNot:
-    'a full disk on the device itself: there the browser refuses the change, the note is not shown as saved, and the page says so ' +
-    '(the tests of the screens hold that).',
+    'a full disk on the device itself. There the browser refuses the change at once (`tests/store/lost-connection.test.ts`), and what ' +
+    'was not kept is not shown as saved.',
   async run({ seed, share, folder, tell }) {
     const limited = await pageLimit({ folder, seed, times: Math.max(2, Math.round(LIMITED * share)) });
     const small = await smallDisk({ folder, seed, times: Math.max(2, Math.round(SMALL_DISKS * share)) });
