@@ -7,18 +7,14 @@ import type { DeviceState } from '../record/new-event.ts';
 import { Connection } from './connection.ts';
 import type { Appended, EventStore, StreamState } from './port.ts';
 
-interface Placed {
-  readonly id: string;
-  readonly streamId: string;
-  readonly n: number;
-  readonly event: Event;
-}
+type Placed = { readonly id: string; readonly streamId: string; readonly n: number; readonly event: Event };
 
 /** An event that a server would not take, kept with the reason. */
 export interface SetAside {
   readonly id: string;
   readonly reason: string;
 }
+
 /** The device's own counter and clock, and how far that clock is from the server's once it was measured. */
 type KeptDevice = DeviceState & { readonly clockOffset?: ClockOffset };
 

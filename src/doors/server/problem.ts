@@ -70,14 +70,14 @@ export function answerError(error: Error, c: Context): Response {
   if (error instanceof HTTPException) {
     return problemAnswer(c, { status: error.status, title: error.message === '' ? 'Not possible' : error.message });
   }
-  if (isDiskFull(error)) {
-    console.error('The disk that the log is kept on is full: nothing new can be kept until there is room.');
-    return problemAnswer(c, { status: 507, title: NO_ROOM });
-  }
   // The client keeps what it sent and comes again: 503 says that it may.
   if (error instanceof StoreUnreachableError) {
     c.header('retry-after', '5');
     return problemAnswer(c, { status: 503, title: error.message });
+  }
+  if (isDiskFull(error)) {
+    console.error('The disk that the log is kept on is full: nothing new can be kept until there is room.');
+    return problemAnswer(c, { status: 507, title: NO_ROOM });
   }
   console.error(error);
   return problemAnswer(c, { status: 500, title: 'Something went wrong here; what was recorded is kept' });

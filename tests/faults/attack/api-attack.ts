@@ -75,7 +75,7 @@ async function sent(target: Target, attack: Attack): Promise<{ status: number; m
   const text = isLive ? '' : await answer.text();
   if (isLive) await answer.body?.cancel();
   const ms = performance.now() - from;
-  const wrong = wrongWith({ answer, text, method });
+  const wrong = wrongWith({ answer, text, method, isPlain: asker !== 'owner' });
   if (ms > SLOWEST_MS) wrong.push(`took ${Math.round(ms)} ms`);
   return { status: answer.status, ms, wrong };
 }

@@ -12,13 +12,14 @@ const problemSchema = z.object({
 /** A refusal names what is wrong; it does not send back all of it. */
 const LONGEST_REFUSAL = 64 * 1024;
 
+const OPENER = 'cross-origin-opener-policy';
 const HEADERS: Readonly<Record<string, RegExp>> = {
   'content-security-policy':
     /^default-src 'none'; script-src 'self'; style-src 'self';(?!.*unsafe).*frame-ancestors 'none'/,
   'x-content-type-options': /^nosniff$/,
   'referrer-policy': /^no-referrer$/,
   'x-frame-options': /^DENY$/,
-  'cross-origin-opener-policy': /^same-origin$/,
+  [OPENER]: /^same-origin$/,
   'cross-origin-resource-policy': /^same-origin$/,
 };
 const SECRETS = /node_modules|\.ts:\d|\bat \w+ \(|SQLITE|select |insert into/;
@@ -31,11 +32,13 @@ export function wrongWith(input: {
   readonly answer: Response;
   readonly text: string;
   readonly method: string;
+  /** Over plain HTTP from another machine, where browsers heed no opener policy and complain of it. */
+  readonly isPlain?: boolean;
 }): string[] {
-  const { answer, text, method } = input;
+  const { answer, text, method, isPlain = false } = input;
   const { status, headers } = answer;
   const wrong = Object.entries(HEADERS)
-    .filter(([name, wanted]) => !wanted.test(headers.get(name) ?? ''))
+    .filter(([name, wanted]) => !wanted.test(headers.get(name) ?? '') && !(isPlain && name === OPENER))
     .map(([name]) => `${status} with ${name}: ${headers.get(name) ?? 'none'}`);
   for (const name of ['server', 'x-powered-by', 'access-control-allow-origin']) if (headers.has(name)) wrong.push(`says ${name}`); // prettier-ignore
   if (status >= 500) wrong.push(`${status} ${text.slice(0, 300)}`);
