@@ -11,6 +11,12 @@ import { Lacks } from './lacks.tsx';
 import { codeInHalves, deviceLines } from './pairing-view.ts';
 import './pairing.css';
 
+/** What is typed where the machine keeps Vatside: no words, but a command. */
+const COMMAND = './bin/vatside serve --share --tls';
+
+/** Where on a shared server a device is let in. */
+const PAIRING = '/pair';
+
 /** A device that pairs appears in the list within this time. */
 const LOOK_MS = 4_000;
 
@@ -55,7 +61,7 @@ function NotShared(): ReactNode {
     <>
       <p>{say('pairing:sharing.off')}</p>
       <p>{say('pairing:sharing.start')}</p>
-      <pre className="sharing-command">./bin/vatside serve --share --tls</pre>
+      <pre className="sharing-command">{COMMAND}</pre>
       <p>{say('pairing:sharing.tlsWhy')}</p>
     </>
   );
@@ -77,7 +83,7 @@ function Shared({
   return (
     <>
       <Card rim className="sharing-card" aria-labelledby="sharing-code">
-        {code === null || address === undefined ? null : <Picture address={`${address}/pair#${code.code}`} />}
+        {code === null || address === undefined ? null : <Picture address={`${address}${PAIRING}#${code.code}`} />}
         <div className="sharing-words">
           <h2 id="sharing-code">{say('pairing:sharing.pair')}</h2>
           {code === null ? (
@@ -107,7 +113,7 @@ function Shared({
         {addresses.length === 0 ? <p>{say('pairing:sharing.nowhere')}</p> : null}
         <ul className="sharing-addresses">
           {addresses.map((one) => (
-            <li key={one}>{one}/pair</li>
+            <li key={one}>{one + PAIRING}</li>
           ))}
         </ul>
         {fingerprint === null ? (
