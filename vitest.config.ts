@@ -1,5 +1,7 @@
 import { defineConfig } from 'vitest/config';
 
+/** Asked for by `npm test -- --without-postgres`, which says so at its end. */
+const withoutPostgres = process.env['VATSIDE_WITHOUT_POSTGRES'] === undefined ? [] : ['**/*postgres*.test.ts'];
 const inFull = process.env['VATSIDE_MATRIX'] === 'all';
 
 /** A page shares its processor with another, and all of them with whatever the machine does beside: what fails is tried once more, and the report says so. */
@@ -31,7 +33,7 @@ export default defineConfig({
         test: {
           name: 'shell',
           include: ['src/{store,doors}/**/*.test.ts', 'tests/{store,faults,cli}/**/*.test.ts'],
-          exclude: ['src/doors/web/**'],
+          exclude: ['src/doors/web/**', ...withoutPostgres],
           pool: 'forks',
           testTimeout: 60_000,
         },

@@ -19,6 +19,12 @@ export interface SetAside {
   readonly reason: string;
 }
 
+/** An event with its place in this browser's whole log, growing; holes are possible. */
+export interface PositionedEvent {
+  readonly position: number;
+  readonly event: Event;
+}
+
 interface Schema extends DBSchema {
   /** Key: position, counted up by the database. */
   events: { key: number; value: Placed; indexes: { byId: string; byStream: [string, number] } };
@@ -38,6 +44,8 @@ const DEVICE_KEY = 'this';
 
 /** The event store of a browser, with what a device needs beside the log: outbox, cursors, its own counter and clock. */
 export interface BrowserStore extends EventStore {
+  /** Events of all streams after a position, in the order this browser wrote them, at most `limit` of them. */
+  readWritten(input: { readonly after: number; readonly limit?: number }): Promise<PositionedEvent[]>;
   /**
    * Makes events and keeps them in one step with the device's counter and clock, so that two tabs never take the same
    * number. `make` must be quick and wait for nothing. Events of demo streams do not enter the outbox.
@@ -171,7 +179,29 @@ export async function openBrowserStore(input: {
 
     listStreams: () => connection.use((db) => db.getAll('streams')),
 
-    readAll: ({ after, limit }) =>
+    streamState: async (streamId) =>
+      (await connection.use((db) => db.get('streams', streamId))) ?? { streamId, last: 0 },
+
+    async readAll({ after, limit }) {
+      const from = after === 0 ? null : IDBKeyRange.lowerBound([after.event.streamId, after.n], true);
+      const placed = await connection.use((db) => db.getAllFromIndex('events', 'byStream', from, limit));
+      return placed.map(({ n, event }) => ({ n, event }));
+    },
+
+    // Positions are the mark: this database lets one change after the other in, so that none comes late.
+    readGrown: ({ since }) =>
+      connection.use(async (db) => {
+        const transaction = db.transaction(['events', 'streams']);
+        const events = transaction.objectStore('events');
+        const mark = (await events.openKeyCursor(null, 'prev'))?.key ?? 0;
+        if (since === undefined || since >= mark) return { streams: [], mark };
+        const placed = await events.getAll(IDBKeyRange.bound(since, mark, true));
+        const ids = [...new Set(placed.map(({ streamId }) => streamId))];
+        const states = await Promise.all(ids.map((id) => transaction.objectStore('streams').get(id)));
+        return { streams: states.flatMap((state) => state ?? []), mark };
+      }),
+
+    readWritten: ({ after, limit }) =>
       connection.use(async (db) => {
         const range = IDBKeyRange.lowerBound(after, true);
         const transaction = db.transaction('events');

@@ -12,16 +12,16 @@ export interface PlacedEvent {
   readonly event: Event;
 }
 
-/** An event with its place in the whole store, growing; holes are possible. */
-export interface PositionedEvent {
-  readonly position: number;
-  readonly event: Event;
-}
-
 export interface StreamState {
   readonly streamId: string;
   /** Place of the stream's last event. */
   readonly last: number;
+}
+
+/** Streams that have grown, and the mark to ask on from. */
+export interface Grown {
+  readonly streams: readonly StreamState[];
+  readonly mark: number;
 }
 
 /**
@@ -42,8 +42,19 @@ export interface EventStore {
   }): Promise<PlacedEvent[]>;
   /** Every stream with its last place, by id. */
   listStreams(): Promise<StreamState[]>;
-  /** Events of all streams after a position, in the order they were written, at most `limit` of them. */
-  readAll(input: { readonly after: number; readonly limit?: number }): Promise<PositionedEvent[]>;
+  /** One stream's last place, 0 where nothing was ever written to it. */
+  streamState(streamId: string): Promise<StreamState>;
+  /**
+   * Every event, at most `limit` of them, stream by stream and each stream in place order; `after` is the last one
+   * that was read, 0 at the start. Which stream stands before which is the engine's own affair, the same each time.
+   */
+  readAll(input: { readonly after: 0 | PlacedEvent; readonly limit?: number }): Promise<PlacedEvent[]>;
+  /**
+   * Which streams have grown since a mark that this function gave, whoever wrote to them: another process, another
+   * server. Each one that has grown is named; one that has not may be too, so the places tell. Without a mark, a mark to
+   * begin with. Cheap where nothing has changed.
+   */
+  readGrown(input: { readonly since: number | undefined }): Promise<Grown>;
   close(): Promise<void>;
 }
 
@@ -55,5 +66,13 @@ export class StoreTooNewError extends Error {
         'Nothing was changed. Start the newer program, or use another data folder.',
     );
     this.name = 'StoreTooNewError';
+  }
+}
+
+/** The store is out of reach just now: its database restarts, or the network to it is gone. What was acknowledged is kept. */
+export class StoreUnreachableError extends Error {
+  constructor(cause: unknown) {
+    super('The store cannot be reached just now. What was acknowledged is kept; try again in a moment.', { cause });
+    this.name = 'StoreUnreachableError';
   }
 }

@@ -2,93 +2,151 @@ import type { Kysely, Transaction } from 'kysely';
 import { eventSchema, type Event } from '../record/event.ts';
 import { canonicalText, EventConflictError } from '../record/merge.ts';
 import type { Appended, EventStore } from './port.ts';
+import type { SqlEngine } from './sql-engine.ts';
 import type { Tables } from './sql-schema.ts';
 
-/** Ids asked for in one statement; well under every engine's limit of parameters. */
-const IDS_PER_QUERY = 200;
+/** Rows or ids in one statement; well under every engine's limit of parameters. */
+const ROWS_PER_STATEMENT = 200;
 const DEFAULT_LIMIT = 1000;
+/**
+ * A change may carry an earlier moment than others that are seen already: it is stamped first and committed a little
+ * later, and the clocks of an engine's nodes differ by up to half a second. What is older than this was seen by then.
+ */
+const OVERLAP_MS = 30_000;
 
 /** The event log over SQL. The statements are plain enough for every engine; dialect and settings are the driver's. */
-export function sqlEventStore(db: Kysely<Tables>): EventStore {
+export function sqlEventStore(input: { readonly db: Kysely<Tables>; readonly engine: SqlEngine }): EventStore {
+  const { db, engine } = input;
   return {
     append: (events) =>
       events.length === 0
         ? Promise.resolve([])
-        : db.transaction().execute((transaction) => appendAll(transaction, events)),
+        : engine.run(() =>
+            db
+              .transaction()
+              // Places are taken under the lock of their stream's row and ids are unique: nothing here stands on a
+              // snapshot, so a stricter level would only turn waiting into running again. Engines that know nothing
+              // but serializable do that, and `run` meets them.
+              .setIsolationLevel('read committed')
+              .execute((transaction) => appendAll(transaction, { events, engine })),
+          ),
 
-    async readStream({ streamId, after, limit = DEFAULT_LIMIT }) {
-      const rows = await db
-        .selectFrom('events')
-        .select(['n', 'event'])
-        .where('stream_id', '=', streamId)
-        .where('n', '>', after)
-        .orderBy('n')
-        .limit(limit)
-        .execute();
-      return rows.map((row) => ({ n: row.n, event: readEvent(row.event) }));
-    },
+    readStream: ({ streamId, after, limit = DEFAULT_LIMIT }) =>
+      engine.run(async () => {
+        const rows = await db
+          .selectFrom('log')
+          .select(['n', 'event'])
+          .where('stream_id', '=', streamId)
+          .where('n', '>', after)
+          .orderBy('n')
+          .limit(limit)
+          .execute();
+        return rows.map((row) => ({ n: row.n, event: readEvent(row.event) }));
+      }),
 
-    async listStreams() {
-      const rows = await db.selectFrom('streams').selectAll().orderBy('stream_id').execute();
-      return rows.map((row) => ({ streamId: row.stream_id, last: row.last }));
-    },
+    listStreams: () =>
+      engine.run(async () => {
+        const rows = await db.selectFrom('streams').select(['stream_id', 'last']).execute();
+        // Sorted here: engines differ in how they order text.
+        return rows.map(stateOf).sort((a, b) => (a.streamId < b.streamId ? -1 : 1));
+      }),
 
-    async readAll({ after, limit = DEFAULT_LIMIT }) {
-      const rows = await db
-        .selectFrom('events')
-        .select(['position', 'event'])
-        .where('position', '>', after)
-        .orderBy('position')
-        .limit(limit)
-        .execute();
-      return rows.map((row) => ({ position: row.position, event: readEvent(row.event) }));
-    },
+    streamState: (streamId) =>
+      engine.run(async () => {
+        const row = await db.selectFrom('streams').select('last').where('stream_id', '=', streamId).executeTakeFirst();
+        return { streamId, last: row?.last ?? 0 };
+      }),
+
+    readAll: ({ after, limit = DEFAULT_LIMIT }) =>
+      engine.run(async () => {
+        const all = db.selectFrom('log').select(['n', 'event']).orderBy('stream_id').orderBy('n').limit(limit);
+        const rows =
+          after === 0
+            ? await all.execute()
+            : await all
+                .where((row) => row.eb(row.refTuple('stream_id', 'n'), '>', row.tuple(after.event.streamId, after.n)))
+                .execute();
+        return rows.map((row) => ({ n: row.n, event: readEvent(row.event) }));
+      }),
+
+    readGrown: ({ since }) =>
+      engine.run(async () => {
+        // The moment first: what is committed between the two statements comes again with the next mark.
+        const { now } = await db.selectNoFrom(engine.now().as('now')).executeTakeFirstOrThrow();
+        // A clock that was set back must not hide what is written after it, nor one that was set forward what was before.
+        const from = Math.min(since ?? now, now) - OVERLAP_MS;
+        const rows = await db
+          .selectFrom('streams')
+          .select(['stream_id', 'last'])
+          .where('changed_at', '>=', from)
+          .execute();
+        return { streams: rows.map(stateOf), mark: now };
+      }),
 
     close: () => db.destroy(),
   };
 }
 
-async function appendAll(db: Transaction<Tables>, events: readonly Event[]): Promise<Appended[]> {
-  // The first statement writes, so that a second process waits here and not in the middle.
-  for (const streamId of [...new Set(events.map((event) => event.streamId))].sort()) {
+const stateOf = (row: { readonly stream_id: string; readonly last: number }) => ({
+  streamId: row.stream_id,
+  last: row.last,
+});
+
+async function appendAll(
+  db: Transaction<Tables>,
+  input: { readonly events: readonly Event[]; readonly engine: SqlEngine },
+): Promise<Appended[]> {
+  const { events, engine } = input;
+  // The first statement writes: a second process waits here and not in the middle. Rows are locked in sorted order,
+  // so that two appends to the same streams never wait for each other.
+  for (const ids of inParts([...new Set(events.map((event) => event.streamId))].sort())) {
     await db
       .insertInto('streams')
-      .values({ stream_id: streamId, last: 0 })
-      .onConflict((conflict) => conflict.doNothing())
+      .values(ids.map((id) => ({ stream_id: id, last: 0, changed_at: 0 })))
+      .onConflict((conflict) => conflict.column('stream_id').doUpdateSet((row) => ({ last: row.ref('streams.last') })))
       .execute();
   }
   const known = await knownTexts(db, events);
   const answers: Appended[] = [];
+  const fresh = new Map<string, { readonly id: string; readonly text: string }[]>();
   for (const event of events) {
     const text = canonicalText(event);
     const before = known.get(event.id);
     if (before !== undefined && before !== text) throw new EventConflictError(event.id);
     answers.push({ id: event.id, state: before === undefined ? 'added' : 'known' });
     if (before !== undefined) continue;
+    known.set(event.id, text);
+    fresh.set(event.streamId, [...(fresh.get(event.streamId) ?? []), { id: event.id, text }]);
+  }
+  for (const [streamId, added] of fresh) {
     const { last } = await db
       .updateTable('streams')
-      .set((row) => ({ last: row('last', '+', 1) }))
-      .where('stream_id', '=', event.streamId)
+      // Stamped under the lock, so that no waiting lies between the moment and the commit.
+      .set((row) => ({ last: row('last', '+', added.length), changed_at: engine.now() }))
+      .where('stream_id', '=', streamId)
       .returning('last')
       .executeTakeFirstOrThrow();
-    await db.insertInto('events').values({ id: event.id, stream_id: event.streamId, n: last, event: text }).execute();
-    known.set(event.id, text);
+    const first = last - added.length + 1;
+    const rows = added.map(({ id, text }, index) => ({ id, stream_id: streamId, n: first + index, event: text }));
+    for (const part of inParts(rows)) await db.insertInto('log').values(part).execute();
   }
   return answers;
 }
 
 async function knownTexts(db: Transaction<Tables>, events: readonly Event[]): Promise<Map<string, string>> {
-  const ids = [...new Set(events.map((event) => event.id))];
   const known = new Map<string, string>();
-  for (let from = 0; from < ids.length; from += IDS_PER_QUERY) {
-    const rows = await db
-      .selectFrom('events')
-      .select(['id', 'event'])
-      .where('id', 'in', ids.slice(from, from + IDS_PER_QUERY))
-      .execute();
+  for (const ids of inParts([...new Set(events.map((event) => event.id))])) {
+    const rows = await db.selectFrom('log').select(['id', 'event']).where('id', 'in', ids).execute();
     for (const row of rows) known.set(row.id, row.event);
   }
   return known;
+}
+
+function inParts<T>(all: readonly T[]): T[][] {
+  const parts: T[][] = [];
+  for (let from = 0; from < all.length; from += ROWS_PER_STATEMENT)
+    parts.push(all.slice(from, from + ROWS_PER_STATEMENT));
+  return parts;
 }
 
 /** Bodies are left to the fold, which keeps what it cannot read; one of them must not hide the others. */

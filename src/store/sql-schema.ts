@@ -1,60 +1,109 @@
-import { sql, type Generated, type Kysely } from 'kysely';
+import { sql, type Kysely } from 'kysely';
 import { StoreTooNewError } from './port.ts';
+import type { SqlEngine } from './sql-engine.ts';
 
 /** The one table of truth and its counters. `event` is the whole event as canonical JSON text. */
 export interface Tables {
-  events: { position: Generated<number>; id: string; stream_id: string; n: number; event: string };
-  streams: { stream_id: string; last: number };
+  log: { id: string; stream_id: string; n: number; event: string };
+  /** `changed_at`: when `last` was raised, by the store's own clock; milliseconds UTC. */
+  streams: { stream_id: string; last: number; changed_at: number };
   store_format: { format: number; applied_at: number };
 }
 
 type Migration = (db: Kysely<Tables>) => Promise<void>;
 
 /** Formats of the store, in order; the first one is format 1. Append only: a released step is never edited. */
-const MIGRATIONS: readonly Migration[] = [
-  async (db) => {
-    await db.schema
-      .createTable('events')
-      .addColumn('position', 'integer', (column) => column.primaryKey())
-      .addColumn('id', 'text', (column) => column.notNull().unique())
-      .addColumn('stream_id', 'text', (column) => column.notNull())
-      .addColumn('n', 'integer', (column) => column.notNull())
-      .addColumn('event', 'text', (column) => column.notNull())
-      .addUniqueConstraint('events_by_stream', ['stream_id', 'n'])
-      .execute();
-    await db.schema
-      .createTable('streams')
-      .addColumn('stream_id', 'text', (column) => column.primaryKey())
-      .addColumn('last', 'integer', (column) => column.notNull())
-      .execute();
-  },
-];
+const MIGRATIONS: readonly Migration[] = [firstTables, logByPlace];
 
 export const STORE_FORMAT = MIGRATIONS.length;
 
+async function firstTables(db: Kysely<Tables>): Promise<void> {
+  await db.schema
+    .createTable('events')
+    .addColumn('position', 'integer', (column) => column.primaryKey())
+    .addColumn('id', 'text', (column) => column.notNull().unique())
+    .addColumn('stream_id', 'text', (column) => column.notNull())
+    .addColumn('n', 'integer', (column) => column.notNull())
+    .addColumn('event', 'text', (column) => column.notNull())
+    .addUniqueConstraint('events_by_stream', ['stream_id', 'n'])
+    .execute();
+  await db.schema
+    .createTable('streams')
+    .addColumn('stream_id', 'text', (column) => column.primaryKey())
+    .addColumn('last', 'integer', (column) => column.notNull())
+    .execute();
+}
+
+/**
+ * Places within streams are the only ones: a count over the whole store hides late commits behind a reader and is one
+ * hot spot for many writers. The table has a new name, for engines that cannot drop and make one name in one step.
+ */
+async function logByPlace(db: Kysely<Tables>): Promise<void> {
+  await db.schema
+    .createTable('log')
+    .addColumn('stream_id', 'text', (column) => column.notNull())
+    .addColumn('n', 'bigint', (column) => column.notNull())
+    .addColumn('id', 'text', (column) => column.notNull().unique())
+    .addColumn('event', 'text', (column) => column.notNull())
+    .addPrimaryKeyConstraint('log_by_place', ['stream_id', 'n'])
+    .execute();
+  await sql`insert into log (stream_id, n, id, event) select stream_id, n, id, event from events order by stream_id, n`.execute(db); // prettier-ignore
+  await db.schema.dropTable('events').execute();
+  await db.schema
+    .alterTable('streams')
+    .addColumn('changed_at', 'bigint', (column) => column.notNull().defaultTo(0))
+    .execute();
+  await db.schema.createIndex('streams_by_change').on('streams').column('changed_at').execute();
+}
+
+/** Formats begin at 1; the row of this one is what programs that start at once wait on. */
+const LOCK_ROW = 0;
+
 /**
  * Brings the store up to this program's format, one transaction for all missing steps, so that a crash leaves the
- * old format whole.
- * @throws StoreTooNewError when a newer program wrote it
+ * old format whole. Several programs may start at once: one goes through the steps, the others wait and find them done.
+ * @throws StoreTooNewError when a newer program wrote it; nothing is changed then
  */
-export async function migrate(input: { readonly db: Kysely<Tables>; readonly nowMs: number }): Promise<void> {
-  await input.db.transaction().execute(async (db) => {
+export async function migrate(input: {
+  readonly db: Kysely<Tables>;
+  readonly engine: SqlEngine;
+  readonly nowMs: number;
+}): Promise<void> {
+  const { db, engine, nowMs } = input;
+  await engine.run(async () => {
     await db.schema
       .createTable('store_format')
       .ifNotExists()
       .addColumn('format', 'integer', (column) => column.primaryKey())
-      .addColumn('applied_at', 'integer', (column) => column.notNull())
+      .addColumn('applied_at', 'bigint', (column) => column.notNull())
       .execute();
-    const found = await db.selectFrom('store_format').select(sql<number | null>`max(format)`.as('format')).executeTakeFirst(); // prettier-ignore
-    const format = found?.format ?? 0;
-    if (format > STORE_FORMAT) throw new StoreTooNewError({ found: format, known: STORE_FORMAT });
-    for (const [index, step] of MIGRATIONS.entries()) {
-      if (index < format) continue;
-      await step(db);
-      await db
-        .insertInto('store_format')
-        .values({ format: index + 1, applied_at: input.nowMs })
-        .execute();
-    }
+    if ((await formatOf(db)) === STORE_FORMAT) return;
+    await db.transaction().setIsolationLevel('read committed').execute((changing) => stepOn(changing, nowMs)); // prettier-ignore
   });
+}
+
+async function stepOn(db: Kysely<Tables>, nowMs: number): Promise<void> {
+  // The first statement writes, so that whoever comes second waits here and then sees what the first one did.
+  await db
+    .insertInto('store_format')
+    .values({ format: LOCK_ROW, applied_at: nowMs })
+    .onConflict((conflict) => conflict.column('format').doUpdateSet({ applied_at: nowMs }))
+    .execute();
+  const format = await formatOf(db);
+  for (const [index, step] of MIGRATIONS.entries()) {
+    if (index < format) continue;
+    await step(db);
+    await db
+      .insertInto('store_format')
+      .values({ format: index + 1, applied_at: nowMs })
+      .execute();
+  }
+}
+
+/** @throws StoreTooNewError for a format that this program does not know */
+async function formatOf(db: Kysely<Tables>): Promise<number> {
+  const found = await db.selectFrom('store_format').select(sql<number | null>`max(format)`.as('format')).executeTakeFirst(); // prettier-ignore
+  const format = found?.format ?? 0;
+  if (format > STORE_FORMAT) throw new StoreTooNewError({ found: format, known: STORE_FORMAT });
+  return format;
 }

@@ -1,8 +1,12 @@
-import { Kysely, SqliteDialect, type SqliteDatabase } from 'kysely';
+import { Kysely, sql, SqliteDialect, type SqliteDatabase } from 'kysely';
 import { openNodeSqlite } from './node-sqlite.ts';
 import type { EventStore } from './port.ts';
+import type { SqlEngine } from './sql-engine.ts';
 import { sqlEventStore } from './sql-log.ts';
 import { migrate, type Tables } from './sql-schema.ts';
+
+/** One writer at a time, who waits for the file inside the engine; and all who open the file stand on one machine. */
+const engine: SqlEngine = { run: (work) => work(), now: () => sql<number>`${Date.now()}` };
 
 /**
  * The event store in one SQLite file.
@@ -20,10 +24,10 @@ export async function openSqliteStore(input: {
   const { file, nowMs, open = openNodeSqlite } = input;
   const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: () => open(file) }) });
   try {
-    await migrate({ db, nowMs });
+    await migrate({ db, engine, nowMs });
   } catch (error) {
     await db.destroy();
     throw error;
   }
-  return sqlEventStore(db);
+  return sqlEventStore({ db, engine });
 }

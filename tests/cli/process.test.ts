@@ -37,6 +37,7 @@ describe('the command itself', () => {
       child.kill('SIGINT');
       expect(await ended).toBe(0);
       expect(said).toContain('Stopped.');
+      expect(said).toContain(join(folder, 'vatside.sqlite'));
     } finally {
       child.kill('SIGKILL');
       rmSync(folder, { recursive: true, force: true });

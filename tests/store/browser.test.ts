@@ -83,3 +83,16 @@ describe('the store of a device', () => {
     expect((await store.device()).deviceSeq).toBe(0);
   });
 });
+
+describe('what a tab reads on', () => {
+  it('is what was written, in the order of writing, from where it stopped', async () => {
+    const store = await openBrowserStore({ name: newName(), newDeviceId: 'tablet' });
+    const note = notingDevice('phone');
+    const events = [note('foam'), note('lovely', 'batch:birch'), note('sour'), note('clear', 'batch:birch')];
+    await store.append(events);
+    const first = await store.readWritten({ after: 0, limit: 3 });
+    const rest = await store.readWritten({ after: first.at(-1)?.position ?? 0 });
+    expect([...first, ...rest].map(({ event }) => event)).toEqual(events);
+    expect(rest).toHaveLength(1);
+  });
+});

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { EventConflictError } from '../../src/record/merge.ts';
-import type { EventStore } from '../../src/store/port.ts';
+import type { EventStore, PlacedEvent } from '../../src/store/port.ts';
 import { notingDevice } from './sample-events.ts';
 
 /** A place that stores can be opened in again and again. */
@@ -35,7 +35,8 @@ export function storeContract(name: string, newPlace: () => Place): void {
         { streamId: 'batch:ash', last: 2 },
         { streamId: 'batch:birch', last: 1 },
       ]);
-      expect((await store.readAll({ after: 0 })).map(({ event }) => event)).toEqual(events);
+      expect(await store.streamState('batch:ash')).toEqual({ streamId: 'batch:ash', last: 2 });
+      expect(await store.streamState('batch:rowan')).toEqual({ streamId: 'batch:rowan', last: 0 });
     });
 
     it('passes over events it already has, within one append and between two', async () => {
@@ -75,10 +76,40 @@ export function storeContract(name: string, newPlace: () => Place): void {
       await store.append(events);
       const page = await store.readStream({ streamId: 'batch:ash', after: 2, limit: 2 });
       expect(page.map(({ n }) => n)).toEqual([3, 4]);
-      const first = await store.readAll({ after: 0, limit: 4 });
-      const rest = await store.readAll({ after: first.at(-1)?.position ?? 0 });
-      expect([...first, ...rest].map(({ event }) => event)).toEqual(events);
       expect(await store.readStream({ streamId: 'batch:rowan', after: 0 })).toEqual([]);
+    });
+
+    it('gives back everything once, stream by stream, however small the pages', async () => {
+      const note = notingDevice('tablet');
+      const streams = ['batch:ash', 'batch:9', 'batch:ash-2', 'batch:Birch', 'batch:ash.1'];
+      const events = Array.from({ length: 23 }, (_, index) => note(`look ${index}`, streams[(index * 7) % 5]));
+      await store.append(events);
+      const read: PlacedEvent[] = [];
+      for (let page = await store.readAll({ after: 0, limit: 2 }); page.length > 0;) {
+        read.push(...page);
+        page = await store.readAll({ after: page.at(-1) ?? 0, limit: 2 });
+      }
+      expect(read).toHaveLength(23);
+      const order = [...new Set(read.map(({ event }) => event.streamId))];
+      expect(order.toSorted()).toEqual(streams.toSorted());
+      const expected = order.flatMap((id) => events.filter((event) => event.streamId === id));
+      expect(read.map(({ event }) => event)).toEqual(expected);
+      expect((await store.readAll({ after: 0 })).map(({ n }) => n)).toEqual(read.map(({ n }) => n));
+    });
+
+    it('names the streams that another writer has made grow since a mark, and in the end no others', async () => {
+      const note = notingDevice('tablet');
+      await store.append([note('foam'), note('lovely', 'batch:birch')]);
+      const other = await place.open();
+      const { mark } = await other.readGrown({ since: undefined });
+      await store.append([note('sour')]);
+      const { streams, mark: next } = await other.readGrown({ since: mark });
+      expect(streams).toContainEqual({ streamId: 'batch:ash', last: 2 });
+      expect(next).toBeGreaterThanOrEqual(mark);
+      // What is named again has not moved.
+      const again = await other.readGrown({ since: next });
+      for (const state of again.streams) expect(await store.streamState(state.streamId)).toEqual(state);
+      await other.close();
     });
 
     it('keeps kinds and versions it does not know, to the letter', async () => {

@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { canonicalText } from '../../src/record/merge.ts';
 import { openNodeSqlite } from '../../src/store/node-sqlite.ts';
 import { StoreTooNewError } from '../../src/store/port.ts';
 import { openSqliteStore } from '../../src/store/sqlite.ts';
@@ -38,6 +39,36 @@ describe('the SQLite file', () => {
     database.close();
     await expect(openSqliteStore({ file, nowMs })).rejects.toThrow(StoreTooNewError);
     await expect(openSqliteStore({ file, nowMs })).rejects.toThrow(/format 99.*Nothing was changed/);
+    rmSync(folder, { recursive: true });
+  });
+
+  it('of format 1 gives everything back in its places, and goes on counting from there', async () => {
+    const folder = newFolder();
+    const file = join(folder, 'log.sqlite');
+    const note = notingDevice('tablet');
+    const events = [note('foam'), note('lovely', 'batch:birch'), note('sour')];
+    const old = await openNodeSqlite(file);
+    // As the first program made it.
+    for (const statement of [
+      'create table store_format (format integer primary key, applied_at integer not null)',
+      'create table events (position integer primary key, id text not null unique, stream_id text not null, n integer not null, event text not null, constraint events_by_stream unique (stream_id, n))',
+      'create table streams (stream_id text primary key, last integer not null)',
+      'insert into store_format (format, applied_at) values (1, 1790000000000)',
+      "insert into streams (stream_id, last) values ('batch:ash', 2), ('batch:birch', 1)",
+    ]) {
+      old.prepare(statement).run([]);
+    }
+    for (const [index, event] of events.entries()) {
+      const row = [event.id, event.streamId, [1, 1, 2][index], canonicalText(event)];
+      old.prepare('insert into events (id, stream_id, n, event) values (?, ?, ?, ?)').run(row);
+    }
+    old.close();
+    const store = await openSqliteStore({ file, nowMs });
+    expect(await store.append([...events, note('later')])).toMatchObject([{ state: 'known' }, { state: 'known' }, { state: 'known' }, { state: 'added' }]); // prettier-ignore
+    const ash = await store.readStream({ streamId: 'batch:ash', after: 0 });
+    expect(ash.map(({ n, event }) => [n, event.id])).toEqual([[1, events[0]!.id], [2, events[2]!.id], [3, expect.any(String)]]); // prettier-ignore
+    expect(await store.readStream({ streamId: 'batch:birch', after: 0 })).toEqual([{ n: 1, event: events[1] }]);
+    await store.close();
     rmSync(folder, { recursive: true });
   });
 

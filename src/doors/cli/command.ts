@@ -1,5 +1,6 @@
 /** The command `vatside`: one verb, its flags, an answer. Nothing is loaded before it is asked for. */
 import { InputError } from '../../numbers/validity.ts';
+import { StoreTooNewError } from '../../store/port.ts';
 import { codeOf, errorsText, tellUsage } from './errors.ts';
 import { HELP } from './help.ts';
 import { EXIT, UsageError, type World } from './world.ts';
@@ -22,7 +23,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
 
 /**
  * Runs one command line.
- * @returns the exit code: 0 answered, 1 a fault of the program, 2 bad input, 3 outside what a model can answer
+ * @returns the exit code: 0 answered, 1 a fault of the program or a store of a newer one, 2 bad input, 3 outside what a model can answer
  */
 export async function main(world: World): Promise<number> {
   const [name, ...args] = world.argv;
@@ -47,6 +48,10 @@ export async function main(world: World): Promise<number> {
     if (error instanceof InputError) {
       world.err(errorsText({ error }));
       return codeOf(error);
+    }
+    if (error instanceof StoreTooNewError) {
+      world.err(`vatside: ${error.message}\n`);
+      return EXIT.failed;
     }
     const why = error instanceof Error ? error.message : String(error);
     world.err(

@@ -43,7 +43,7 @@ export function eventRoutes(input: { readonly store: EventStore; readonly live: 
         const streamId = parsed(streamIdSchema, c.req.param('streamId'), 'streamId');
         const { after } = parsed(querySchema, c.req.query(), '');
         const events = await store.readStream({ streamId, after, limit: PAGE });
-        return c.json({ events, last: await lastOf(store, streamId) });
+        return c.json({ events, last: (await store.streamState(streamId)).last });
       },
     },
     {
@@ -55,7 +55,7 @@ export function eventRoutes(input: { readonly store: EventStore; readonly live: 
       async answer(c) {
         const { events } = parsed(pushSchema, await readJson(c), '');
         const { answers, grown } = await takeIn(store, events);
-        if (grown.size > 0) live.tell((await store.listStreams()).filter(({ streamId }) => grown.has(streamId)));
+        if (grown.size > 0) live.tell(await Promise.all([...grown].map((streamId) => store.streamState(streamId))));
         return c.json({ answers });
       },
     },
@@ -126,10 +126,6 @@ function readOne(json: unknown): Answer | { readonly event: Event } {
     if (!(error instanceof InputError)) throw error;
     return { id, state: 'refused', reason: error.problems.slice(0, 5).map(problemText).join('\n') };
   }
-}
-
-async function lastOf(store: EventStore, streamId: string): Promise<number> {
-  return (await store.listStreams()).find((stream) => stream.streamId === streamId)?.last ?? 0;
 }
 
 function parsed<T>(schema: z.ZodType<T>, value: unknown, field: string): T {

@@ -1,15 +1,63 @@
-import type { StreamState } from '../../store/port.ts';
+import type { EventStore, StreamState } from '../../store/port.ts';
 
-/** Passes on which streams have grown. One for each server, handed in. */
+/** What another server writes is told within a second, by far, even on a busy machine. */
+const LOOK_MS = 300;
+
+/**
+ * Passes on which streams have grown: at once what this server writes, and within a second what others write to the
+ * same store. One for each server, handed in. Nothing is looked at while nobody listens.
+ */
 export class LiveStreams {
+  readonly #store: Pick<EventStore, 'readGrown'>;
+  readonly #lookMs: number;
   readonly #listeners = new Set<(state: StreamState) => void>();
+  /** Places told already of the streams that the store may name again. */
+  #told = new Map<string, number>();
+  #mark: number | undefined;
+  /** Grows whenever somebody begins to listen or nobody does any more: a look of before ends then. */
+  #watch = 0;
+  #next: NodeJS.Timeout | undefined;
+
+  constructor(store: Pick<EventStore, 'readGrown'>, lookMs = LOOK_MS) {
+    this.#store = store;
+    this.#lookMs = lookMs;
+  }
 
   hear(listener: (state: StreamState) => void): () => void {
     this.#listeners.add(listener);
-    return () => this.#listeners.delete(listener);
+    if (this.#listeners.size === 1) this.#lookSoon(++this.#watch);
+    return () => {
+      if (!this.#listeners.delete(listener) || this.#listeners.size > 0) return;
+      this.#watch++;
+      clearTimeout(this.#next);
+      this.#mark = undefined;
+      this.#told.clear();
+    };
   }
 
   tell(states: readonly StreamState[]): void {
-    for (const state of states) for (const listener of this.#listeners) listener(state);
+    for (const { streamId, last } of states) {
+      if (this.#listeners.size === 0 || (this.#told.get(streamId) ?? 0) >= last) continue;
+      this.#told.set(streamId, last);
+      for (const listener of this.#listeners) listener({ streamId, last });
+    }
+  }
+
+  #lookSoon(watch: number): void {
+    this.#next = setTimeout(() => void this.#look(watch), this.#lookMs);
+  }
+
+  async #look(watch: number): Promise<void> {
+    try {
+      const { streams, mark } = await this.#store.readGrown({ since: this.#mark });
+      if (watch !== this.#watch) return;
+      this.tell(streams);
+      // What is not named any more will not be named again until it grows.
+      this.#told = new Map(streams.map(({ streamId }) => [streamId, this.#told.get(streamId) ?? 0]));
+      this.#mark = mark;
+    } catch {
+      // A store out of reach has nothing to tell; the mark stands, and the next look goes on from there.
+    }
+    if (watch === this.#watch) this.#lookSoon(watch);
   }
 }

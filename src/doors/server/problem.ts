@@ -2,6 +2,7 @@ import type { Context } from 'hono';
 import { HTTPException } from 'hono/http-exception';
 import type { ContentfulStatusCode } from 'hono/utils/http-status';
 import { InputError, problemText, type Problem } from '../../numbers/validity.ts';
+import { StoreUnreachableError } from '../../store/port.ts';
 
 /** Longer values are not sent back. */
 const ECHO_LENGTH = 200;
@@ -34,7 +35,7 @@ export function problemAnswer(
   return c.body(JSON.stringify(body), status, { 'content-type': 'application/problem+json' });
 }
 
-/** Turns whatever a route threw into an answer: bad input 400, outside a model 422, a bug 500 and a line for the operator. */
+/** Turns whatever a route threw into an answer: bad input 400, outside a model 422, a store out of reach 503, a bug 500 and a line for the operator. */
 export function answerError(error: Error, c: Context): Response {
   if (error instanceof InputError) {
     return error.outsideModel
@@ -43,6 +44,11 @@ export function answerError(error: Error, c: Context): Response {
   }
   if (error instanceof HTTPException) {
     return problemAnswer(c, { status: error.status, title: error.message === '' ? 'Not possible' : error.message });
+  }
+  // The client keeps what it sent and comes again: 503 says that it may.
+  if (error instanceof StoreUnreachableError) {
+    c.header('retry-after', '5');
+    return problemAnswer(c, { status: 503, title: error.message });
   }
   console.error(error);
   return problemAnswer(c, { status: 500, title: 'Something went wrong here; what was recorded is kept' });

@@ -6,6 +6,7 @@ import { InputError, type Problem } from '../../numbers/validity.ts';
 import { readingSchema } from '../../make/history.ts';
 import { eventSchema, type Event } from '../../record/event.ts';
 import { foldBatch } from '../../record/fold.ts';
+import { EventConflictError } from '../../record/merge.ts';
 import { problemsOf } from '../../record/parse-event.ts';
 import type { EventStore } from '../../store/port.ts';
 import type { LiveStreams } from './live-streams.ts';
@@ -56,7 +57,9 @@ export function readingRoutes(input: {
       async answer(c) {
         const streamId = streamIdOf(c);
         const items = await itemsOf(c);
-        const answers = await inTurn(() => noted({ store, live, device, streamId, items, nowAt: now() }));
+        const note = () => noted({ store, live, device, streamId, items, nowAt: now() });
+        // Another server on the same store noted it in between: it is known by now.
+        const answers = await inTurn(() => note().catch((error: unknown) => (error instanceof EventConflictError ? note() : Promise.reject(error)))); // prettier-ignore
         return c.json({ answers });
       },
     },
@@ -127,7 +130,7 @@ async function noted(input: {
   if (problems.length > 0) throw new InputError(problems);
   if (added.length > 0) {
     await store.append(added);
-    live.tell((await store.listStreams()).filter((stream) => stream.streamId === streamId));
+    live.tell([await store.streamState(streamId)]);
   }
   return answers;
 }

@@ -4,9 +4,9 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createAdaptorServer } from '@hono/node-server';
 import { InputError } from '../../numbers/validity.ts';
-import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 import { readShelf } from './make-routes.ts';
+import { chosenStore, openStore, type StoreAt } from './open-store.ts';
 import { sumsIn } from './sums.ts';
 
 const DEFAULT_PORT = 4711;
@@ -19,8 +19,9 @@ export interface ServeInput {
   /** 0 takes any free port. */
   readonly port?: number;
   readonly host?: string;
-  /** Folder of the store; `VATSIDE_DATA`, else `.data` in the checkout, unless given. */
+  /** Where the store is: a folder or a PostgreSQL database, as `chosenStore` says. */
   readonly dataDir?: string;
+  readonly databaseUrl?: string;
   readonly webDir?: string;
   readonly makesDir?: string;
   readonly wordsDir?: string;
@@ -28,15 +29,14 @@ export interface ServeInput {
 
 /**
  * Opens the store and serves the app and API on this device.
- * @throws InputError for an address that is not this device's own; StoreTooNewError; an error where no port is free
+ * @throws InputError for an address that is not this device's own or a database that does not let it in; StoreTooNewError; an error where no port is free
  */
 export async function startServer(
   input: ServeInput = {},
-): Promise<{ readonly url: string; readonly close: () => Promise<void> }> {
+): Promise<{ readonly url: string; readonly store: StoreAt; readonly close: () => Promise<void> }> {
   const {
     port = DEFAULT_PORT,
     host = '127.0.0.1',
-    dataDir = process.env['VATSIDE_DATA'] ?? join(ROOT, '.data'),
     webDir = join(ROOT, 'dist/web'),
     makesDir = join(ROOT, 'makes'),
     wordsDir = join(ROOT, 'words'),
@@ -52,7 +52,8 @@ export async function startServer(
       },
     ]);
   }
-  const store = await openSqliteStore({ file: join(dataDir, 'vatside.sqlite'), nowMs: Date.now() });
+  const storeAt = chosenStore({ ...input, environment: process.env });
+  const store = await openStore({ at: storeAt, nowMs: Date.now() });
   const app = createApp({
     store,
     shelf: readShelf(makesDir),
@@ -66,6 +67,7 @@ export async function startServer(
     const taken = await listen({ server, host, port });
     return {
       url: `http://${host === '::1' ? '[::1]' : host}:${taken}/`,
+      store: storeAt,
       async close() {
         await closeServer(server);
         await store.close();

@@ -1,12 +1,11 @@
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { emptyStore } from '../../../tests/store/empty-store.ts';
 import { createApp } from './app.ts';
 import { readShelf } from './make-routes.ts';
 
-const none = (): Promise<never[]> => Promise.resolve([]);
-const store = { append: none, readStream: none, listStreams: none, readAll: none, close: () => Promise.resolve() };
 const shelf = readShelf(fileURLToPath(new URL('../../../makes', import.meta.url)));
-const app = createApp({ store, shelf, sums: new Map() });
+const app = createApp({ store: emptyStore, shelf, sums: new Map() });
 const ask = async (body: unknown): Promise<{ readonly status: number; readonly json: unknown }> => {
   const answer = await app.request('/api/solve', { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }); // prettier-ignore
   return { status: answer.status, json: await answer.json() };

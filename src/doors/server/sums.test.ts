@@ -1,17 +1,11 @@
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { emptyStore } from '../../../tests/store/empty-store.ts';
 import { createApp } from './app.ts';
 import { sumsIn } from './sums.ts';
 
 const sums = sumsIn(fileURLToPath(new URL('../../../words', import.meta.url)));
-const store = {
-  append: () => Promise.resolve([]),
-  readStream: () => Promise.resolve([]),
-  listStreams: () => Promise.resolve([]),
-  readAll: () => Promise.resolve([]),
-  close: () => Promise.resolve(),
-};
-const app = createApp({ store, shelf: { makes: [], broken: [] }, sums });
+const app = createApp({ store: emptyStore, shelf: { makes: [], broken: [] }, sums });
 const ask = (name: string, body: unknown): Promise<Response> =>
   Promise.resolve(app.request(`/api/calc/${name}`, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) })); // prettier-ignore
 

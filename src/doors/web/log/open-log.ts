@@ -144,7 +144,7 @@ class DeviceLog implements EventLog {
     this.#reading = this.#reading.then(async () => {
       let streams = this.#snapshot.streams;
       for (;;) {
-        const page = await this.#store.readAll({ after: this.#position, limit: PAGE });
+        const page = await this.#store.readWritten({ after: this.#position, limit: PAGE });
         if (page.length === 0) break;
         const grown = new Map(streams);
         for (const { position, event } of page) {
