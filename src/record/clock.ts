@@ -5,6 +5,8 @@
  * @source KULKARNI, DEMIRBAS, MADAPPA, AVVA & LEONE (2014) Logical Physical Clocks. OPODIS 2014. [from memory, not seen]
  */
 const LAST_COUNT = 99_999;
+/** The last moment that the text holds; a clock that has come there stays, so that a device can always go on noting. */
+const LAST_MS = 999_999_999_999_999;
 
 /** The clock of the next event: after `last`, and at the wall clock where that is further on. */
 export function nextClock(input: { readonly last: string | undefined; readonly nowMs: number }): string {
@@ -12,7 +14,8 @@ export function nextClock(input: { readonly last: string | undefined; readonly n
   if (input.last === undefined) return clockText(now, 0);
   const { ms, count } = clockParts(input.last);
   if (now > ms) return clockText(now, 0);
-  return count < LAST_COUNT ? clockText(ms, count + 1) : clockText(ms + 1, 0);
+  if (count < LAST_COUNT) return clockText(ms, count + 1);
+  return ms < LAST_MS ? clockText(ms + 1, 0) : input.last;
 }
 
 /** The later of a device's clock and one it has just seen from elsewhere. */

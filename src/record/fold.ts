@@ -1,8 +1,9 @@
 import type { z } from 'zod';
-import type { BatchRecord, Mark, Noted, RecordedStep, RecordEntry } from './batch-record.ts';
+import type { BatchRecord, Mark, Noted, RecordEntry } from './batch-record.ts';
 import { batchBodies, type BatchBody, type BatchKind, type Event } from './event.ts';
 import { mergeEvents } from './merge.ts';
 import { notedTwice } from './noted-twice.ts';
+import { stepNotes, stepsOf } from './recorded-steps.ts';
 import { standing } from './standing.ts';
 
 const bodySchemas: { readonly [K in BatchKind]: z.ZodType<BatchBody<K>> } = batchBodies;
@@ -39,7 +40,10 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
     demo: opened?.demo ?? false,
     together: opened?.together ?? null,
     frozenPlans: notedOf('planFrozen', live),
-    steps: stepsOf(live),
+    steps: stepsOf({
+      starts: stepNotes(notedOf('stepStarted', live), entries),
+      ends: stepNotes(notedOf('stepEnded', live), entries),
+    }),
     readings: notedOf('reading', live),
     judgements: notedOf('judged', live),
     added: notedOf('added', live).filter(({ eventId }) => !again.has(eventId)),
@@ -48,10 +52,7 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
     noted: notedOf('noted', live),
     choices: notedOf('choiceTaken', live),
     mishaps: notedOf('mishap', live),
-    timers: notedOf('timerSet', live).map((timer) => ({
-      ...timer,
-      answeredAt: alarms.find((alarm) => alarm.alarmId === timer.timerId && alarm.at >= timer.startedAt)?.at ?? null,
-    })),
+    timers: timersOf(entries),
     alarms,
     twice,
     labelled: notedOf('labelled', live),
@@ -76,24 +77,21 @@ function notedOf<K extends BatchKind>(kind: K, live: readonly RecordEntry[]): No
   });
 }
 
-function isBodyOf<K extends BatchKind>(kind: K, body: unknown): body is BatchBody<K> {
-  return bodySchemas[kind].safeParse(body).success;
+/**
+ * Timers in the order they were set, whatever the clocks of the devices that set them show: the last one of an id counts, and
+ * whoever answers has seen it set, so an answer to it stands after it.
+ */
+function timersOf(entries: readonly RecordEntry[]): BatchRecord['timers'] {
+  const inPlace = entries.filter((entry) => entry.isUnderstood && entry.retracted === null);
+  const places = new Map(inPlace.map(({ eventId }, place) => [eventId, place]));
+  const placeOf = ({ eventId }: Mark): number => places.get(eventId) ?? -1;
+  const alarms = notedOf('alarmAnswered', inPlace);
+  return notedOf('timerSet', inPlace).map((timer) => ({
+    ...timer,
+    answeredAt: alarms.find((alarm) => alarm.alarmId === timer.timerId && placeOf(alarm) > placeOf(timer))?.at ?? null,
+  }));
 }
 
-function stepsOf(live: readonly RecordEntry[]): RecordedStep[] {
-  const steps = new Map<string, RecordedStep>();
-  const step = (stepId: string): RecordedStep =>
-    steps.get(stepId) ?? { stepId, startedAt: null, endedAt: null, said: null, startEventId: null, endEventId: null };
-  for (const { stepId, at, eventId } of notedOf('stepStarted', live)) {
-    const known = step(stepId);
-    if (known.startedAt === null) steps.set(stepId, { ...known, startedAt: at, startEventId: eventId });
-  }
-  for (const { stepId, at, said, eventId } of notedOf('stepEnded', live)) {
-    const known = step(stepId);
-    // An end noted before the start belongs to nothing that ran.
-    if (known.endedAt !== null || (known.startedAt !== null && at < known.startedAt)) continue;
-    steps.set(stepId, { ...known, endedAt: at, said: said ?? null, endEventId: eventId });
-  }
-  const moment = ({ startedAt, endedAt }: RecordedStep): number => startedAt ?? endedAt ?? 0;
-  return [...steps.values()].sort((a, b) => moment(a) - moment(b));
+function isBodyOf<K extends BatchKind>(kind: K, body: unknown): body is BatchBody<K> {
+  return bodySchemas[kind].safeParse(body).success;
 }

@@ -1,5 +1,6 @@
 import type { DBSchema, IDBPDatabase, IDBPTransaction } from 'idb';
 import { isDemoStream, type Event } from '../record/event.ts';
+import type { ClockOffset } from '../record/clock-offset.ts';
 import { laterClock } from '../record/clock.ts';
 import { EventConflictError, isSameEvent } from '../record/merge.ts';
 import type { DeviceState } from '../record/new-event.ts';
@@ -25,6 +26,9 @@ export interface PositionedEvent {
   readonly event: Event;
 }
 
+/** The device's own counter and clock, and how far that clock is from the server's once it was measured. */
+type KeptDevice = DeviceState & { readonly clockOffset?: ClockOffset };
+
 interface Schema extends DBSchema {
   /** Key: position, counted up by the database. */
   events: { key: number; value: Placed; indexes: { byId: string; byStream: [string, number] } };
@@ -34,7 +38,7 @@ interface Schema extends DBSchema {
   setAside: { key: string; value: SetAside };
   /** Key: stream id. How far this device has read each stream of the server. */
   cursors: { key: string; value: { readonly streamId: string; readonly n: number } };
-  device: { key: string; value: DeviceState };
+  device: { key: string; value: KeptDevice };
 }
 
 const FORMAT = 1;
@@ -69,6 +73,9 @@ export interface BrowserStore extends EventStore {
   listSetAside(): Promise<SetAside[]>;
   cursors(): Promise<ReadonlyMap<string, number>>;
   device(): Promise<DeviceState>;
+  /** How far this device's clock was from the server's when it was last measured. */
+  clockOffset(): Promise<ClockOffset | null>;
+  keepClockOffset(offset: ClockOffset): Promise<void>;
 }
 
 /**
@@ -98,7 +105,7 @@ export async function openBrowserStore(input: {
   const changed = <T>(change: (transaction: Change) => Promise<T>): Promise<T> =>
     connection.use((db) => changedIn(db, change));
   await connection.use((db) => db.count('device'));
-  const firstDevice: DeviceState = { deviceId: input.newDeviceId, deviceSeq: 0, clock: undefined };
+  const firstDevice: KeptDevice = { deviceId: input.newDeviceId, deviceSeq: 0, clock: undefined };
 
   return {
     append: (events) => changed((change) => appendAll(change, events)),
@@ -106,8 +113,9 @@ export async function openBrowserStore(input: {
     writeOwn: (make) =>
       changed(async (change) => {
         const store = change.objectStore('device');
-        const made = make((await store.get(DEVICE_KEY)) ?? firstDevice);
-        await store.put(made.device, DEVICE_KEY);
+        const device = (await store.get(DEVICE_KEY)) ?? firstDevice;
+        const made = make(device);
+        await store.put({ ...device, ...made.device }, DEVICE_KEY);
         await appendAll(change, made.events);
         for (const event of made.events) {
           if (isDemoStream(event.streamId)) continue;
@@ -169,6 +177,16 @@ export async function openBrowserStore(input: {
         const device = (await store.get(DEVICE_KEY)) ?? firstDevice;
         await store.put(device, DEVICE_KEY);
         return device;
+      }),
+
+    async clockOffset() {
+      return (await connection.use((db) => db.get('device', DEVICE_KEY)))?.clockOffset ?? null;
+    },
+
+    keepClockOffset: (clockOffset) =>
+      changed(async (change) => {
+        const store = change.objectStore('device');
+        await store.put({ ...((await store.get(DEVICE_KEY)) ?? firstDevice), clockOffset }, DEVICE_KEY);
       }),
 
     async readStream({ streamId, after, limit }) {

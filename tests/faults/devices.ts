@@ -47,11 +47,13 @@ export class Tabs {
   readonly #listeners = new Set<() => void>();
   #leading: Promise<void> = Promise.resolve();
   isWithoutLocks = false;
+  /** The device's clock, milliseconds UTC. */
+  now: () => number = () => Date.now();
 
   surroundings(network: Network): Surroundings {
     let own: (() => void) | undefined;
     return {
-      now: () => Date.now(),
+      now: () => this.now(),
       randomBytes: (count) => crypto.getRandomValues(new Uint8Array(count)),
       ask: network.ask,
       listen: network.listen,

@@ -160,6 +160,27 @@ describe('the log of a device', () => {
     },
   );
 
+  it('knows how far its clock is from the server’s, keeps what that clock said, and still knows after it was closed', async () => {
+    const tabs = new Tabs();
+    tabs.now = () => Date.now() - 3 * 3_600_000;
+    const slow = await openDevice(network, tabs, 'slow-clock');
+    const before = tabs.now();
+    const event = await slow.record(note('foam'));
+    await slow.synchroniseNow();
+    const { clockOffset } = slow.snapshot();
+    expect(Math.abs((clockOffset?.offsetMs ?? 0) - 3 * 3_600_000)).toBeLessThanOrEqual(
+      (clockOffset?.plusMinusMs ?? 0) + 2,
+    );
+    expect(event.happenedAt - before).toBeLessThan(1000);
+    await slow.close();
+    network.isUp = false;
+    expect((await device(tabs, 'slow-clock')).snapshot().clockOffset).toEqual(clockOffset);
+    const right = await device();
+    network.isUp = true;
+    await right.synchroniseNow();
+    expect(Math.abs(right.snapshot().clockOffset?.offsetMs ?? NaN)).toBeLessThan(1000);
+  });
+
   it('never sends the worked example, and says so', async () => {
     const log = await device();
     await log.record(note('in the example', 'batch:demo-birch'));

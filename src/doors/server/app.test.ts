@@ -12,6 +12,8 @@ import { createApp } from './app.ts';
 import { readShelf } from './make-routes.ts';
 import type { Sum } from './sum-routes.ts';
 
+const NOW = Date.UTC(2026, 10, 12, 9, 30);
+
 const double: Sum = {
   name: 'double',
   answers: 'Twice as much.',
@@ -39,6 +41,7 @@ beforeEach(async () => {
   writeFileSync(join(folder, 'secret.txt'), 'not for pages');
   store = await openSqliteStore({ file: join(folder, 'log.sqlite'), nowMs: 0 });
   app = createApp({
+    now: () => NOW,
     store,
     shelf: readShelf(join(folder, 'makes')),
     sums: new Map([['double', double]]),
@@ -72,7 +75,8 @@ describe('events over HTTP', () => {
     });
     const page = await app.request('/api/streams/batch:ash/events?after=1');
     expect(await page.json()).toEqual({ events: [{ n: 2, event: events[1] }], last: 2 });
-    expect(await (await app.request('/api/streams')).json()).toEqual({ streams: [{ streamId: 'batch:ash', last: 2 }] });
+    const streams: unknown = await (await app.request('/api/streams')).json();
+    expect(streams).toEqual({ streams: [{ streamId: 'batch:ash', last: 2 }], now: NOW });
   });
 
   it('refuses one altered or unreadable event by its id and takes the others', async () => {

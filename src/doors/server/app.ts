@@ -64,7 +64,7 @@ export function createApp(input: AppInput): Hono {
         return c.json({ ok: true, version: VERSION });
       },
     },
-    ...eventRoutes({ store, live }),
+    ...eventRoutes({ store, live, now }),
     ...readingRoutes({ store, live, device: serverDevice(), now }),
     ...makeRoutes(shelf),
     ...careRoutes({ store, wordsDir, now }),

@@ -9,8 +9,8 @@ import { problemsOf } from '../../record/parse-event.ts';
 import type { EventStore } from '../../store/port.ts';
 import type { Route } from './route.ts';
 import { sayIn } from './sums.ts';
+import { wholeStream } from './whole-stream.ts';
 
-const PAGE = 500;
 const KEPT = /^(piece|place|day):/;
 const querySchema = z.object({ language: z.enum(LANGUAGES).default('en-GB') });
 
@@ -51,15 +51,4 @@ const localDay = (at: number): number => dayOf({ at, utcOffsetMin: -new Date(at)
 async function keptStreams(store: EventStore): Promise<ReadonlyMap<string, readonly Event[]>> {
   const streams = (await store.listStreams()).filter(({ streamId }) => KEPT.test(streamId));
   return new Map(await Promise.all(streams.map(async ({ streamId }) => [streamId, await wholeStream(store, streamId)] as const))); // prettier-ignore
-}
-
-async function wholeStream(store: EventStore, streamId: string): Promise<readonly Event[]> {
-  const events: Event[] = [];
-  for (let after = 0; ;) {
-    const page = await store.readStream({ streamId, after, limit: PAGE });
-    events.push(...page.map(({ event }) => event));
-    const last = page.at(-1);
-    if (last === undefined || page.length < PAGE) return events;
-    after = last.n;
-  }
 }

@@ -23,15 +23,19 @@ const answerSchema = z.object({ id: z.string(), state: z.enum(['added', 'known',
 type Answer = z.infer<typeof answerSchema>;
 
 /** The log over HTTP: what there is, one stream on from a place, a push, and a line that tells what has grown. */
-export function eventRoutes(input: { readonly store: EventStore; readonly live: LiveStreams }): Route[] {
-  const { store, live } = input;
+export function eventRoutes(input: {
+  readonly store: EventStore;
+  readonly live: LiveStreams;
+  readonly now: () => number;
+}): Route[] {
+  const { store, live, now } = input;
   return [
     {
       method: 'get',
       path: '/api/streams',
-      summary: 'Every stream with the place of its last event.',
-      result: z.object({ streams: z.array(streamStateSchema) }),
-      answer: async (c) => c.json({ streams: await store.listStreams() }),
+      summary: 'Every stream with the place of its last event, and the server’s clock (milliseconds UTC).',
+      result: z.object({ streams: z.array(streamStateSchema), now: z.int() }),
+      answer: async (c) => c.json({ streams: await store.listStreams(), now: now() }),
     },
     {
       method: 'get',

@@ -3,9 +3,14 @@ import { HTTPException } from 'hono/http-exception';
 import type { ContentfulStatusCode } from 'hono/utils/http-status';
 import { InputError, problemText, type Problem } from '../../numbers/validity.ts';
 import { StoreUnreachableError } from '../../store/port.ts';
+import { isDiskFull } from '../../store/disk-full.ts';
 
 /** Longer values are not sent back. */
 const ECHO_LENGTH = 200;
+
+/** Said to a client, which keeps what it sent and comes again. */
+const NO_ROOM =
+  'The server’s disk is full: nothing new was kept here, what was kept before is safe. Make room on it, then send again';
 
 /** What each problem becomes in an answer, on the wire as on the command line. */
 function errorOf(problem: Problem): object {
@@ -49,6 +54,10 @@ export function answerError(error: Error, c: Context): Response {
   if (error instanceof StoreUnreachableError) {
     c.header('retry-after', '5');
     return problemAnswer(c, { status: 503, title: error.message });
+  }
+  if (isDiskFull(error)) {
+    console.error('The disk that the log is kept on is full: nothing new can be kept until there is room.');
+    return problemAnswer(c, { status: 507, title: NO_ROOM });
   }
   console.error(error);
   return problemAnswer(c, { status: 500, title: 'Something went wrong here; what was recorded is kept' });

@@ -14,6 +14,7 @@ import { postedReadingSchema, readPosted, type Posted } from './posted-reading.t
 import { readJson } from './read-json.ts';
 import type { Route } from './route.ts';
 import type { ServerDevice } from './server-device.ts';
+import { wholeStream } from './whole-stream.ts';
 
 /** Readings taken in one request: a logger that was offline for an hour, not a whole archive. */
 const LARGEST_POST = 200;
@@ -99,7 +100,7 @@ async function noted(input: {
   readonly nowAt: number;
 }): Promise<readonly Answer[]> {
   const { store, live, device, streamId, items, nowAt } = input;
-  const events = (await store.readStream({ streamId, after: 0 })).map(({ event }) => event);
+  const events = await wholeStream(store, streamId);
   const record = foldBatch(events);
   if (!record.isOpened) {
     throw new HTTPException(404, { message: `No batch ${streamId} is on this server; its address is on the page "Readings from instruments"` }); // prettier-ignore

@@ -5,6 +5,7 @@ import fc from 'fast-check';
 import type { Hono } from 'hono';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { z } from 'zod';
+import { notingDevice } from '../../../tests/store/sample-events.ts';
 import { foldBatch } from '../../record/fold.ts';
 import { newEvent } from '../../record/new-event.ts';
 import type { EventStore } from '../../store/port.ts';
@@ -63,6 +64,14 @@ describe('a reading sent by a probe', () => {
     const { readings, entries } = await recordNow();
     expect(readings.map(({ quantity, value, sample, instrumentId }) => [quantity, value, sample, instrumentId])).toEqual([['temperatureC', 37, 'milk', 'vat probe'], ['pH', 6.42, 'whey', undefined], ['massKg', 1.2, 'curd', undefined]]); // prettier-ignore
     expect(entries.at(-1)?.deviceId).toMatch(/^server-/);
+  });
+
+  it('is noted once, however long the make is: a probe that reads every ten seconds has a thousand in three hours', async () => {
+    const note = notingDevice('probe');
+    await store.append(Array.from({ length: 1050 }, (_, nth) => note(`look ${nth}`)));
+    const reading = { id: 'r1', quantity: 'pH', value: 6.42, at: isoOf(NOW) };
+    expect(await (await post(reading)).json()).toMatchObject({ answers: [{ state: 'added' }] });
+    expect(await (await post(reading)).json()).toMatchObject({ answers: [{ state: 'known' }] });
   });
 
   it('stands after everything noted before it, so that it can be set right and taken back', async () => {

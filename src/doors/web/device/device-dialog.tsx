@@ -3,15 +3,25 @@ import { LANGUAGES } from '../../../exchange/words.ts';
 import { Button } from '../look/button.tsx';
 import { Choice } from '../look/choice.tsx';
 import { Dialog } from '../look/dialog.tsx';
+import { Notice } from '../look/notice.tsx';
+import { useLog } from '../log/log-provider.tsx';
+import { clockNotice } from './clock-notice.ts';
 import { useReader } from './reader.tsx';
 import './device-dialog.css';
 
 /** What this device shows: light, words, units. Taken at once, kept on this device, part of no record. */
 export function DeviceDialog({ open, onClose }: { readonly open: boolean; readonly onClose: () => void }): ReactNode {
-  const { say, settings, change } = useReader();
+  const { say, write, settings, change } = useReader();
+  const { held } = useLog();
+  const clock = clockNotice({ offset: held.clockOffset, say, write });
   return (
     <Dialog open={open} title={say('app:device.title')} onClose={onClose}>
       <div className="device-dialog">
+        {clock === null ? null : (
+          <Notice kind="caution" title={clock.title}>
+            <p>{clock.text}</p>
+          </Notice>
+        )}
         <Choice
           label={say('app:device.light')}
           value={settings.light}

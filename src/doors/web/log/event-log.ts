@@ -1,3 +1,4 @@
+import type { ClockOffset } from '../../../record/clock-offset.ts';
 import type { Event } from '../../../record/event.ts';
 import type { EventKinds } from '../../../record/parse-event.ts';
 import type { SetAside } from '../../../store/browser.ts';
@@ -17,6 +18,8 @@ export interface LogSnapshot {
   readonly deviceId: string;
   /** Whether the server answered when it was last asked; true while nobody has asked it. */
   readonly isInTouch: boolean;
+  /** How far this device's clock is from the server's, as it was last measured; null while it never was. */
+  readonly clockOffset: ClockOffset | null;
 }
 
 /** One thing to note. `happenedAt` is now unless it is given. */

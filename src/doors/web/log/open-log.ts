@@ -1,5 +1,6 @@
 import { logFileText } from '../../../exchange/log-file.ts';
 import { isDemoStream, type Event } from '../../../record/event.ts';
+import { closerOffset, type ClockOffset } from '../../../record/clock-offset.ts';
 import { laterClock } from '../../../record/clock.ts';
 import { newEvent, uuidV7 } from '../../../record/new-event.ts';
 import { openBrowserStore, type BrowserStore } from '../../../store/browser.ts';
@@ -33,7 +34,7 @@ class DeviceLog implements EventLog {
   readonly #listeners = new Set<() => void>();
   readonly #ending = new AbortController();
   readonly #hangUps: (() => void)[] = [];
-  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, setAside: [], problems: [], deviceId: '', isInTouch: true }; // prettier-ignore
+  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, setAside: [], problems: [], deviceId: '', isInTouch: true, clockOffset: null }; // prettier-ignore
   #position = 0;
   /** Reading the store and exchanging go one after the other, each in its own line. */
   #reading: Promise<void> = Promise.resolve();
@@ -47,7 +48,7 @@ class DeviceLog implements EventLog {
 
   async start(): Promise<void> {
     const { deviceId } = await this.#store.device();
-    this.#show({ deviceId });
+    this.#show({ deviceId, clockOffset: await this.#store.clockOffset() });
     await this.#refresh();
     this.#show({ isReady: true });
     this.#hangUps.push(this.#around.tabs.hear(() => void this.#refresh().then(() => this.#wantExchange())));
@@ -188,8 +189,10 @@ class DeviceLog implements EventLog {
       this.#isWanted = false;
       const before = this.#snapshot;
       try {
-        const problems = await synchronise({ store: this.#store, server });
+        const problems = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock }); // prettier-ignore
         this.#show({ problems, isInTouch: true });
+        const { clockOffset } = this.#snapshot;
+        if (clockOffset !== null && clockOffset !== before.clockOffset) await this.#store.keepClockOffset(clockOffset);
       } catch (error) {
         // No server is no problem: what waits, waits.
         if (!(error instanceof ServerUnreachableError)) this.#problem(messageOf(error));
@@ -201,6 +204,12 @@ class DeviceLog implements EventLog {
       if (after.streams !== before.streams || after.waiting !== before.waiting) this.#around.tabs.tell();
     }
   }
+
+  /** Keeps the offset of the server's clock, with its doubt, where the new measurement tells more than the one before. */
+  #heardClock = (measured: ClockOffset): void => {
+    const clockOffset = closerOffset(this.#snapshot.clockOffset, measured);
+    if (clockOffset !== this.#snapshot.clockOffset) this.#show({ clockOffset });
+  };
 
   #problem(words: string): void {
     if (!this.#snapshot.problems.includes(words)) this.#show({ problems: [...this.#snapshot.problems, words] });

@@ -1,3 +1,4 @@
+import { measuredOffset, type ClockOffset } from '../../../record/clock-offset.ts';
 import type { Event } from '../../../record/event.ts';
 import type { BrowserStore } from '../../../store/browser.ts';
 import type { ServerLink } from './server-link.ts';
@@ -11,22 +12,32 @@ const PUSH_CHARS = 1_000_000;
  * One round with the server: read every stream on from this device's place, then send what waits. Each step is
  * harmless to repeat, so an answer lost on the way costs nothing.
  *
+ * @param input.now  the device's clock, milliseconds UTC
+ * @param input.onClock  is told how far that is from the server's, once a round
  * @returns problems that one stream had while the others went on, in words
  * @throws ServerUnreachableError when there is no server; what was taken in or acknowledged until then stays so
  */
-export async function synchronise(input: {
-  readonly store: BrowserStore;
-  readonly server: ServerLink;
-}): Promise<string[]> {
+export async function synchronise(input: Round): Promise<string[]> {
   const problems = await pull(input);
   await push(input);
   return problems;
 }
 
-async function pull({ store, server }: { store: BrowserStore; server: ServerLink }): Promise<string[]> {
+interface Round {
+  readonly store: BrowserStore;
+  readonly server: ServerLink;
+  readonly now: () => number;
+  readonly onClock: (offset: ClockOffset) => void;
+}
+
+async function pull({ store, server, now, onClock }: Round): Promise<string[]> {
   const problems: string[] = [];
   const cursors = await store.cursors();
-  for (const { streamId, last } of await server.streams()) {
+  const askedAt = now();
+  const { streams, now: serverAt } = await server.streams();
+  const offset = serverAt === undefined ? null : measuredOffset({ askedAt, serverAt, answeredAt: now() });
+  if (offset !== null) onClock(offset);
+  for (const { streamId, last } of streams) {
     let after = cursors.get(streamId) ?? 0;
     while (after < last) {
       const page = await server.page({ streamId, after });
@@ -45,7 +56,7 @@ async function pull({ store, server }: { store: BrowserStore; server: ServerLink
   return problems;
 }
 
-async function push({ store, server }: { store: BrowserStore; server: ServerLink }): Promise<void> {
+async function push({ store, server }: Round): Promise<void> {
   for (;;) {
     const waiting = fitting(await store.outbox({ limit: PUSH_SIZE }));
     if (waiting.length === 0) return;
