@@ -1,6 +1,6 @@
 import { mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
-import type { SqliteDatabase } from 'kysely';
+import type { SqliteDatabase, SqliteStatement } from 'kysely';
 
 /** The part of Node's own SQLite API that the store uses; two modules offer it. */
 interface SqliteModule {
@@ -16,6 +16,9 @@ interface SqliteModule {
     };
   };
 }
+
+/** Statements kept ready: all that the store ever says, and room for those that differ only in how many rows they take. */
+const PREPARED = 100;
 
 const FIRST_NODE_WITH_SETTLED_SQLITE = 24;
 
@@ -48,6 +51,16 @@ export async function openNodeSqlite(file: string): Promise<SqliteDatabase> {
   const endLeftover = (): void => {
     if (database.isTransaction) database.exec('ROLLBACK');
   };
+  const prepare = (sql: string): SqliteStatement => {
+    const statement = database.prepare(sql);
+    return {
+      reader: statement.columns().length > 0,
+      all: (parameters) => statement.all(...parameters),
+      run: (parameters) => statement.run(...parameters),
+      iterate: (parameters) => statement.iterate(...parameters),
+    };
+  };
+  const prepared = new Map<string, SqliteStatement>();
   return {
     close: () => {
       endLeftover();
@@ -56,13 +69,14 @@ export async function openNodeSqlite(file: string): Promise<SqliteDatabase> {
     prepare: (sql) => {
       // There is one connection and its transactions do not nest.
       if (sql === 'begin') endLeftover();
-      const statement = database.prepare(sql);
-      return {
-        reader: statement.columns().length > 0,
-        all: (parameters) => statement.all(...parameters),
-        run: (parameters) => statement.run(...parameters),
-        iterate: (parameters) => statement.iterate(...parameters),
-      };
+      const kept = prepared.get(sql);
+      // The one used last stands last.
+      if (kept !== undefined) prepared.delete(sql);
+      const statement = kept ?? prepare(sql);
+      prepared.set(sql, statement);
+      const [oldest] = prepared.keys();
+      if (prepared.size > PREPARED && oldest !== undefined) prepared.delete(oldest);
+      return statement;
     },
   };
 }

@@ -1,7 +1,9 @@
 import { Kysely, PostgresDialect, sql, type PostgresPool } from 'kysely';
 import { Pool, types, type CustomTypesConfig } from 'pg';
-import { StoreUnreachableError, type EventStore } from './port.ts';
+import type { ListedStore } from './batch-list.ts';
+import { StoreUnreachableError } from './port.ts';
 import { PATIENT, retrying, type Patience } from './retry.ts';
+import { sqlBatchList } from './sql-batch-list.ts';
 import type { SqlEngine } from './sql-engine.ts';
 import { sqlEventStore } from './sql-log.ts';
 import { migrate, type Tables } from './sql-schema.ts';
@@ -49,7 +51,7 @@ export async function openPostgresStore(input: {
   readonly nowMs: number;
   readonly patience?: Patience;
   readonly openPool?: (pool: PoolInput) => PostgresPool;
-}): Promise<EventStore> {
+}): Promise<ListedStore> {
   const { url, nowMs, patience = PATIENT, openPool = pgPool } = input;
   const engine: SqlEngine = {
     run: (work) => retryingAway({ work, patience }),
@@ -64,7 +66,8 @@ export async function openPostgresStore(input: {
   } finally {
     await changing.destroy();
   }
-  return sqlEventStore({ db: open({ connections: CONNECTIONS, silentMs: SILENT_MS }), engine });
+  const db = open({ connections: CONNECTIONS, silentMs: SILENT_MS });
+  return { ...sqlEventStore({ db, engine }), batches: sqlBatchList({ db, engine }) };
 }
 
 async function retryingAway<T>(input: { readonly work: () => Promise<T>; readonly patience: Patience }): Promise<T> {

@@ -3,6 +3,7 @@ import { eventSchema, type Event } from '../record/event.ts';
 import { canonicalText, EventConflictError } from '../record/merge.ts';
 import type { Appended, EventStore } from './port.ts';
 import type { SqlEngine } from './sql-engine.ts';
+import { relistGrown } from './sql-batches.ts';
 import type { Tables } from './sql-schema.ts';
 
 /** Rows or ids in one statement; well under every engine's limit of parameters. */
@@ -109,6 +110,7 @@ async function appendAll(
   const known = await knownTexts(db, events);
   const answers: Appended[] = [];
   const fresh = new Map<string, { readonly id: string; readonly text: string }[]>();
+  const written = new Map<string, Event[]>();
   for (const event of events) {
     const text = canonicalText(event);
     const before = known.get(event.id);
@@ -117,6 +119,7 @@ async function appendAll(
     if (before !== undefined) continue;
     known.set(event.id, text);
     fresh.set(event.streamId, [...(fresh.get(event.streamId) ?? []), { id: event.id, text }]);
+    written.set(event.streamId, [...(written.get(event.streamId) ?? []), event]);
   }
   for (const [streamId, added] of fresh) {
     const { last } = await db
@@ -130,6 +133,7 @@ async function appendAll(
     const rows = added.map(({ id, text }, index) => ({ id, stream_id: streamId, n: first + index, event: text }));
     for (const part of inParts(rows)) await db.insertInto('log').values(part).execute();
   }
+  await relistGrown(db, written);
   return answers;
 }
 

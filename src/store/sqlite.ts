@@ -1,6 +1,7 @@
 import { Kysely, sql, SqliteDialect, type SqliteDatabase } from 'kysely';
+import type { ListedStore } from './batch-list.ts';
 import { openNodeSqlite } from './node-sqlite.ts';
-import type { EventStore } from './port.ts';
+import { sqlBatchList } from './sql-batch-list.ts';
 import type { SqlEngine } from './sql-engine.ts';
 import { sqlEventStore } from './sql-log.ts';
 import { migrate, type Tables } from './sql-schema.ts';
@@ -20,7 +21,7 @@ export async function openSqliteStore(input: {
   readonly file: string;
   readonly nowMs: number;
   readonly open?: (file: string) => Promise<SqliteDatabase>;
-}): Promise<EventStore> {
+}): Promise<ListedStore> {
   const { file, nowMs, open = openNodeSqlite } = input;
   const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: () => open(file) }) });
   try {
@@ -29,5 +30,5 @@ export async function openSqliteStore(input: {
     await db.destroy();
     throw error;
   }
-  return sqlEventStore({ db, engine });
+  return { ...sqlEventStore({ db, engine }), batches: sqlBatchList({ db, engine }) };
 }

@@ -1,12 +1,18 @@
-import type { EventStore } from '../../src/store/port.ts';
+import type { ListedStore } from '../../src/store/batch-list.ts';
 
 /** A store that nobody writes to, for what does not ask it. */
-export const emptyStore: EventStore = {
+export const emptyStore: ListedStore = {
   append: () => Promise.resolve([]),
   readStream: () => Promise.resolve([]),
   listStreams: () => Promise.resolve([]),
   streamState: (streamId) => Promise.resolve({ streamId, last: 0 }),
   readAll: () => Promise.resolve([]),
   readGrown: () => Promise.resolve({ streams: [], mark: 0 }),
+  batches: {
+    list: () => Promise.resolve([]),
+    newestOf: () => Promise.resolve(new Set()),
+    newestStreams: () => Promise.resolve([]),
+    relist: () => Promise.resolve(0),
+  },
   close: () => Promise.resolve(),
 };

@@ -1,19 +1,25 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { StoreTooNewError } from '../../src/store/port.ts';
 import { openPostgresStore } from '../../src/store/postgres.ts';
+import { batchListContract } from './batch-list.ts';
 import { storeContract } from './contract.ts';
 import { newSchema, type Schema } from './database.ts';
 import { notingDevice } from './sample-events.ts';
 
 const nowMs = 1_790_000_000_000;
 
-storeContract('PostgreSQL', () => {
+const newPlace = () => {
   let schema: Promise<Schema> | undefined;
   return {
     open: async () => openPostgresStore({ url: (await (schema ??= newSchema())).url, nowMs }),
-    remove: async () => (await schema)?.remove(),
+    async remove() {
+      await (await schema)?.remove();
+      schema = undefined;
+    },
   };
-});
+};
+storeContract('PostgreSQL', newPlace);
+batchListContract('PostgreSQL', newPlace);
 
 describe('a PostgreSQL database', () => {
   let schema: Schema;
@@ -28,7 +34,7 @@ describe('a PostgreSQL database', () => {
     const notes = stores.map((store, index) => store.append([notingDevice(`device-${index}`)('foam')]));
     await Promise.all(notes);
     expect(await stores[0]!.listStreams()).toEqual([{ streamId: 'batch:ash', last: 6 }]);
-    expect(await schema.run('select format from store_format order by format')).toEqual([{ format: 0 }, { format: 1 }, { format: 2 }]); // prettier-ignore
+    expect(await schema.run('select format from store_format order by format')).toEqual([{ format: 0 }, { format: 1 }, { format: 2 }, { format: 3 }]); // prettier-ignore
     await Promise.all(stores.map((store) => store.close()));
   });
 

@@ -7,7 +7,8 @@ import { bodyLimit } from 'hono/body-limit';
 import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
 import { z } from 'zod';
-import type { EventStore } from '../../store/port.ts';
+import type { ListedStore } from '../../store/batch-list.ts';
+import { batchRoutes } from './batch-routes.ts';
 import { careRoutes } from './care-routes.ts';
 import { eventRoutes } from './event-routes.ts';
 import { LOOPBACK_NAMES, ownPagesOnly } from './guard.ts';
@@ -26,7 +27,7 @@ const WORDS = fileURLToPath(new URL('../../../words/', import.meta.url));
 const VERSION = '0.1.0';
 
 export interface AppInput {
-  readonly store: EventStore;
+  readonly store: ListedStore;
   readonly shelf: MakeShelf;
   readonly sums: Sums;
   /** Folder of the built web app; left out, only the API answers. */
@@ -65,6 +66,7 @@ export function createApp(input: AppInput): Hono {
       },
     },
     ...eventRoutes({ store, live, now }),
+    ...batchRoutes(store),
     ...readingRoutes({ store, live, device: serverDevice(), now }),
     ...makeRoutes(shelf),
     ...careRoutes({ store, wordsDir, now }),

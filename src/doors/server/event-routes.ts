@@ -5,9 +5,12 @@ import { InputError, problemText } from '../../numbers/validity.ts';
 import { eventSchema, LARGEST_EVENT_CHARS, type Event } from '../../record/event.ts';
 import { ALL_KINDS } from '../../record/keeping-events.ts';
 import { EventConflictError } from '../../record/merge.ts';
-import { parseEvent, problemsOf } from '../../record/parse-event.ts';
+import { parseEvent } from '../../record/parse-event.ts';
+import type { ListedStore } from '../../store/batch-list.ts';
 import type { Appended, EventStore } from '../../store/port.ts';
+import { followedAnswer, followedQuery, followedStreams } from './followed-streams.ts';
 import type { LiveStreams } from './live-streams.ts';
+import { parsed } from './parsed.ts';
 import { readJson } from './read-json.ts';
 import type { Route } from './route.ts';
 
@@ -18,13 +21,21 @@ const HEARTBEAT_MS = 25_000;
 const pushSchema = z.strictObject({ events: z.array(z.unknown()).max(LARGEST_PUSH) });
 const querySchema = z.object({ after: z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER).default(0) });
 const streamIdSchema = eventSchema.shape.streamId;
-const streamStateSchema = z.object({ streamId: z.string(), last: z.int() });
+/** Streams that one line may be asked for by name; a longer list is one of everything. */
+const MOST_HEARD = 200;
+const liveQuery = z.object({
+  streams: z
+    .string()
+    .transform((text) => text.split(',').filter((id) => id !== ''))
+    .pipe(z.array(streamIdSchema).max(MOST_HEARD))
+    .optional(),
+});
 const answerSchema = z.object({ id: z.string(), state: z.enum(['added', 'known', 'refused']), reason: z.string().optional() }); // prettier-ignore
 type Answer = z.infer<typeof answerSchema>;
 
 /** The log over HTTP: what there is, one stream on from a place, a push, and a line that tells what has grown. */
 export function eventRoutes(input: {
-  readonly store: EventStore;
+  readonly store: ListedStore;
   readonly live: LiveStreams;
   readonly now: () => number;
 }): Route[] {
@@ -33,9 +44,14 @@ export function eventRoutes(input: {
     {
       method: 'get',
       path: '/api/streams',
-      summary: 'Every stream with the place of its last event, and the server’s clock (milliseconds UTC).',
-      result: z.object({ streams: z.array(streamStateSchema), now: z.int() }),
-      answer: async (c) => c.json({ streams: await store.listStreams(), now: now() }),
+      summary:
+        'Streams with the place of their last events, the server’s clock (milliseconds UTC), and a mark. "newest": every stream that is no batch, and so many of the newest batches; "since": what has grown since a mark (a batch that is not among the newest "isOld"); both: all of these; neither: every stream.',
+      query: followedQuery,
+      result: followedAnswer,
+      async answer(c) {
+        const query = parsed(followedQuery, c.req.query(), '');
+        return c.json({ ...(await followedStreams({ store, query })), now: now() });
+      },
     },
     {
       method: 'get',
@@ -47,7 +63,9 @@ export function eventRoutes(input: {
         const streamId = parsed(streamIdSchema, c.req.param('streamId'), 'streamId');
         const { after } = parsed(querySchema, c.req.query(), '');
         const events = await store.readStream({ streamId, after, limit: PAGE });
-        return c.json({ events, last: (await store.streamState(streamId)).last });
+        // A page that is not full ends where the stream does.
+        const end = events.length < PAGE ? events.at(-1)?.n : undefined;
+        return c.json({ events, last: end ?? (await store.streamState(streamId)).last });
       },
     },
     {
@@ -66,7 +84,9 @@ export function eventRoutes(input: {
     {
       method: 'get',
       path: '/api/live',
-      summary: 'Server-sent events named "stream": a stream that has grown and its last place. The pull does the work.',
+      summary:
+        'Server-sent events named "stream": a stream that has grown and its last place. The pull does the work. "streams": ids with commas between them; of these alone.',
+      query: liveQuery,
       mediaType: 'text/event-stream',
       answer: (c) => liveLine(c, live),
     },
@@ -132,17 +152,12 @@ function readOne(json: unknown): Answer | { readonly event: Event } {
   }
 }
 
-function parsed<T>(schema: z.ZodType<T>, value: unknown, field: string): T {
-  const result = schema.safeParse(value);
-  if (!result.success) throw new InputError(problemsOf(result.error, field));
-  return result.data;
-}
-
 function liveLine(c: Context, live: LiveStreams): Response {
+  const { streams } = parsed(liveQuery, c.req.query(), '');
   return streamSSE(c, async (line) => {
     const hangUp = live.hear((state) => {
       void line.writeSSE({ event: 'stream', data: JSON.stringify(state) });
-    });
+    }, streams);
     line.onAbort(hangUp);
     while (!line.aborted && !line.closed) {
       // A comment now and then, so that nothing on the way takes the line for dead.

@@ -1,7 +1,8 @@
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { InputError } from '../../numbers/validity.ts';
-import { StoreTooNewError, StoreUnreachableError, type EventStore } from '../../store/port.ts';
+import type { ListedStore } from '../../store/batch-list.ts';
+import { StoreTooNewError, StoreUnreachableError } from '../../store/port.ts';
 
 const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
 const VARIABLE = 'VATSIDE_DATABASE_URL';
@@ -42,7 +43,7 @@ function databaseAt(url: string): StoreAt {
  * Opens the store, and loads the driver of its engine alone.
  * @throws StoreTooNewError; InputError where the database does not let this program in, with what it said
  */
-export async function openStore(input: { readonly at: StoreAt; readonly nowMs: number }): Promise<EventStore> {
+export async function openStore(input: { readonly at: StoreAt; readonly nowMs: number }): Promise<ListedStore> {
   const { at, nowMs } = input;
   if (at.engine === 'sqlite') {
     const { openSqliteStore } = await import('../../store/sqlite.ts');

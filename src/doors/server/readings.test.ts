@@ -8,7 +8,7 @@ import { z } from 'zod';
 import { notingDevice } from '../../../tests/store/sample-events.ts';
 import { foldBatch } from '../../record/fold.ts';
 import { newEvent } from '../../record/new-event.ts';
-import type { EventStore } from '../../store/port.ts';
+import type { ListedStore } from '../../store/batch-list.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 
@@ -18,7 +18,7 @@ const PATH = '/api/batches/ash/readings';
 const isoOf = (at: number): string => new Date(at).toISOString();
 
 let folder: string;
-let store: EventStore;
+let store: ListedStore;
 let app: Hono;
 
 const make = { steps: [{ id: 'warm', verb: 'warm' }, { id: 'cut', verb: 'cut' }] }; // prettier-ignore

@@ -1,6 +1,7 @@
 import type { Say } from '../../../exchange/words.ts';
 import type { Writer } from '../../../exchange/written.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
+import { cheeseKg } from '../../../record/batch-summary.ts';
 import { otherBodies, type Event } from '../../../record/event.ts';
 import { foldOnce } from '../log/fold-once.ts';
 
@@ -86,14 +87,6 @@ function cameOf({
   if (record.finishedAt === null || massKg === null || volumeL === undefined) return null;
   const minutes = (record.finishedAt - record.zeroAt) / MINUTE_MS;
   return say('today:finished.came', { cheese: write.kilograms(massKg).text, milk: write.litres(volumeL).text, duration: write.duration(minutes) }); // prettier-ignore
-}
-
-/** As last weighed whole, or the sum of its pieces; null where nobody weighed it. */
-function cheeseKg({ weighed }: BatchRecord): number | null {
-  const whole = weighed.findLast(({ what }) => what === 'cheese');
-  if (whole !== undefined) return whole.massKg;
-  const pieces = weighed.filter(({ what }) => what === 'piece');
-  return pieces.length === 0 ? null : pieces.reduce((sum, { massKg }) => sum + massKg, 0);
 }
 
 function batchRecords(streams: ReadonlyMap<string, readonly Event[]>): BatchRecord[] {
