@@ -1,7 +1,8 @@
 import type { Kysely } from 'kysely';
 import { batchSummary, isTelling, withoutMake, type BatchSummary } from '../record/batch-summary.ts';
-import { eventSchema, type Event } from '../record/event.ts';
+import type { Event } from '../record/event.ts';
 import type { Tables } from './sql-schema.ts';
+import { storedEvent } from './stored-event.ts';
 
 /** One row a batch that was opened. */
 export interface BatchRow {
@@ -100,14 +101,8 @@ async function relist(db: Kysely<Tables>, batchIds: readonly string[]): Promise<
   for (let from = 0; from < summaries.length; from += PAGE) await keepRows(db, summaries.slice(from, from + PAGE));
 }
 
-/** Of a stored event, what a summary needs; it was checked in full when it came in. */
-function readShort(text: string): Event {
-  const json: unknown = JSON.parse(text);
-  return isEvent(json) ? withoutMake(json) : eventSchema.parse(json);
-}
-
-const isEvent = (json: unknown): json is Event =>
-  typeof json === 'object' && json !== null && 'kind' in json && 'body' in json && typeof json.body === 'object';
+/** Of a stored event, what a summary needs. */
+const readShort = (text: string): Event => withoutMake(storedEvent(text));
 
 async function keepRows(db: Kysely<Tables>, summaries: readonly BatchSummary[]): Promise<void> {
   await db

@@ -1,10 +1,11 @@
 import type { Kysely, Transaction } from 'kysely';
-import { eventSchema, type Event } from '../record/event.ts';
+import type { Event } from '../record/event.ts';
 import { canonicalText, EventConflictError } from '../record/merge.ts';
 import type { Appended, EventStore } from './port.ts';
 import type { SqlEngine } from './sql-engine.ts';
 import { relistGrown } from './sql-batches.ts';
 import type { Tables } from './sql-schema.ts';
+import { storedEvent } from './stored-event.ts';
 
 /** Rows or ids in one statement; well under every engine's limit of parameters. */
 const ROWS_PER_STATEMENT = 200;
@@ -42,7 +43,7 @@ export function sqlEventStore(input: { readonly db: Kysely<Tables>; readonly eng
           .orderBy('n')
           .limit(limit)
           .execute();
-        return rows.map((row) => ({ n: row.n, event: readEvent(row.event) }));
+        return rows.map((row) => ({ n: row.n, event: storedEvent(row.event) }));
       }),
 
     listStreams: () =>
@@ -67,7 +68,7 @@ export function sqlEventStore(input: { readonly db: Kysely<Tables>; readonly eng
             : await all
                 .where((row) => row.eb(row.refTuple('stream_id', 'n'), '>', row.tuple(after.event.streamId, after.n)))
                 .execute();
-        return rows.map((row) => ({ n: row.n, event: readEvent(row.event) }));
+        return rows.map((row) => ({ n: row.n, event: storedEvent(row.event) }));
       }),
 
     readGrown: ({ since }) =>
@@ -151,9 +152,4 @@ function inParts<T>(all: readonly T[]): T[][] {
   for (let from = 0; from < all.length; from += ROWS_PER_STATEMENT)
     parts.push(all.slice(from, from + ROWS_PER_STATEMENT));
   return parts;
-}
-
-/** Bodies are left to the fold, which keeps what it cannot read; one of them must not hide the others. */
-function readEvent(text: string): Event {
-  return eventSchema.parse(JSON.parse(text));
 }

@@ -4,4 +4,6 @@ import type { FaultPart } from './parts/part.ts';
 export const PARTS: Readonly<Record<string, () => Promise<FaultPart>>> = {
   kills: async () => (await import('./parts/kills.ts')).kills,
   merges: async () => (await import('./parts/merges.ts')).merges,
+  vats: async () => (await import('./parts/vats.ts')).vats,
+  growth: async () => (await import('./parts/growth.ts')).growth,
 };
