@@ -24,11 +24,11 @@ export interface BatchQuery {
 export interface BatchList {
   /** Batches that were opened and fit the query; empty where `before` is no listed batch. */
   list(query: BatchQuery): Promise<ListedBatch[]>;
-  /** Which of these batches are among the newest `count`; those of no listed batch are not. */
+  /** Which of these batches are among the newest `count`, opened or not. */
   newestOf(input: { readonly count: number; readonly among: readonly string[] }): Promise<ReadonlySet<string>>;
   /** Last places of every stream that is no batch, and of the newest batches, at most `count` of them. */
   newestStreams(input: { readonly count: number }): Promise<{ readonly streamId: string; readonly last: number }[]>;
-  /** Makes the list anew from the events; gives how many batches stand in it. */
+  /** Makes the list anew from the events; gives how many batches it looked at. */
   relist(input?: { readonly onBatches?: (done: number) => void }): Promise<number>;
 }
 

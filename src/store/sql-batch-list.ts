@@ -1,7 +1,7 @@
 import { sql, type Kysely, type SelectQueryBuilder } from 'kysely';
 import { searchWords } from '../record/search-text.ts';
 import type { BatchList, BatchQuery, ListedBatch } from './batch-list.ts';
-import { BATCHES_LIKE, relistAll, type BatchRow } from './sql-batches.ts';
+import { BATCHES_LIKE, relistAll, UNOPENED, type BatchRow } from './sql-batches.ts';
 import type { SqlEngine } from './sql-engine.ts';
 import type { Tables } from './sql-schema.ts';
 
@@ -65,7 +65,7 @@ const newestFirst = (db: Kysely<Tables>): Rows => db.selectFrom('batches').order
 
 async function found(db: Kysely<Tables>, query: BatchQuery): Promise<Omit<BatchRow, 'search'>[]> {
   const { search = '', makeId, before, limit } = query;
-  let rows = newestFirst(db);
+  let rows = newestFirst(db).where('state', '!=', UNOPENED);
   if (makeId !== undefined) rows = rows.where('make_id', '=', makeId);
   // One scan of short rows in the order that is wanted, ended when the page is full: the same on every engine.
   for (const word of searchWords(search)) rows = rows.where(sql<boolean>`search like ${`%${literally(word)}%`} escape '\\'`); // prettier-ignore
@@ -101,7 +101,8 @@ const listed = (
   name: row.name,
   lotCode: row.lot_code,
   zeroAt: row.zero_at,
-  state: row.state,
+  // The others are left out by the query.
+  state: row.state === UNOPENED ? 'ready' : row.state,
   finishedAt: row.finished_at,
   milkL: row.milk_l,
   cheeseKg: row.cheese_kg,

@@ -4,7 +4,9 @@ import type { Event } from '../record/event.ts';
 import type { Tables } from './sql-schema.ts';
 import { storedEvent } from './stored-event.ts';
 
-/** One row a batch that was opened. */
+export const UNOPENED = 'unopened';
+
+/** One row a stream of a batch. One whose opening has not come yet, or was taken back, is listed to nobody and followed like others. */
 export interface BatchRow {
   batch_id: string;
   make_id: string;
@@ -12,7 +14,7 @@ export interface BatchRow {
   name: string;
   lot_code: string;
   zero_at: number;
-  state: BatchSummary['state'];
+  state: BatchSummary['state'] | typeof UNOPENED;
   finished_at: number | null;
   milk_l: number | null;
   cheese_kg: number | null;
@@ -49,13 +51,14 @@ export async function makeBatchTable(db: Kysely<Tables>): Promise<void> {
 /**
  * Brings the rows of batches up to events that were just written in this transaction. Most events are readings and
  * change nothing of a row: then nothing is asked of the store.
+ * @param written.isNew  whether these are the stream's first events
  */
-export async function relistGrown(db: Kysely<Tables>, written: ReadonlyMap<string, readonly Event[]>): Promise<void> {
-  const changed = [...written].filter(([id, events]) => isBatch(id) && events.some(({ kind }) => isTelling(kind)));
-  await relist(
-    db,
-    changed.map(([streamId]) => streamId),
-  );
+export async function relistGrown(
+  db: Kysely<Tables>,
+  written: ReadonlyMap<string, { readonly events: readonly Event[]; readonly isNew: boolean }>,
+): Promise<void> {
+  const changed = [...written].filter(([id, { events, isNew }]) => isBatch(id) && (isNew || events.some(({ kind }) => isTelling(kind)))); // prettier-ignore
+  await relist(db, changed.map(([streamId]) => streamId)); // prettier-ignore
 }
 
 /**
@@ -90,24 +93,23 @@ export async function relistAll(input: {
 }
 
 async function relist(db: Kysely<Tables>, batchIds: readonly string[]): Promise<void> {
-  const summaries: BatchSummary[] = [];
+  const rows: BatchRow[] = [];
   for (const batchId of batchIds) {
-    const rows = await db.selectFrom('log').select('event').where('stream_id', '=', batchId).execute();
-    const summary = batchSummary(rows.map(({ event }) => readShort(event)));
-    if (summary !== null) summaries.push(summary);
-    // Its opening has not come yet, or was taken back.
-    else await db.deleteFrom('batches').where('batch_id', '=', batchId).execute();
+    const texts = await db.selectFrom('log').select('event').where('stream_id', '=', batchId).orderBy('n').execute();
+    const events = texts.map(({ event }) => readShort(event));
+    const summary = batchSummary(events);
+    rows.push(summary === null ? unopenedRow({ batchId, at: events[0]?.happenedAt ?? 0 }) : rowOf(summary));
   }
-  for (let from = 0; from < summaries.length; from += PAGE) await keepRows(db, summaries.slice(from, from + PAGE));
+  for (let from = 0; from < rows.length; from += PAGE) await keepRows(db, rows.slice(from, from + PAGE));
 }
 
 /** Of a stored event, what a summary needs. */
 const readShort = (text: string): Event => withoutMake(storedEvent(text));
 
-async function keepRows(db: Kysely<Tables>, summaries: readonly BatchSummary[]): Promise<void> {
+async function keepRows(db: Kysely<Tables>, rows: readonly BatchRow[]): Promise<void> {
   await db
     .insertInto('batches')
-    .values(summaries.map(rowOf))
+    .values(rows)
     .onConflict((conflict) =>
       conflict.column('batch_id').doUpdateSet((row) => ({
         make_id: row.ref('excluded.make_id'),
@@ -138,3 +140,7 @@ const rowOf = (summary: BatchSummary): BatchRow => ({
   cheese_kg: summary.cheeseKg,
   search: summary.search,
 });
+
+const unopenedRow = ({ batchId, at }: { readonly batchId: string; readonly at: number }): BatchRow => ({
+  batch_id: batchId, make_id: '', make_name: '', name: '', lot_code: '', zero_at: at, state: UNOPENED, finished_at: null, milk_l: null, cheese_kg: null, search: '',
+}); // prettier-ignore

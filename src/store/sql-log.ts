@@ -110,8 +110,8 @@ async function appendAll(
   }
   const known = await knownTexts(db, events);
   const answers: Appended[] = [];
-  const fresh = new Map<string, { readonly id: string; readonly text: string }[]>();
-  const written = new Map<string, Event[]>();
+  const fresh = new Map<string, { readonly event: Event; readonly text: string }[]>();
+  const written = new Map<string, { readonly events: readonly Event[]; readonly isNew: boolean }>();
   for (const event of events) {
     const text = canonicalText(event);
     const before = known.get(event.id);
@@ -119,8 +119,7 @@ async function appendAll(
     answers.push({ id: event.id, state: before === undefined ? 'added' : 'known' });
     if (before !== undefined) continue;
     known.set(event.id, text);
-    fresh.set(event.streamId, [...(fresh.get(event.streamId) ?? []), { id: event.id, text }]);
-    written.set(event.streamId, [...(written.get(event.streamId) ?? []), event]);
+    fresh.set(event.streamId, [...(fresh.get(event.streamId) ?? []), { event, text }]);
   }
   for (const [streamId, added] of fresh) {
     const { last } = await db
@@ -131,7 +130,13 @@ async function appendAll(
       .returning('last')
       .executeTakeFirstOrThrow();
     const first = last - added.length + 1;
-    const rows = added.map(({ id, text }, index) => ({ id, stream_id: streamId, n: first + index, event: text }));
+    written.set(streamId, { events: added.map(({ event }) => event), isNew: first === 1 });
+    const rows = added.map(({ event: { id }, text }, index) => ({
+      id,
+      stream_id: streamId,
+      n: first + index,
+      event: text,
+    }));
     for (const part of inParts(rows)) await db.insertInto('log').values(part).execute();
   }
   await relistGrown(db, written);

@@ -56,6 +56,11 @@ export interface EventLog {
   newStreamId(type: 'batch' | 'vat' | 'lot' | 'brine' | 'piece' | 'place' | 'make' | 'day' | 'device'): string;
   /** Exchanges with the server now, if there is one; never throws for a missing network. */
   synchroniseNow(): Promise<void>;
+  /**
+   * Fetches a stream that this device does not follow, such as an old batch that is opened; from then on it goes on with it.
+   * @returns whether the stream is on the device now; never throws for a missing network
+   */
+  fetchStream(streamId: string): Promise<boolean>;
   /** Everything as one file to keep. */
   fileText(): string;
   close(): Promise<void>;

@@ -7,9 +7,10 @@ import { openBrowserStore, type BrowserStore } from '../../../store/browser.ts';
 import type { EventLog, LogSnapshot, Note } from './event-log.ts';
 import { ServerUnreachableError, serverLink } from './server-link.ts';
 import { browserSurroundings, type Surroundings } from './surroundings.ts';
-import { synchronise } from './synchronise.ts';
+import { pullStream, synchronise } from './synchronise.ts';
 
 const PAGE = 1000;
+const KEEP_MARK_MS = 60_000;
 
 /**
  * Opens this device's log. It shows what the device holds, takes notes at once and exchanges them with the server
@@ -40,6 +41,10 @@ class DeviceLog implements EventLog {
   #reading: Promise<void> = Promise.resolve();
   #exchanging: Promise<void> | undefined;
   #isWanted = false;
+  /** Where the server was asked to last; each opening of the app looks at everything it follows once. */
+  #mark: number | null = null;
+  #isOpening = true;
+  #keptMark = 0;
 
   constructor(store: BrowserStore, around: Surroundings) {
     this.#store = store;
@@ -49,6 +54,7 @@ class DeviceLog implements EventLog {
   async start(): Promise<void> {
     const { deviceId } = await this.#store.device();
     this.#show({ deviceId, clockOffset: await this.#store.clockOffset() });
+    this.#mark = await this.#store.pulledMark();
     await this.#refresh();
     this.#show({ isReady: true });
     this.#hangUps.push(this.#around.tabs.hear(() => void this.#refresh().then(() => this.#wantExchange())));
@@ -115,6 +121,15 @@ class DeviceLog implements EventLog {
   async synchroniseNow(): Promise<void> {
     this.#wantExchange();
     await this.#exchanging;
+  }
+
+  async fetchStream(streamId: string): Promise<boolean> {
+    const server = serverLink(this.#around.ask);
+    const after = (await this.#store.cursors()).get(streamId) ?? 0;
+    const problems = await pullStream({ store: this.#store, server, streamId, after }).catch(() => null);
+    await this.#refresh();
+    for (const problem of problems ?? []) this.#problem(problem);
+    return this.#snapshot.streams.has(streamId);
   }
 
   async close(): Promise<void> {
@@ -189,8 +204,15 @@ class DeviceLog implements EventLog {
       this.#isWanted = false;
       const before = this.#snapshot;
       try {
-        const problems = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock }); // prettier-ignore
+        const { problems, mark } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, since: this.#mark, isOpening: this.#isOpening }); // prettier-ignore
         this.#show({ problems, isInTouch: true });
+        this.#isOpening = mark === null;
+        this.#mark = mark;
+        // One that is a little old costs hearing of a few streams again, and a write less each round.
+        if (mark !== null && Math.abs(mark - this.#keptMark) >= KEEP_MARK_MS) {
+          this.#keptMark = mark;
+          await this.#store.keepPulledMark(mark);
+        }
         const { clockOffset } = this.#snapshot;
         if (clockOffset !== null && clockOffset !== before.clockOffset) await this.#store.keepClockOffset(clockOffset);
       } catch (error) {
