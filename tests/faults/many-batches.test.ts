@@ -13,7 +13,7 @@ import { Network, openDevice } from './devices.ts';
 
 const nowMs = 1_790_000_000_000;
 const MANY = 320;
-const letters = (count: number): string => [...String(count)].map((digit) => 'abcdefghij'[Number(digit)]).join('');
+const letters = (count: number): string => Array.from(String(count), (digit) => 'abcdefghij'[Number(digit)]).join('');
 
 describe('a device that comes to a dairy with hundreds of batches', () => {
   const folder = mkdtempSync(join(tmpdir(), 'vatside-many-'));

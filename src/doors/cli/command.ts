@@ -18,6 +18,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   explain: async () => (await import('./explain.ts')).explainCommand,
   export: async () => (await import('./export.ts')).exportCommand,
   share: async () => (await import('./share.ts')).shareCommand,
+  batches: async () => (await import('./batches.ts')).batchesCommand,
   serve: async () => (await import('./serve.ts')).serveCommand,
 };
 

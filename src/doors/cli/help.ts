@@ -13,6 +13,7 @@ export const HELP = `vatside: stands beside the vat with whoever makes cheese in
   vatside explain <record.json>                     what may have gone wrong, and one change for the next make
   vatside export <make> --as hand-out               a make as file, hand-out, recipe, table or calendar; a record as table
   vatside share <make> --milk 4L --pot 5L           a link that opens Plan with the whole question
+  vatside batches [words] [--make id]               the batches that are kept, the newest first, or those with these words
   vatside serve [--port 4711]                       the app in your browser, on this device
 
   vatside <command> --help says more of each; vatside --version names this version.
