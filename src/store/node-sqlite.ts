@@ -47,6 +47,8 @@ export async function openNodeSqlite(file: string): Promise<SqliteDatabase> {
   database.exec('PRAGMA busy_timeout = 5000');
   database.exec('PRAGMA journal_mode = WAL');
   database.exec('PRAGMA synchronous = FULL');
+  // Room for the whole list of 100,000 batches: a search reads all of it. Kibibytes, where negative.
+  database.exec('PRAGMA cache_size = -32768');
   /** Ends a transaction whose own rollback failed; left open, it would lock everybody out. */
   const endLeftover = (): void => {
     if (database.isTransaction) database.exec('ROLLBACK');
