@@ -11,6 +11,7 @@ import { pullStream, synchronise } from './synchronise.ts';
 
 const PAGE = 1000;
 const KEEP_MARK_MS = 60_000;
+const SHOW_MS = 1000;
 
 /**
  * Opens this device's log. It shows what the device holds, takes notes at once and exchanges them with the server
@@ -204,7 +205,7 @@ class DeviceLog implements EventLog {
       this.#isWanted = false;
       const before = this.#snapshot;
       try {
-        const { problems, mark } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, since: this.#mark, isOpening: this.#isOpening }); // prettier-ignore
+        const { problems, mark } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, onTaken: this.#tookIn, since: this.#mark, isOpening: this.#isOpening }); // prettier-ignore
         this.#show({ problems, isInTouch: true });
         this.#isOpening = mark === null;
         this.#mark = mark;
@@ -232,6 +233,15 @@ class DeviceLog implements EventLog {
     const clockOffset = closerOffset(this.#snapshot.clockOffset, measured);
     if (clockOffset !== this.#snapshot.clockOffset) this.#show({ clockOffset });
   };
+
+  /** A device that comes to a full store sees what has come, and does not wait for the last of it. */
+  #tookIn = (): void => {
+    const at = this.#around.now();
+    if (Math.abs(at - this.#shownAt) < SHOW_MS) return;
+    this.#shownAt = at;
+    void this.#refresh();
+  };
+  #shownAt = 0;
 
   #problem(words: string): void {
     if (!this.#snapshot.problems.includes(words)) this.#show({ problems: [...this.#snapshot.problems, words] });

@@ -14,6 +14,7 @@ const PUSH_CHARS = 1_000_000;
  *
  * @param input.now  the device's clock, milliseconds UTC
  * @param input.onClock  is told how far that is from the server's, once a round
+ * @param input.onTaken  is told after each stream that was read on
  * @param input.since  the mark of the round before, where nothing was left over then
  * @param input.isOpening  true for the first round since the app was opened, which also looks at all it follows
  * @returns problems that one stream had while the others went on, in words; the mark for the next round
@@ -33,13 +34,14 @@ const NEWEST = 300;
 interface Round {
   readonly since: number | null;
   readonly isOpening: boolean;
+  readonly onTaken: () => void;
   readonly store: BrowserStore;
   readonly server: ServerLink;
   readonly now: () => number;
   readonly onClock: (offset: ClockOffset) => void;
 }
 
-async function pull({ store, server, now, onClock, since, isOpening }: Round): ReturnType<typeof synchronise> {
+async function pull({ store, server, now, onClock, since, isOpening, onTaken }: Round): ReturnType<typeof synchronise> {
   const problems: string[] = [];
   const cursors = await store.cursors();
   const askedAt = now();
@@ -55,8 +57,9 @@ async function pull({ store, server, now, onClock, since, isOpening }: Round): R
   if (offset !== null) onClock(offset);
   for (const { streamId, last, isOld = false } of streams) {
     const after = cursors.get(streamId) ?? 0;
-    if (isOld && after === 0) continue;
+    if ((isOld && after === 0) || after >= last) continue;
     problems.push(...(await pullStream({ store, server, streamId, after, last })));
+    onTaken();
   }
   // Of a stream that stopped, the next round hears again.
   return { problems, mark: problems.length === 0 ? mark : since };
