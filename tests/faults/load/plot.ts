@@ -46,7 +46,7 @@ export function growthPlot(found: readonly GrownFound[]): string {
     `<text x="${FRAME.left - 48}" y="28" font-size="17" font-weight="700">95 of 100 answers within, ms</text>`,
     ...ticks.map((at) => `<path d="M${FRAME.left} ${px(y(at))}H${FRAME.right}" stroke="${HAIR}"/><text x="${FRAME.left - 8}" y="${px(y(at) + 5)}" text-anchor="end">${at >= 1 ? at : String(at)}</text>`), // prettier-ignore
     ...found.map(({ batches, events }) => `<path d="M${px(x(batches))} ${FRAME.bottom}v6" stroke="${INK}"/><text x="${px(x(batches))}" y="${FRAME.bottom + 24}" text-anchor="middle">${grouped(batches)}</text><text x="${px(x(batches))}" y="${FRAME.bottom + 43}" text-anchor="middle" fill="${INK2}" font-size="13">${grouped(events)} events</text>`), // prettier-ignore
-    `<text x="${FRAME.right + 16}" y="${FRAME.bottom + 24}" fill="${INK2}">batches</text>`,
+    `<text x="${FRAME.right + 56}" y="${FRAME.bottom + 24}" fill="${INK2}">batches</text>`,
     `<path d="M${FRAME.left} ${FRAME.bottom}H${FRAME.right}" stroke="${INK}"/>`,
     `<path d="M${FRAME.left} ${px(y(PROMISE_MS))}H${FRAME.right}" stroke="${ACT}" stroke-width="2.5"/><text x="${FRAME.left + 8}" y="${px(y(PROMISE_MS) - 7)}" fill="${ACT}">promised: 100 ms</text>`,
     ...ASKED.map((name) => lineOf(name, found.map((one) => [x(one.batches), y(one.times[name].p95)] as const))), // prettier-ignore

@@ -30,8 +30,14 @@ const SETTLE_MS = 20_000;
 const agent = new Agent({ keepAlive: true, maxSockets: 64 });
 const lines = new Agent({ keepAlive: true, maxSockets: Infinity });
 
-function ask(input: { readonly url: string; readonly path: string; readonly body?: string }): Promise<string> {
-  const { url, path, body } = input;
+/** Asks, and once more where the server had just closed a resting connection: nothing of the request was read then. */
+function ask(input: {
+  readonly url: string;
+  readonly path: string;
+  readonly body?: string;
+  readonly isAgain?: boolean;
+}): Promise<string> {
+  const { url, path, body, isAgain = false } = input;
   const headers = body === undefined ? {} : { 'content-type': 'application/json', 'content-length': Buffer.byteLength(body) }; // prettier-ignore
   return new Promise((resolve, reject) => {
     const asked = request(
@@ -44,7 +50,10 @@ function ask(input: { readonly url: string; readonly path: string; readonly body
         answer.once('error', reject);
       },
     );
-    asked.once('error', reject);
+    asked.once('error', (error) => {
+      if (!asked.reusedSocket || isAgain) reject(error);
+      else ask({ ...input, isAgain: true }).then(resolve, reject);
+    });
     asked.end(body);
   });
 }
