@@ -15,14 +15,14 @@ export interface SetAside {
   readonly reason: string;
 }
 
-/** The device's own counter and clock, and how far that clock is from the server's once it was measured. */
-type KeptDevice = DeviceState & { readonly clockOffset?: ClockOffset };
-
 /** An event with its place in this browser's whole log, growing; holes are possible. */
 export interface PositionedEvent {
   readonly position: number;
   readonly event: Event;
 }
+
+/** The device's own counter and clock, and how far that clock is from the server's once it was measured. */
+type KeptDevice = DeviceState & { readonly clockOffset?: ClockOffset; readonly pulledMark?: number };
 
 interface Schema extends DBSchema {
   /** Key: position, counted up by the database. */
@@ -75,6 +75,9 @@ export interface BrowserStore extends EventStore {
   /** How far this device's clock was from the server's when it was last measured. */
   clockOffset(): Promise<ClockOffset | null>;
   keepClockOffset(offset: ClockOffset): Promise<void>;
+  /** The server's mark up to which this device has heard of all that grew; null while it never was told one. */
+  pulledMark(): Promise<number | null>;
+  keepPulledMark(mark: number): Promise<void>;
 }
 
 /**
@@ -105,6 +108,11 @@ export async function openBrowserStore(input: {
     connection.use((db) => changedIn(db, change));
   await connection.use((db) => db.count('device'));
   const firstDevice: KeptDevice = { deviceId: input.newDeviceId, deviceSeq: 0, clock: undefined };
+  const kept = (more: Pick<KeptDevice, 'clockOffset' | 'pulledMark'>): Promise<void> =>
+    changed(async (change) => {
+      const store = change.objectStore('device');
+      await store.put({ ...((await store.get(DEVICE_KEY)) ?? firstDevice), ...more }, DEVICE_KEY);
+    });
 
   return {
     append: (events) => changed((change) => appendAll(change, events)),
@@ -203,11 +211,13 @@ export async function openBrowserStore(input: {
       return (await connection.use((db) => db.get('device', DEVICE_KEY)))?.clockOffset ?? null;
     },
 
-    keepClockOffset: (clockOffset) =>
-      changed(async (change) => {
-        const store = change.objectStore('device');
-        await store.put({ ...((await store.get(DEVICE_KEY)) ?? firstDevice), clockOffset }, DEVICE_KEY);
-      }),
+    keepClockOffset: (clockOffset) => kept({ clockOffset }),
+
+    async pulledMark() {
+      return (await connection.use((db) => db.get('device', DEVICE_KEY)))?.pulledMark ?? null;
+    },
+
+    keepPulledMark: (pulledMark) => kept({ pulledMark }),
 
     async readStream({ streamId, after, limit }) {
       const range = IDBKeyRange.bound([streamId, after], [streamId, Number.MAX_SAFE_INTEGER], true, false);

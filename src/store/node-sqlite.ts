@@ -1,6 +1,6 @@
 import { mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
-import type { SqliteDatabase } from 'kysely';
+import type { SqliteDatabase, SqliteStatement } from 'kysely';
 
 /** The part of Node's own SQLite API that the store uses; two modules offer it. */
 interface SqliteModule {
@@ -16,6 +16,9 @@ interface SqliteModule {
     };
   };
 }
+
+/** Statements kept ready: all that the store ever says, and room for those that differ only in how many rows they take. */
+const PREPARED = 100;
 
 const FIRST_NODE_WITH_SETTLED_SQLITE = 24;
 
@@ -49,6 +52,8 @@ export async function openNodeSqlite(file: string): Promise<SqliteDatabase> {
   const database = await openPlainSqlite(file);
   database.exec('PRAGMA journal_mode = WAL');
   database.exec('PRAGMA synchronous = FULL');
+  // Room for the whole list of 100,000 batches: a search reads all of it. Kibibytes, where negative.
+  database.exec('PRAGMA cache_size = -32768');
   return database;
 }
 
@@ -71,6 +76,16 @@ export async function openPlainSqlite(file: string): Promise<PlainSqlite> {
   const endLeftover = (): void => {
     if (database.isTransaction) database.exec('ROLLBACK');
   };
+  const prepare = (sql: string): SqliteStatement => {
+    const statement = database.prepare(sql);
+    return {
+      reader: statement.columns().length > 0,
+      all: (parameters) => statement.all(...parameters),
+      run: (parameters) => statement.run(...parameters),
+      iterate: (parameters) => statement.iterate(...parameters),
+    };
+  };
+  const prepared = new Map<string, SqliteStatement>();
   return {
     exec: (sql) => database.exec(sql),
     close: () => {
@@ -82,13 +97,14 @@ export async function openPlainSqlite(file: string): Promise<PlainSqlite> {
       if (sql === 'begin') endLeftover();
       // A full disk ends the transaction by itself; a second rollback would hide what was wrong behind its own complaint.
       if (sql === 'rollback' && !database.isTransaction) return NOTHING;
-      const statement = database.prepare(sql);
-      return {
-        reader: statement.columns().length > 0,
-        all: (parameters) => statement.all(...parameters),
-        run: (parameters) => statement.run(...parameters),
-        iterate: (parameters) => statement.iterate(...parameters),
-      };
+      const kept = prepared.get(sql);
+      // The one used last stands last.
+      if (kept !== undefined) prepared.delete(sql);
+      const statement = kept ?? prepare(sql);
+      prepared.set(sql, statement);
+      const [oldest] = prepared.keys();
+      if (prepared.size > PREPARED && oldest !== undefined) prepared.delete(oldest);
+      return statement;
     },
   };
 }

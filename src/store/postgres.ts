@@ -1,9 +1,10 @@
 import { Kysely, PostgresDialect, sql, type PostgresPool } from 'kysely';
 import { Pool, types, type CustomTypesConfig } from 'pg';
-import type { SharedStore } from './access.ts';
 import { StoreUnreachableError } from './port.ts';
+import type { KeptStore } from './kept-store.ts';
 import { PATIENT, retrying, type Patience } from './retry.ts';
 import { sqlAccess } from './sql-access.ts';
+import { sqlBatchList } from './sql-batch-list.ts';
 import type { SqlEngine } from './sql-engine.ts';
 import { sqlEventStore } from './sql-log.ts';
 import { migrate, type Tables } from './sql-schema.ts';
@@ -51,7 +52,7 @@ export async function openPostgresStore(input: {
   readonly nowMs: number;
   readonly patience?: Patience;
   readonly openPool?: (pool: PoolInput) => PostgresPool;
-}): Promise<SharedStore> {
+}): Promise<KeptStore> {
   const { url, nowMs, patience = PATIENT, openPool = pgPool } = input;
   const engine: SqlEngine = {
     run: (work) => retryingAway({ work, patience }),
@@ -67,7 +68,7 @@ export async function openPostgresStore(input: {
     await changing.destroy();
   }
   const db = open({ connections: CONNECTIONS, silentMs: SILENT_MS });
-  return { ...sqlEventStore({ db, engine }), access: sqlAccess({ db, engine }) };
+  return { ...sqlEventStore({ db, engine }), access: sqlAccess({ db, engine }), batches: sqlBatchList({ db, engine }) };
 }
 
 async function retryingAway<T>(input: { readonly work: () => Promise<T>; readonly patience: Patience }): Promise<T> {

@@ -1,9 +1,11 @@
 import type { Kysely, Transaction } from 'kysely';
-import { eventSchema, type Event } from '../record/event.ts';
+import type { Event } from '../record/event.ts';
 import { canonicalText, EventConflictError } from '../record/merge.ts';
 import type { Appended, EventStore } from './port.ts';
 import type { SqlEngine } from './sql-engine.ts';
+import { relistGrown } from './sql-batches.ts';
 import type { Tables } from './sql-schema.ts';
+import { storedEvent } from './stored-event.ts';
 
 /** Rows or ids in one statement; well under every engine's limit of parameters. */
 const ROWS_PER_STATEMENT = 200;
@@ -41,10 +43,10 @@ export function sqlEventStore(input: { readonly db: Kysely<Tables>; readonly eng
           .orderBy('n')
           .limit(limit)
           .execute();
-        return rows.map((row) => ({ n: row.n, event: readEvent(row.event) }));
+        return rows.map((row) => ({ n: row.n, event: storedEvent(row.event) }));
       }),
 
-    find: (ids) => engine.run(async () => [...(await knownTexts(db, ids)).values()].map(readEvent)),
+    find: (ids) => engine.run(async () => [...(await knownTexts(db, ids)).values()].map(storedEvent)),
 
     listStreams: () =>
       engine.run(async () => {
@@ -68,7 +70,7 @@ export function sqlEventStore(input: { readonly db: Kysely<Tables>; readonly eng
             : await all
                 .where((row) => row.eb(row.refTuple('stream_id', 'n'), '>', row.tuple(after.event.streamId, after.n)))
                 .execute();
-        return rows.map((row) => ({ n: row.n, event: readEvent(row.event) }));
+        return rows.map((row) => ({ n: row.n, event: storedEvent(row.event) }));
       }),
 
     readGrown: ({ since }) =>
@@ -113,7 +115,8 @@ async function appendAll(
     events.map((event) => event.id),
   );
   const answers: Appended[] = [];
-  const fresh = new Map<string, { readonly id: string; readonly text: string }[]>();
+  const fresh = new Map<string, { readonly event: Event; readonly text: string }[]>();
+  const written = new Map<string, { readonly events: readonly Event[]; readonly isNew: boolean }>();
   for (const event of events) {
     const text = canonicalText(event);
     const before = known.get(event.id);
@@ -122,7 +125,7 @@ async function appendAll(
     if (before !== undefined) continue;
     known.set(event.id, text);
     const added = fresh.get(event.streamId) ?? [];
-    added.push({ id: event.id, text });
+    added.push({ event, text });
     fresh.set(event.streamId, added);
   }
   const lasts = await raised(db, { counts: new Map([...fresh].map(([id, added]) => [id, added.length])), engine });
@@ -130,9 +133,11 @@ async function appendAll(
     const last = lasts.get(streamId);
     if (last === undefined) throw new Error(`The row of ${streamId} was locked and is gone.`);
     const first = last - added.length + 1;
-    return added.map(({ id, text }, index) => ({ id, stream_id: streamId, n: first + index, event: text }));
+    written.set(streamId, { events: added.map(({ event }) => event), isNew: first === 1 });
+    return added.map(({ event: { id }, text }, index) => ({ id, stream_id: streamId, n: first + index, event: text }));
   });
   for (const part of inParts(rows)) await db.insertInto('log').values(part).execute();
+  await relistGrown(db, written);
   return answers;
 }
 
@@ -173,9 +178,4 @@ async function raised(
     }
   }
   return lasts;
-}
-
-/** Bodies are left to the fold, which keeps what it cannot read; one of them must not hide the others. */
-function readEvent(text: string): Event {
-  return eventSchema.parse(JSON.parse(text));
 }

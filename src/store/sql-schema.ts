@@ -1,4 +1,5 @@
 import { sql, type Kysely } from 'kysely';
+import { makeBatchTable, relistAll, type BatchRow } from './sql-batches.ts';
 import { StoreTooNewError } from './port.ts';
 import type { SqlEngine } from './sql-engine.ts';
 
@@ -7,6 +8,8 @@ export interface Tables {
   log: { id: string; stream_id: string; n: number; event: string };
   /** `changed_at`: when `last` was raised, by the store's own clock; milliseconds UTC. */
   streams: { stream_id: string; last: number; changed_at: number };
+  /** What a list of batches shows: worked out from the events, kept beside them, made anew whenever that is wanted. */
+  batches: BatchRow;
   store_format: { format: number; applied_at: number };
   paired_devices: {
     id: string;
@@ -22,7 +25,7 @@ export interface Tables {
 type Migration = (db: Kysely<Tables>) => Promise<void>;
 
 /** Formats of the store, in order; the first one is format 1. Append only: a released step is never edited. */
-const MIGRATIONS: readonly Migration[] = [firstTables, logByPlace, withPairedDevices];
+const MIGRATIONS: readonly Migration[] = [firstTables, logByPlace, withPairedDevices, withBatchList];
 
 /** Which devices may ask a server that is shared: no secrets, only their hashes. */
 async function withPairedDevices(db: Kysely<Tables>): Promise<void> {
@@ -77,6 +80,13 @@ async function logByPlace(db: Kysely<Tables>): Promise<void> {
     .addColumn('changed_at', 'bigint', (column) => column.notNull().defaultTo(0))
     .execute();
   await db.schema.createIndex('streams_by_change').on('streams').column('changed_at').execute();
+}
+
+/** Lists and searches read one row a batch, and not the whole log. */
+async function withBatchList(db: Kysely<Tables>): Promise<void> {
+  await makeBatchTable(db);
+  // Within the one transaction of the change of format; nobody else writes meanwhile.
+  await relistAll({ inOne: (work) => work(db) });
 }
 
 /** Formats begin at 1; the row of this one is what programs that start at once wait on. */

@@ -1,7 +1,8 @@
 import { Kysely, sql, SqliteDialect, type SqliteDatabase } from 'kysely';
 import { openNodeSqlite } from './node-sqlite.ts';
-import type { SharedStore } from './access.ts';
+import type { KeptStore } from './kept-store.ts';
 import { sqlAccess } from './sql-access.ts';
+import { sqlBatchList } from './sql-batch-list.ts';
 import type { SqlEngine } from './sql-engine.ts';
 import { sqlEventStore } from './sql-log.ts';
 import { migrate, type Tables } from './sql-schema.ts';
@@ -21,7 +22,7 @@ export async function openSqliteStore(input: {
   readonly file: string;
   readonly nowMs: number;
   readonly open?: (file: string) => Promise<SqliteDatabase>;
-}): Promise<SharedStore> {
+}): Promise<KeptStore> {
   const { file, nowMs, open = openNodeSqlite } = input;
   const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: () => open(file) }) });
   try {
@@ -30,5 +31,5 @@ export async function openSqliteStore(input: {
     await db.destroy();
     throw error;
   }
-  return { ...sqlEventStore({ db, engine }), access: sqlAccess({ db, engine }) };
+  return { ...sqlEventStore({ db, engine }), access: sqlAccess({ db, engine }), batches: sqlBatchList({ db, engine }) };
 }

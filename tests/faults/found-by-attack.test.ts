@@ -5,7 +5,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { createApp } from '../../src/doors/server/app.ts';
 import { readMakeFile } from '../../src/exchange/share/make-file.ts';
 import { EARLIEST_AT, LATEST_AT } from '../../src/record/event.ts';
-import type { EventStore } from '../../src/store/port.ts';
+import type { KeptStore } from '../../src/store/kept-store.ts';
 import { openSqliteStore } from '../../src/store/sqlite.ts';
 import { notingDevice } from '../store/sample-events.ts';
 import { opened } from './attack/opened-make.ts';
@@ -13,7 +13,7 @@ import { opened } from './attack/opened-make.ts';
 /** What the attack found once, each by itself. */
 
 let folder: string;
-let store: EventStore;
+let store: KeptStore;
 let appended: number;
 let ask: (path: string, body: unknown) => Promise<{ readonly status: number; readonly text: string }>;
 
@@ -21,7 +21,7 @@ beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'vatside-found-'));
   store = await openSqliteStore({ file: join(folder, 'log.sqlite'), nowMs: 0 });
   appended = 0;
-  const counting: EventStore = { ...store, append: (events) => ((appended += 1), store.append(events)) };
+  const counting: KeptStore = { ...store, append: (events) => ((appended += 1), store.append(events)) };
   const app = createApp({ store: counting, shelf: { makes: [], broken: [] }, sums: new Map() });
   ask = async (path, body) => {
     const answer = await app.request(path, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }); // prettier-ignore

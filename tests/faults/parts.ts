@@ -8,4 +8,6 @@ export const PARTS: Readonly<Record<string, () => Promise<FaultPart>>> = {
   database: async () => (await import('./parts/database.ts')).database,
   merges: async () => (await import('./parts/merges.ts')).merges,
   fuzz: async () => (await import('./parts/fuzz.ts')).fuzz,
+  vats: async () => (await import('./parts/vats.ts')).vats,
+  growth: async () => (await import('./parts/growth.ts')).growth,
 };

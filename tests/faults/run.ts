@@ -37,7 +37,13 @@ for (const [name, load] of Object.entries(PARTS)) {
   const startedMs = Date.now();
   let result: PartResult;
   try {
-    result = await part.run({ seed, share, folder, tell: (line) => console.log(`  ${line}`) });
+    result = await part.run({
+      seed,
+      share,
+      folder,
+      isKept: values.keep === true,
+      tell: (line) => console.log(`  ${line}`),
+    });
   } catch (error) {
     const why = error instanceof Error ? (error.stack ?? error.message) : String(error);
     result = { figures: [], lost: 0, duplicated: 0, corrupt: 0, failures: [`ended by itself: ${why}`] };

@@ -17,6 +17,8 @@ const LONGEST_START_S = 60;
 export interface Served {
   /** Its address, without a slash at the end. @throws where the process ends or stays silent instead */
   readonly url: Promise<string>;
+  /** Of its process; 0 where it did not start. */
+  readonly pid: number;
   /** Ends it as a power cut would, and waits until the process is gone. */
   readonly kill: () => Promise<void>;
   /** What it said until now, for a report. */
@@ -80,6 +82,7 @@ export function serve(input: {
   url.catch(() => undefined);
   return {
     url,
+    pid: child.pid ?? 0,
     async kill() {
       if (end === null && under.length > 0 && child.pid !== undefined) process.kill(-child.pid, 'SIGKILL');
       else if (end === null) child.kill('SIGKILL');

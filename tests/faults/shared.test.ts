@@ -7,13 +7,13 @@ import { createApp } from '../../src/doors/server/app.ts';
 import { PairingCode } from '../../src/doors/server/share/pairing-code.ts';
 import type { EventLog } from '../../src/doors/web/log/event-log.ts';
 import type { Role } from '../../src/record/may-note.ts';
-import type { SharedStore } from '../../src/store/access.ts';
+import type { KeptStore } from '../../src/store/kept-store.ts';
 import { openSqliteStore } from '../../src/store/sqlite.ts';
 import { Network, openDevice, until } from './devices.ts';
 
 /** The log of a device that asks a shared server: refused, paired, taken away; nothing it noted is lost on the way. */
 let folder: string;
-let store: SharedStore;
+let store: KeptStore;
 let code: PairingCode;
 let network: Network;
 let log: EventLog;

@@ -6,20 +6,21 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { createApp } from '../../src/doors/server/app.ts';
 import type { EventLog } from '../../src/doors/web/log/event-log.ts';
 import { foldOnce } from '../../src/doors/web/log/fold-once.ts';
-import type { EventStore, PlacedEvent } from '../../src/store/port.ts';
+import type { PlacedEvent } from '../../src/store/port.ts';
+import type { ListedStore } from '../../src/store/batch-list.ts';
 import { openSqliteStore } from '../../src/store/sqlite.ts';
 import { notingDevice } from '../store/sample-events.ts';
 import { Network, openDevice, Tabs, until } from './devices.ts';
 
 let folder: string;
-let store: EventStore;
+let store: ListedStore;
 let network: Network;
 const opened: EventLog[] = [];
 
 const openServer = async (): Promise<void> => {
   store = await openSqliteStore({ file: join(folder, 'log.sqlite'), nowMs: 0 });
 };
-const serverOf = (current: EventStore): Network['ask'] => {
+const serverOf = (current: ListedStore): Network['ask'] => {
   const app = createApp({ store: current, shelf: { makes: [], broken: [] }, sums: new Map() });
   return (path, init) => Promise.resolve(app.request(path, init));
 };

@@ -1,7 +1,7 @@
-import type { EventStore } from '../../src/store/port.ts';
+import type { ListedStore } from '../../src/store/batch-list.ts';
 
 /** A store that nobody writes to, for what does not ask it. */
-export const emptyStore: EventStore = {
+export const emptyStore: ListedStore = {
   append: () => Promise.resolve([]),
   readStream: () => Promise.resolve([]),
   listStreams: () => Promise.resolve([]),
@@ -9,5 +9,11 @@ export const emptyStore: EventStore = {
   find: () => Promise.resolve([]),
   readAll: () => Promise.resolve([]),
   readGrown: () => Promise.resolve({ streams: [], mark: 0 }),
+  batches: {
+    list: () => Promise.resolve([]),
+    newestOf: () => Promise.resolve(new Set()),
+    newestStreams: () => Promise.resolve([]),
+    relist: () => Promise.resolve(0),
+  },
   close: () => Promise.resolve(),
 };

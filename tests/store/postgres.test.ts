@@ -3,6 +3,7 @@ import { StoreTooNewError } from '../../src/store/port.ts';
 import { openPostgresStore } from '../../src/store/postgres.ts';
 import { STORE_FORMAT } from '../../src/store/sql-schema.ts';
 import { accessContract } from './access.ts';
+import { batchListContract } from './batch-list.ts';
 import { storeContract } from './contract.ts';
 import { newSchema, type Schema } from './database.ts';
 import { notingDevice } from './sample-events.ts';
@@ -13,11 +14,15 @@ const newPlace = () => {
   let schema: Promise<Schema> | undefined;
   return {
     open: async () => openPostgresStore({ url: (await (schema ??= newSchema())).url, nowMs }),
-    remove: async () => (await schema)?.remove(),
+    async remove() {
+      await (await schema)?.remove();
+      schema = undefined;
+    },
   };
 };
 storeContract('PostgreSQL', newPlace);
 accessContract('PostgreSQL', newPlace);
+batchListContract('PostgreSQL', newPlace);
 
 describe('a PostgreSQL database', () => {
   let schema: Schema;

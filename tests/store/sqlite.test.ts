@@ -7,6 +7,7 @@ import { openNodeSqlite } from '../../src/store/node-sqlite.ts';
 import { StoreTooNewError } from '../../src/store/port.ts';
 import { openSqliteStore } from '../../src/store/sqlite.ts';
 import { accessContract } from './access.ts';
+import { batchListContract, dairy } from './batch-list.ts';
 import { storeContract } from './contract.ts';
 import { notingDevice } from './sample-events.ts';
 
@@ -22,6 +23,16 @@ const newPlace = () => {
 };
 storeContract('SQLite', newPlace);
 accessContract('SQLite', newPlace);
+batchListContract('SQLite', () => {
+  let current: ReturnType<typeof newPlace> | undefined;
+  return {
+    open: () => (current ??= newPlace()).open(),
+    async remove() {
+      await current?.remove();
+      current = undefined;
+    },
+  };
+});
 
 describe('the SQLite file', () => {
   it('is kept in full synchronising and a write-ahead log', async () => {
@@ -49,7 +60,7 @@ describe('the SQLite file', () => {
     const folder = newFolder();
     const file = join(folder, 'log.sqlite');
     const note = notingDevice('tablet');
-    const events = [note('foam'), note('lovely', 'batch:birch'), note('sour')];
+    const events = [note('foam'), note('lovely', 'batch:birch'), note('sour'), dairy().open('Cedar', 4)];
     const old = await openNodeSqlite(file);
     // As the first program made it.
     for (const statement of [
@@ -57,20 +68,22 @@ describe('the SQLite file', () => {
       'create table events (position integer primary key, id text not null unique, stream_id text not null, n integer not null, event text not null, constraint events_by_stream unique (stream_id, n))',
       'create table streams (stream_id text primary key, last integer not null)',
       'insert into store_format (format, applied_at) values (1, 1790000000000)',
-      "insert into streams (stream_id, last) values ('batch:ash', 2), ('batch:birch', 1)",
+      "insert into streams (stream_id, last) values ('batch:ash', 2), ('batch:birch', 1), ('batch:cedar', 1)",
     ]) {
       old.prepare(statement).run([]);
     }
     for (const [index, event] of events.entries()) {
-      const row = [event.id, event.streamId, [1, 1, 2][index], canonicalText(event)];
+      const row = [event.id, event.streamId, [1, 1, 2, 1][index], canonicalText(event)];
       old.prepare('insert into events (id, stream_id, n, event) values (?, ?, ?, ?)').run(row);
     }
     old.close();
     const store = await openSqliteStore({ file, nowMs });
-    expect(await store.append([...events, note('later')])).toMatchObject([{ state: 'known' }, { state: 'known' }, { state: 'known' }, { state: 'added' }]); // prettier-ignore
+    expect(await store.append([...events, note('later')])).toMatchObject([{ state: 'known' }, { state: 'known' }, { state: 'known' }, { state: 'known' }, { state: 'added' }]); // prettier-ignore
     const ash = await store.readStream({ streamId: 'batch:ash', after: 0 });
     expect(ash.map(({ n, event }) => [n, event.id])).toEqual([[1, events[0]!.id], [2, events[2]!.id], [3, expect.any(String)]]); // prettier-ignore
     expect(await store.readStream({ streamId: 'batch:birch', after: 0 })).toEqual([{ n: 1, event: events[1] }]);
+    // What it held before there was a list stands in the list.
+    expect(await store.batches.list({ search: 'lk-4', limit: 9 })).toMatchObject([{ batchId: 'batch:cedar', name: 'Cedar', last: 1 }]); // prettier-ignore
     await store.close();
     rmSync(folder, { recursive: true });
   });

@@ -21,6 +21,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   backup: async () => (await import('./backup.ts')).backupCommand,
   restore: async () => (await import('./restore.ts')).restoreCommand,
   share: async () => (await import('./share.ts')).shareCommand,
+  batches: async () => (await import('./batches.ts')).batchesCommand,
   serve: async () => (await import('./serve.ts')).serveCommand,
 };
 

@@ -17,6 +17,7 @@ export const HELP = `vatside: stands beside the vat with whoever makes cheese in
   vatside backup <file>                             a copy of the store while the app is running
   vatside restore <file>                            puts it back, into an empty folder
   vatside share <make> --milk 4L --pot 5L           a link that opens Plan with the whole question
+  vatside batches [words] [--make id]               the batches that are kept, the newest first, or those with these words
   vatside serve [--port 4711]                       the app in your browser, on this device
   vatside serve --share                             the same for paired devices on your network
 

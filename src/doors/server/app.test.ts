@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { notingDevice } from '../../../tests/store/sample-events.ts';
 import { requireWithin } from '../../numbers/validity.ts';
-import type { EventStore } from '../../store/port.ts';
+import type { ListedStore } from '../../store/batch-list.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 import { readShelf } from './make-routes.ts';
@@ -28,7 +28,7 @@ const double: Sum = {
 };
 
 let folder: string;
-let store: EventStore;
+let store: ListedStore;
 let app: Hono;
 
 beforeEach(async () => {
@@ -76,7 +76,11 @@ describe('events over HTTP', () => {
     const page = await app.request('/api/streams/batch:ash/events?after=1');
     expect(await page.json()).toEqual({ events: [{ n: 2, event: events[1] }], last: 2 });
     const streams: unknown = await (await app.request('/api/streams')).json();
-    expect(streams).toEqual({ streams: [{ streamId: 'batch:ash', last: 2 }], now: NOW });
+    expect(streams).toEqual({
+      streams: [{ streamId: 'batch:ash', last: 2 }],
+      now: NOW,
+      mark: expect.any(Number) as number,
+    });
   });
 
   it('refuses one altered or unreadable event by its id and takes the others', async () => {

@@ -7,8 +7,9 @@ import { bodyLimit } from 'hono/body-limit';
 import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
 import { z } from 'zod';
-import type { EventStore } from '../../store/port.ts';
 import { answerRoutes, otherMethod } from './answer-routes.ts';
+import type { ListedStore } from '../../store/batch-list.ts';
+import { batchRoutes } from './batch-routes.ts';
 import { careRoutes } from './care-routes.ts';
 import { eventRoutes } from './event-routes.ts';
 import { noFlood } from './flood.ts';
@@ -35,7 +36,7 @@ const WORDS = fileURLToPath(new URL('../../../words/', import.meta.url));
 const VERSION = '0.1.0';
 
 export interface AppInput {
-  readonly store: EventStore;
+  readonly store: ListedStore;
   readonly shelf: MakeShelf;
   readonly sums: Sums;
   /** Folder of the built web app; left out, only the API answers. */
@@ -101,6 +102,7 @@ export function createApp(input: AppInput): Hono {
     ...eventRoutes({ store, live, lines, now, isPaired }),
     ...pairRoutes({ sharing, lines, now }),
     ...shareRoutes({ sharing, lines, now }),
+    ...batchRoutes(store),
     ...readingRoutes({ store, live, device: serverDevice(), now }),
     ...makeRoutes(shelf),
     ...careRoutes({ store, wordsDir, now }),

@@ -5,12 +5,15 @@ import { InputError, problemText } from '../../numbers/validity.ts';
 import { eventSchema, LARGEST_EVENT_CHARS, type Event } from '../../record/event.ts';
 import { ALL_KINDS } from '../../record/keeping-events.ts';
 import { EventConflictError, isSameEvent } from '../../record/merge.ts';
-import { parseEvent, problemsOf } from '../../record/parse-event.ts';
+import { parseEvent } from '../../record/parse-event.ts';
+import type { ListedStore } from '../../store/batch-list.ts';
 import type { Appended, EventStore } from '../../store/port.ts';
+import { followedAnswer, followedQuery, followedStreams } from './followed-streams.ts';
 import type { LiveStreams } from './live-streams.ts';
 import type { LiveLines } from './share/live-lines.ts';
 import { judgeFor } from './share/may-send.ts';
 import { notingOf, type Who } from './share/who.ts';
+import { parsed } from './parsed.ts';
 import { readJson } from './read-json.ts';
 import type { Route } from './route.ts';
 
@@ -22,13 +25,21 @@ const pushSchema = z.strictObject({ events: z.array(z.unknown()).max(LARGEST_PUS
 /** Figures alone: what else can be read as a number (an empty text, 0x10) was not meant as a place. */
 const querySchema = z.object({ after: z.string().regex(/^\d{1,15}$/, 'a place in the stream, 0 or more').transform(Number).default(0) }); // prettier-ignore
 const streamIdSchema = eventSchema.shape.streamId;
-const streamStateSchema = z.object({ streamId: z.string(), last: z.int() });
+/** Streams that one line may be asked for by name; a longer list is one of everything. */
+const MOST_HEARD = 200;
+const liveQuery = z.object({
+  streams: z
+    .string()
+    .transform((text) => text.split(',').filter((id) => id !== ''))
+    .pipe(z.array(streamIdSchema).max(MOST_HEARD))
+    .optional(),
+});
 const answerSchema = z.object({ id: z.string(), state: z.enum(['added', 'known', 'refused']), reason: z.string().optional() }); // prettier-ignore
 type Answer = z.infer<typeof answerSchema>;
 
 /** The log over HTTP: what there is, one stream on from a place, a push, and a line that tells what has grown. */
 export function eventRoutes(input: {
-  readonly store: EventStore;
+  readonly store: ListedStore;
   readonly live: LiveStreams;
   readonly lines: LiveLines;
   /** Whether a device is still paired. */
@@ -41,9 +52,14 @@ export function eventRoutes(input: {
       method: 'get',
       path: '/api/streams',
       needs: 'reader',
-      summary: 'Every stream with the place of its last event, and the server’s clock (milliseconds UTC).',
-      result: z.object({ streams: z.array(streamStateSchema), now: z.int() }),
-      answer: async (c) => c.json({ streams: await store.listStreams(), now: now() }),
+      summary:
+        'Streams with the place of their last events, the server’s clock (milliseconds UTC), and a mark. "newest": every stream that is no batch, and so many of the newest batches; "since": what has grown since a mark (a batch that is not among the newest "isOld"); both: all of these; neither: every stream.',
+      query: followedQuery,
+      result: followedAnswer,
+      async answer(c) {
+        const query = parsed(followedQuery, c.req.query(), '');
+        return c.json({ ...(await followedStreams({ store, query })), now: now() });
+      },
     },
     {
       method: 'get',
@@ -56,7 +72,9 @@ export function eventRoutes(input: {
         const streamId = parsed(streamIdSchema, c.req.param('streamId'), 'streamId');
         const { after } = parsed(querySchema, c.req.query(), '');
         const events = await store.readStream({ streamId, after, limit: PAGE });
-        return c.json({ events, last: (await store.streamState(streamId)).last });
+        // A page that is not full ends where the stream does.
+        const end = events.length < PAGE ? events.at(-1)?.n : undefined;
+        return c.json({ events, last: end ?? (await store.streamState(streamId)).last });
       },
     },
     {
@@ -78,7 +96,9 @@ export function eventRoutes(input: {
       method: 'get',
       path: '/api/live',
       needs: 'reader',
-      summary: 'Server-sent events named "stream": a stream that has grown and its last place. The pull does the work.',
+      summary:
+        'Server-sent events named "stream": a stream that has grown and its last place. The pull does the work. "streams": ids with commas between them; of these alone.',
+      query: liveQuery,
       mediaType: 'text/event-stream',
       answer: (c) => liveLine({ ...input, c }),
     },
@@ -165,12 +185,6 @@ function readOne(json: unknown): Answer | { readonly event: Event } {
   }
 }
 
-function parsed<T>(schema: z.ZodType<T>, value: unknown, field: string): T {
-  const result = schema.safeParse(value, { reportInput: true });
-  if (!result.success) throw new InputError(problemsOf(result.error, field));
-  return result.data;
-}
-
 function liveLine(input: {
   readonly c: Context;
   readonly live: LiveStreams;
@@ -181,10 +195,11 @@ function liveLine(input: {
   const who = c.get('who');
   // Nobody would ever take from the line, nor hang it up.
   if (c.req.method === 'HEAD') return c.body(null, 200, { 'content-type': 'text/event-stream' });
+  const { streams } = parsed(liveQuery, c.req.query(), '');
   return streamSSE(c, async (line) => {
     const hangUp = live.hear((state) => {
       void line.writeSSE({ event: 'stream', data: JSON.stringify(state) });
-    });
+    }, streams);
     const end = (): void => {
       hangUp();
       void line.close();

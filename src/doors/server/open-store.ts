@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { InputError } from '../../numbers/validity.ts';
-import type { SharedStore } from '../../store/access.ts';
+import type { KeptStore } from '../../store/kept-store.ts';
 import { StoreTooNewError, StoreUnreachableError } from '../../store/port.ts';
 
 const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
@@ -52,7 +52,7 @@ function databaseAt(url: string): StoreAt {
  * Opens the store, and loads the driver of its engine alone.
  * @throws StoreTooNewError; InputError where the database does not let this program in, with what it said
  */
-export async function openStore(input: { readonly at: StoreAt; readonly nowMs: number }): Promise<SharedStore> {
+export async function openStore(input: { readonly at: StoreAt; readonly nowMs: number }): Promise<KeptStore> {
   const { at, nowMs } = input;
   if (at.engine === 'sqlite') {
     const { openSqliteStore } = await import('../../store/sqlite.ts');

@@ -6,6 +6,8 @@ export interface PartInput {
   readonly share: number;
   /** A folder of the part's own, removed after the run. */
   readonly folder: string;
+  /** Whether what is found goes into docs/, beside the page. */
+  readonly isKept: boolean;
   /** Says how far the part is, one line at a time. */
   readonly tell: (line: string) => void;
 }

@@ -5,14 +5,14 @@ import type { Hono } from 'hono';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { notingDevice } from '../../../../tests/store/sample-events.ts';
 import type { Role } from '../../../record/may-note.ts';
-import type { SharedStore } from '../../../store/access.ts';
+import type { KeptStore } from '../../../store/kept-store.ts';
 import { openSqliteStore } from '../../../store/sqlite.ts';
 import { createApp } from '../app.ts';
 import { CODE_LASTS_MS, PairingCode } from './pairing-code.ts';
 import type { Sharing } from './sharing.ts';
 
 let folder: string;
-let store: SharedStore;
+let store: KeptStore;
 let nowAt = 1_790_000_000_000;
 let code: PairingCode;
 let app: Hono;

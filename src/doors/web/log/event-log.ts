@@ -64,6 +64,11 @@ export interface EventLog {
   synchroniseNow(): Promise<void>;
   /** Puts what a server refused back among what waits for it: this device may have another role by now. */
   sendAgain(): Promise<void>;
+  /**
+   * Fetches a stream that this device does not follow, such as an old batch that is opened; from then on it goes on with it.
+   * @returns whether the stream is on the device now; never throws for a missing network
+   */
+  fetchStream(streamId: string): Promise<boolean>;
   /** Everything as one file to keep. */
   fileText(): string;
   close(): Promise<void>;

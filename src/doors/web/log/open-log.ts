@@ -7,11 +7,13 @@ import { openBrowserStore, type BrowserStore } from '../../../store/browser.ts';
 import type { Access, EventLog, LogSnapshot, Note } from './event-log.ts';
 import { ServerUnreachableError, serverLink } from './server-link.ts';
 import { accessOf, browserSurroundings, type Surroundings } from './surroundings.ts';
-import { synchronise } from './synchronise.ts';
+import { pullStream, synchronise } from './synchronise.ts';
 
 const PAGE = 1000;
 /** In every answer of the API, the refused ones too. */
 const ACCESS_HEADER = 'vatside-role';
+const KEEP_MARK_MS = 60_000;
+const SHOW_MS = 1000;
 
 /**
  * Opens this device's log. It shows what the device holds, takes notes at once and exchanges them with the server
@@ -42,6 +44,10 @@ class DeviceLog implements EventLog {
   #reading: Promise<void> = Promise.resolve();
   #exchanging: Promise<void> | undefined;
   #isWanted = false;
+  /** Where the server was asked to last; each opening of the app looks at everything it follows once. */
+  #mark: number | null = null;
+  #isOpening = true;
+  #keptMark = 0;
 
   constructor(store: BrowserStore, around: Surroundings) {
     this.#store = store;
@@ -52,6 +58,7 @@ class DeviceLog implements EventLog {
     const { deviceId } = await this.#store.device();
     this.#show({ deviceId, clockOffset: await this.#store.clockOffset() });
     this.#readAccess();
+    this.#mark = await this.#store.pulledMark();
     await this.#refresh();
     this.#show({ isReady: true });
     this.#hangUps.push(
@@ -131,6 +138,15 @@ class DeviceLog implements EventLog {
     await this.#exchanging;
   }
 
+  async fetchStream(streamId: string): Promise<boolean> {
+    const server = serverLink(this.#around.ask);
+    const after = (await this.#store.cursors()).get(streamId) ?? 0;
+    const problems = await pullStream({ store: this.#store, server, streamId, after }).catch(() => null);
+    await this.#refresh();
+    for (const problem of problems ?? []) this.#problem(problem);
+    return this.#snapshot.streams.has(streamId);
+  }
+
   async close(): Promise<void> {
     this.#ending.abort();
     for (const hangUp of this.#hangUps) hangUp();
@@ -207,8 +223,15 @@ class DeviceLog implements EventLog {
       this.#isWanted = false;
       const before = this.#snapshot;
       try {
-        const problems = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock }); // prettier-ignore
+        const { problems, mark } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, onTaken: this.#tookIn, since: this.#mark, isOpening: this.#isOpening }); // prettier-ignore
         this.#show({ problems, isInTouch: true });
+        this.#isOpening = mark === null;
+        this.#mark = mark;
+        // One that is a little old costs hearing of a few streams again, and a write less each round.
+        if (mark !== null && Math.abs(mark - this.#keptMark) >= KEEP_MARK_MS) {
+          this.#keptMark = mark;
+          await this.#store.keepPulledMark(mark);
+        }
         const { clockOffset } = this.#snapshot;
         if (clockOffset !== null && clockOffset !== before.clockOffset) await this.#store.keepClockOffset(clockOffset);
       } catch (error) {
@@ -239,6 +262,15 @@ class DeviceLog implements EventLog {
     this.#show({ access });
     this.#around.tabs.tell();
   }
+
+  /** A device that comes to a full store sees what has come, and does not wait for the last of it. */
+  #tookIn = (): void => {
+    const at = this.#around.now();
+    if (Math.abs(at - this.#shownAt) < SHOW_MS) return;
+    this.#shownAt = at;
+    void this.#refresh();
+  };
+  #shownAt = 0;
 
   #problem(words: string): void {
     if (!this.#snapshot.problems.includes(words)) this.#show({ problems: [...this.#snapshot.problems, words] });

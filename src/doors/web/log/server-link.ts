@@ -17,7 +17,10 @@ const answersSchema = z.object({
 export type PushAnswer = z.infer<typeof answersSchema>['answers'][number];
 
 const streamsSchema = z.object({
-  streams: z.array(z.object({ streamId: z.string(), last: z.int() })),
+  /** `isOld`: a batch that is not among the newest; only a device that has it goes on with it. */
+  streams: z.array(z.object({ streamId: z.string(), last: z.int(), isOld: z.boolean().optional() })),
+  /** To ask on from; a server of an older build gives none, and every stream each time. */
+  mark: z.int().optional(),
   /** The server's clock; one of an older build does not tell it. */
   now: z.int().optional(),
 });
@@ -26,7 +29,8 @@ const pageSchema = z.object({ events: z.array(z.object({ n: z.int(), event: even
 /** The three requests that synchronising needs. */
 export interface ServerLink {
   push(events: readonly Event[]): Promise<PushAnswer[]>;
-  streams(): Promise<z.infer<typeof streamsSchema>>;
+  /** `newest`: what a device that opens follows, with so many of the newest batches; `since`: what has grown since a mark. */
+  streams(input: { readonly newest?: number; readonly since?: number }): Promise<z.infer<typeof streamsSchema>>;
   page(input: { readonly streamId: string; readonly after: number }): Promise<z.infer<typeof pageSchema>>;
 }
 
@@ -50,7 +54,8 @@ export function serverLink(ask: (path: string, init?: RequestInit) => Promise<Re
       };
       return (await json(answersSchema, '/api/events', init)).answers;
     },
-    streams: () => json(streamsSchema, '/api/streams'),
+    streams: ({ newest, since }) =>
+      json(streamsSchema, `/api/streams?${[newest === undefined ? '' : `newest=${newest}`, since === undefined ? '' : `since=${since}`].filter((part) => part !== '').join('&')}`), // prettier-ignore
     page: ({ streamId, after }) =>
       json(pageSchema, `/api/streams/${encodeURIComponent(streamId)}/events?after=${after}`),
   };

@@ -15,59 +15,111 @@ const PUSH_CHARS = 1_000_000;
  *
  * @param input.now  the device's clock, milliseconds UTC
  * @param input.onClock  is told how far that is from the server's, once a round
- * @returns problems that one stream had while the others went on, in words
+ * @param input.onTaken  is told after each stream that was read on
+ * @param input.since  the mark of the round before, where nothing was left over then
+ * @param input.isOpening  true for the first round since the app was opened, which also looks at all it follows
+ * @returns problems that one stream had while the others went on, in words; the mark for the next round
  * @throws ServerUnreachableError when there is no server; what was taken in or acknowledged until then stays so
  */
-export async function synchronise(input: Round): Promise<string[]> {
-  const problems = await pull(input);
+export async function synchronise(
+  input: Round,
+): Promise<{ readonly problems: string[]; readonly mark: number | null }> {
+  const pulled = await pull(input);
   await push(input);
-  return problems;
+  return pulled;
 }
 
+/** Batches that a device follows unasked; older ones come when they are opened. */
+const NEWEST = 300;
+
 interface Round {
+  readonly since: number | null;
+  readonly isOpening: boolean;
+  readonly onTaken: () => void;
   readonly store: BrowserStore;
   readonly server: ServerLink;
   readonly now: () => number;
   readonly onClock: (offset: ClockOffset) => void;
 }
 
-async function pull({ store, server, now, onClock }: Round): Promise<string[]> {
+async function pull({ store, server, now, onClock, since, isOpening, onTaken }: Round): ReturnType<typeof synchronise> {
   const problems: string[] = [];
   let cursors = await store.cursors();
   const askedAt = now();
-  const { streams, now: serverAt } = await server.streams();
+  const {
+    streams,
+    now: serverAt,
+    mark = null,
+  } = await server.streams({
+    ...(since === null || isOpening ? { newest: NEWEST } : {}),
+    ...(since === null ? {} : { since }),
+  });
   const offset = serverAt === undefined ? null : measuredOffset({ askedAt, serverAt, answeredAt: now() });
   if (offset !== null) onClock(offset);
-  if (hasLess(streams, cursors)) {
+  // Where only what has grown was asked for, the list is asked for anew next time.
+  let isLess = false;
+  if (hasLess({ streams, cursors, isNewest: since === null || isOpening })) {
     await store.startOver();
     cursors = new Map();
+    isLess = true;
   }
-  for (const { streamId, last } of streams) {
-    let after = cursors.get(streamId) ?? 0;
-    while (after < last) {
-      const page = await server.page({ streamId, after });
-      const cursor = page.events.at(-1)?.n;
-      if (cursor === undefined || cursor <= after) break;
-      try {
-        await store.takePulled({ streamId, events: page.events.map(({ event }) => event), cursor });
-      } catch (error) {
-        // Two contents for one id: this stream stops here, loudly; the others go on.
-        problems.push(error instanceof Error ? error.message : String(error));
-        break;
-      }
-      after = cursor;
+  for (const { streamId, last, isOld = false } of streams) {
+    const after = cursors.get(streamId) ?? 0;
+    if ((isOld && after === 0) || after >= last) continue;
+    problems.push(...(await pullStream({ store, server, streamId, after, last })));
+    onTaken();
+  }
+  // Of a stream that stopped, the next round hears again.
+  return { problems, mark: isLess ? null : problems.length === 0 ? mark : since };
+}
+
+/**
+ * Reads one stream on.
+ * @param input.last  where the server says it ends; left out, as far as it goes
+ */
+export async function pullStream(input: {
+  readonly store: BrowserStore;
+  readonly server: ServerLink;
+  readonly streamId: string;
+  readonly after: number;
+  readonly last?: number;
+}): Promise<string[]> {
+  const { store, server, streamId } = input;
+  let { after, last = Infinity } = input;
+  while (after < last) {
+    const page = await server.page({ streamId, after });
+    const cursor = page.events.at(-1)?.n;
+    if (cursor === undefined || cursor <= after) break;
+    try {
+      await store.takePulled({ streamId, events: page.events.map(({ event }) => event), cursor });
+    } catch (error) {
+      // Two contents for one id: this stream stops here, loudly; the others go on.
+      return [error instanceof Error ? error.message : String(error)];
     }
+    after = cursor;
+    last = Math.min(last, page.last);
   }
-  return problems;
+  return [];
 }
 
 /**
  * True where the server has fewer events of a stream than it once showed: places never shrink by themselves, so an older backup was
  * put in its place, and what came after it is to be had from the devices alone.
  */
-function hasLess(streams: readonly StreamState[], cursors: ReadonlyMap<string, number>): boolean {
+function hasLess(input: {
+  readonly streams: readonly StreamState[];
+  readonly cursors: ReadonlyMap<string, number>;
+  /** The list holds every stream that is no batch, and the newest batches; else only what has grown. */
+  readonly isNewest: boolean;
+}): boolean {
+  const { streams, cursors, isNewest } = input;
   const last = new Map(streams.map((stream) => [stream.streamId, stream.last]));
-  return [...cursors].some(([streamId, read]) => read > (last.get(streamId) ?? 0));
+  const isBatch = (streamId: string): boolean => streamId.startsWith('batch:');
+  const hasAllBatches = streams.filter(({ streamId }) => isBatch(streamId)).length < NEWEST;
+  return [...cursors].some(([streamId, read]) => {
+    const there = last.get(streamId);
+    return there === undefined ? isNewest && (hasAllBatches || !isBatch(streamId)) : read > there;
+  });
 }
 
 async function push({ store, server }: Round): Promise<void> {

@@ -6,6 +6,7 @@ import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { SelectField } from '../look/select-field.tsx';
 import { useBatch } from '../vat/use-batch.ts';
+import { useFetched } from './use-fetched.ts';
 import { MOST_OTHERS, othersOf, type OpenBatch } from './compare-batches.ts';
 import { courseOf, plannedCourse, type Course } from './compare-course.ts';
 import { CompareFigure } from './compare-figure.tsx';
@@ -22,7 +23,8 @@ import '../print/print.css';
 export function CompareScreen({ batchId }: { readonly batchId: string }): ReactNode {
   const { say } = useReader();
   const batch = useBatch(batchId);
-  if (batch.state === 'opening') return <p>{say('vat:opening')}</p>;
+  const isFetching = useFetched(batchId, batch.state === 'missing');
+  if (batch.state === 'opening' || isFetching) return <p>{say('vat:opening')}</p>;
   if (batch.state === 'open') return <OpenCompare mine={batch} />;
   return (
     <>

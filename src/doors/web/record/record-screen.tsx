@@ -14,6 +14,7 @@ import { planKey, type Batch } from '../vat/batch.ts';
 import { bandOf } from '../chart/band-of.ts';
 import type { Telling } from '../vat/said.ts';
 import { useBatch } from '../vat/use-batch.ts';
+import { useFetched } from './use-fetched.ts';
 import { utcOffsetMin } from '../vat/utc-offset.ts';
 import { ExplainSection } from './explain-section.tsx';
 import { recordLines } from './record-lines.ts';
@@ -30,7 +31,8 @@ const CAME_COLUMNS = ['time', 'readingOf', 'expectedBefore', 'came', 'result'] a
 export function RecordScreen({ batchId }: { readonly batchId: string }): ReactNode {
   const { say } = useReader();
   const batch = useBatch(batchId);
-  if (batch.state === 'opening') return <p>{say('vat:opening')}</p>;
+  const isFetching = useFetched(batchId, batch.state === 'missing');
+  if (batch.state === 'opening' || isFetching) return <p>{say('vat:opening')}</p>;
   if (batch.state === 'open') return <OpenRecord batch={batch} />;
   return (
     <>

@@ -21,6 +21,9 @@ import { saveCopy } from './save-copy.ts';
 import { todayView } from './today-view.ts';
 import './today.css';
 
+/** Only who has made many looks for one. */
+const FindMakes = later(async () => (await import('./find-makes.tsx')).FindMakes);
+
 /** Only who ages cheese waits for what the ageing room says. */
 const DueToday = later(async () => (await worded(() => import('../ageing/due-today.tsx'))).DueToday);
 
@@ -106,6 +109,7 @@ export function TodayScreen(): ReactNode {
       )}
       {starts}
       <FinishedList lines={view.finished} />
+      {view.hasMore ? <FindMakes /> : null}
       <p className="today-kept">
         {say(view.isEmpty ? 'today:onlyHere' : log.savedWhere() === 'here' ? 'today:kept.here' : 'today:kept.both')}{' '}
         {view.isEmpty ? null : (

@@ -1,6 +1,7 @@
 import type { Say } from '../../../exchange/words.ts';
 import type { Writer } from '../../../exchange/written.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
+import { cheeseKg, type BatchSummary } from '../../../record/batch-summary.ts';
 import { otherBodies, type Event } from '../../../record/event.ts';
 import { foldOnce } from '../log/fold-once.ts';
 
@@ -30,6 +31,8 @@ export interface TodayView {
   readonly planned: readonly PlannedLine[];
   /** The last finished ones, newest first. */
   readonly finished: readonly BatchLine[];
+  /** Whether more of them are on this device than the list shows. */
+  readonly hasMore: boolean;
   readonly isEmpty: boolean;
 }
 
@@ -49,12 +52,12 @@ export function todayView(input: {
   const { streams, makeNames, now, say, write } = input;
   const records = batchRecords(streams);
   const line = (record: BatchRecord): BatchLine => ({
-    batchId: record.batchId.replace(/^batch:/, ''),
-    name: record.name,
-    lotCode: record.lotCode,
-    day: write.day(record.zeroAt),
+    ...lineOf({
+      of: { ...record, cheeseKg: cheeseKg(record), milkL: record.answers?.milk?.volumeL ?? null },
+      say,
+      write,
+    }),
     isDemo: record.demo,
-    came: cameOf({ record, say, write }),
   });
   const running = records.filter((record) => record.finishedAt === null).sort((a, b) => a.zeroAt - b.zeroAt);
   const finished = records.filter((record) => record.finishedAt !== null).sort((a, b) => b.zeroAt - a.zeroAt);
@@ -67,36 +70,48 @@ export function todayView(input: {
     running: running.map(line),
     planned,
     finished: finished.slice(0, MOST_FINISHED).map(line),
+    hasMore: finished.length > MOST_FINISHED,
     isEmpty: records.length + planned.length === 0,
   };
 }
 
-/** "1.62 kg of cheese from 12 L, in 5 h 40 min". */
-function cameOf({
-  record,
+/** What a line of a list is told from: a record here, or a batch as a server lists it. */
+export type Listed = Pick<
+  BatchSummary,
+  'batchId' | 'name' | 'lotCode' | 'zeroAt' | 'finishedAt' | 'milkL' | 'cheeseKg'
+>;
+
+/** One batch in a list. */
+export function lineOf({
+  of,
   say,
   write,
 }: {
-  readonly record: BatchRecord;
+  readonly of: Listed;
+  readonly say: Say;
+  readonly write: Writer;
+}): BatchLine {
+  const { batchId, name, lotCode, zeroAt } = of;
+  return { batchId: batchId.replace(/^batch:/, ''), name, lotCode, day: write.day(zeroAt), isDemo: false, came: cameOf({ of, say, write }) }; // prettier-ignore
+}
+
+/** "1.62 kg of cheese from 12 L, in 5 h 40 min". */
+function cameOf({
+  of: { finishedAt, zeroAt, cheeseKg: massKg, milkL },
+  say,
+  write,
+}: {
+  readonly of: Listed;
   readonly say: Say;
   readonly write: Writer;
 }): string | null {
-  const massKg = cheeseKg(record);
-  const volumeL = record.answers?.milk?.volumeL;
-  if (record.finishedAt === null || massKg === null || volumeL === undefined) return null;
-  const minutes = (record.finishedAt - record.zeroAt) / MINUTE_MS;
-  return say('today:finished.came', { cheese: write.kilograms(massKg).text, milk: write.litres(volumeL).text, duration: write.duration(minutes) }); // prettier-ignore
+  if (finishedAt === null || massKg === null || milkL === null) return null;
+  const minutes = (finishedAt - zeroAt) / MINUTE_MS;
+  return say('today:finished.came', { cheese: write.kilograms(massKg).text, milk: write.litres(milkL).text, duration: write.duration(minutes) }); // prettier-ignore
 }
 
-/** As last weighed whole, or the sum of its pieces; null where nobody weighed it. */
-function cheeseKg({ weighed }: BatchRecord): number | null {
-  const whole = weighed.findLast(({ what }) => what === 'cheese');
-  if (whole !== undefined) return whole.massKg;
-  const pieces = weighed.filter(({ what }) => what === 'piece');
-  return pieces.length === 0 ? null : pieces.reduce((sum, { massKg }) => sum + massKg, 0);
-}
-
-function batchRecords(streams: ReadonlyMap<string, readonly Event[]>): BatchRecord[] {
+/** The opened batches that this device holds. */
+export function batchRecords(streams: ReadonlyMap<string, readonly Event[]>): BatchRecord[] {
   return [...streams]
     .filter(([id]) => id.startsWith('batch:'))
     .map(([, events]) => foldOnce(events))

@@ -1,0 +1,42 @@
+import { z } from 'zod';
+import type { ListedStore } from '../../store/batch-list.ts';
+
+/** A device that opens asks for no more than this. */
+const MOST_NEWEST = 1000;
+/** Batches beyond the newest so many are old, where a device does not say how many it follows. */
+const USUAL_NEWEST = 300;
+
+export const followedQuery = z.object({
+  newest: z.coerce.number().int().min(1).max(MOST_NEWEST).optional(),
+  since: z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER).optional(),
+});
+export const followedAnswer = z.object({
+  streams: z.array(z.object({ streamId: z.string(), last: z.int(), isOld: z.boolean().optional() })),
+  now: z.int(),
+  mark: z.int(),
+});
+type Followed = Omit<z.infer<typeof followedAnswer>, 'now'>;
+
+/**
+ * The streams that a device is to look at, and the mark to ask on from. With `newest`, every stream that is no batch, and
+ * so many of the newest batches; with `since`, what has grown since a mark, where batches that are not among the newest
+ * are marked as old: a device that does not have them may leave them. With neither, every stream there is.
+ */
+export async function followedStreams(input: {
+  readonly store: ListedStore;
+  readonly query: z.infer<typeof followedQuery>;
+}): Promise<Followed> {
+  const { store, query } = input;
+  const { newest, since } = query;
+  // The mark first: what comes in between is told again the next time.
+  const grown = await store.readGrown({ since });
+  if (newest === undefined && since === undefined) return { streams: await store.listStreams(), mark: grown.mark };
+  const listed = newest === undefined ? [] : await store.batches.newestStreams({ count: newest });
+  if (since === undefined) return { streams: listed, mark: grown.mark };
+  const known = new Set(listed.map(({ streamId }) => streamId));
+  const more = grown.streams.filter(({ streamId }) => !known.has(streamId));
+  const among = more.map(({ streamId }) => streamId).filter((id) => id.startsWith('batch:'));
+  const isNew = await store.batches.newestOf({ count: newest ?? USUAL_NEWEST, among });
+  const streams = more.map((state) => (state.streamId.startsWith('batch:') && !isNew.has(state.streamId) ? { ...state, isOld: true } : state)); // prettier-ignore
+  return { streams: [...listed, ...streams], mark: grown.mark };
+}
