@@ -1,19 +1,20 @@
-import type { DBSchema, IDBPDatabase, IDBPTransaction } from 'idb';
+import type { IDBPDatabase } from 'idb';
 import { isDemoStream, type Event } from '../record/event.ts';
 import type { ClockOffset } from '../record/clock-offset.ts';
 import { laterClock } from '../record/clock.ts';
 import { EventConflictError, isSameEvent } from '../record/merge.ts';
 import type { DeviceState } from '../record/new-event.ts';
+import {
+  FORMAT,
+  STORES,
+  upgrade,
+  type Change,
+  type KeptDevice,
+  type Schema,
+  type SetAside,
+} from './browser-schema.ts';
 import { Connection } from './connection.ts';
-import type { Appended, EventStore, StreamState } from './port.ts';
-
-type Placed = { readonly id: string; readonly streamId: string; readonly n: number; readonly event: Event };
-
-/** An event that a server would not take, kept with the reason. */
-export interface SetAside {
-  readonly id: string;
-  readonly reason: string;
-}
+import type { Appended, EventStore } from './port.ts';
 
 /** An event with its place in this browser's whole log, growing; holes are possible. */
 export interface PositionedEvent {
@@ -21,24 +22,6 @@ export interface PositionedEvent {
   readonly event: Event;
 }
 
-/** The device's own counter and clock, and how far that clock is from the server's once it was measured. */
-type KeptDevice = DeviceState & { readonly clockOffset?: ClockOffset; readonly pulledMark?: number };
-
-interface Schema extends DBSchema {
-  /** Key: position, counted up by the database. */
-  events: { key: number; value: Placed; indexes: { byId: string; byStream: [string, number] } };
-  streams: { key: string; value: StreamState };
-  /** Key: event id. Own events that no server has acknowledged yet; `position` keeps their order. */
-  outbox: { key: string; value: { readonly id: string; readonly position: number }; indexes: { byPosition: number } };
-  setAside: { key: string; value: SetAside };
-  /** Key: stream id. How far this device has read each stream of the server. */
-  cursors: { key: string; value: { readonly streamId: string; readonly n: number } };
-  device: { key: string; value: KeptDevice };
-}
-
-const FORMAT = 1;
-const STORES = ['events', 'streams', 'outbox', 'setAside', 'cursors', 'device'] as const;
-type Change = IDBPTransaction<Schema, typeof STORES, 'readwrite'>;
 const DEVICE_KEY = 'this';
 
 /** The event store of a browser, with what a device needs beside the log: outbox, cursors, its own counter and clock. */
@@ -92,17 +75,7 @@ export async function openBrowserStore(input: {
   const connection = new Connection<Schema>({
     name: input.name,
     format: FORMAT,
-    upgrade(database, from) {
-      if (from >= 1) return;
-      const events = database.createObjectStore('events', { autoIncrement: true });
-      events.createIndex('byId', 'id', { unique: true });
-      events.createIndex('byStream', ['streamId', 'n'], { unique: true });
-      database.createObjectStore('streams', { keyPath: 'streamId' });
-      database.createObjectStore('outbox', { keyPath: 'id' }).createIndex('byPosition', 'position');
-      database.createObjectStore('setAside', { keyPath: 'id' });
-      database.createObjectStore('cursors', { keyPath: 'streamId' });
-      database.createObjectStore('device');
-    },
+    upgrade,
   });
   const changed = <T>(change: (transaction: Change) => Promise<T>): Promise<T> =>
     connection.use((db) => changedIn(db, change));

@@ -2,7 +2,7 @@ import type { ClockOffset } from '../../../record/clock-offset.ts';
 import type { Event } from '../../../record/event.ts';
 import type { Role } from '../../../record/may-note.ts';
 import type { EventKinds } from '../../../record/parse-event.ts';
-import type { SetAside } from '../../../store/browser.ts';
+import type { SetAside } from '../../../store/browser-schema.ts';
 
 /** What the server lets this device do: a role, or nothing where it is not paired. With no server it is the owner of its own log. */
 export type Access = Role | 'none';

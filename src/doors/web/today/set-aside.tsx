@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { told } from '../../../exchange/words.ts';
-import type { SetAside as Refused } from '../../../store/browser.ts';
+import type { SetAside as Refused } from '../../../store/browser-schema.ts';
 import { useReader } from '../device/reader.tsx';
 import type { EventLog } from '../log/event-log.ts';
 import { Button } from '../look/button.tsx';
