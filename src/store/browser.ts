@@ -4,15 +4,7 @@ import type { ClockOffset } from '../record/clock-offset.ts';
 import { laterClock } from '../record/clock.ts';
 import { EventConflictError, isSameEvent } from '../record/merge.ts';
 import type { DeviceState } from '../record/new-event.ts';
-import {
-  FORMAT,
-  STORES,
-  upgrade,
-  type Change,
-  type KeptDevice,
-  type Schema,
-  type SetAside,
-} from './browser-schema.ts';
+import { FORMAT, STORES, upgrade, type Change, type KeptDevice, type Schema, type SetAside } from './browser-schema.ts';
 import { Connection } from './connection.ts';
 import type { Appended, EventStore } from './port.ts';
 
