@@ -24,6 +24,8 @@ export default defineConfig({
             'src/doors/web/**/*.test.ts',
           ],
           pool: 'threads',
+          // Left to itself the runner keeps one of two cores idle.
+          maxWorkers: 2,
           isolate: false,
           testTimeout: 30_000,
           hookTimeout: 60_000,
@@ -35,6 +37,7 @@ export default defineConfig({
           include: ['src/{store,doors}/**/*.test.ts', 'tests/{store,faults,cli}/**/*.test.ts'],
           exclude: ['src/doors/web/**', ...withoutPostgres],
           pool: 'forks',
+          maxWorkers: 2,
           testTimeout: 60_000,
         },
       },

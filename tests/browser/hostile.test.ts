@@ -16,7 +16,7 @@ const AT = Date.UTC(2026, 10, 29, 8);
 const PLACES = [
   '/', '/plan', '/day', '/makes', '/makes/hostile', '/bench', '/bench/lots', '/record/ash', '/record/ash/labels', '/record/ash/compare', '/record/ash/write-up', '/record/ash/instruments',
   '/record/ash?sheet=make', '/ageing', '/ageing/rowan', '/brine', '/paper', '/paper/ash', '/paper/ash/inspector', '/paper/ash/home', '/paper/ash/student', '/paper/ash/handOut', '/share', '/pots', '/pots/wall', '/vat/ash',
-  '/makes/hostile/change', '/plan/buying', '/bench/pasteurise', '/record/ash/labels/class', '/ageing/new', '/share/hostile', '/gauge',
+  '/makes/hostile/change', '/plan/buying', '/bench/pasteurise', '/record/ash/labels/class', '/ageing/new', '/share/hostile', '/sharing', '/gauge',
 ] as const; // prettier-ignore
 
 /** The store of somebody who typed such a text wherever one can be typed. */
