@@ -1,7 +1,7 @@
 import type { Locator, Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { DEVICES_MOST_UNLIKE, SIZES, visit } from './chromium.ts';
+import { LEAST_ROOM, SIZES, visit } from './chromium.ts';
 import { button, goOn, later, planAndGetReady, usual, verb, walkTo } from './maker.ts';
 import { standAt } from './stand-at.ts';
 import { browser, server } from './standing.ts';
@@ -19,7 +19,7 @@ async function clean(page: Page, width: number, more: readonly string[] = []): P
 }
 
 describe('what if, on the plan', () => {
-  it.each(DEVICES_MOST_UNLIKE)('%s: old and new stand together until one is kept', async (name) => {
+  it.each(LEAST_ROOM)('%s: old and new stand together until one is kept', async (name) => {
     const size = SIZES[name];
     const { context, page, complaints } = await visit({ browser, size });
     await page.goto(`${server.url}/plan`);
@@ -142,7 +142,7 @@ describe('what if, at the vat', () => {
     await context.close();
   }, 600_000);
 
-  it.each(DEVICES_MOST_UNLIKE.filter((name) => name !== 'phone'))(
+  it.each(LEAST_ROOM.filter((name) => name !== 'phone'))(
     '%s: fits, and nothing for axe',
     async (name) => {
       const size = SIZES[name];

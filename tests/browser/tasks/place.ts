@@ -29,8 +29,12 @@ export const HARDER: readonly Place[] = [
   { name: '200 % text', size: { width: 390, height: 844 }, hasTouch: true, textPercent: 200 },
 ];
 
-/** The devices, and everything harder too where the whole matrix is asked for (`npm run browser:all`). */
-export const PLACES: readonly Place[] = process.env['VATSIDE_MATRIX'] === 'all' ? [...DEVICES, ...HARDER] : DEVICES;
+/**
+ * The two devices that stand beside a vat; the desk, which is as wide as the tablet, and everything harder too where the whole
+ * matrix is asked for (`npm run browser:all`).
+ */
+export const PLACES: readonly Place[] =
+  process.env['VATSIDE_MATRIX'] === 'all' ? [...DEVICES, ...HARDER] : DEVICES.filter(({ hasTouch }) => hasTouch);
 
 export interface Opened {
   readonly context: BrowserContext;
