@@ -1,12 +1,11 @@
 import { z } from 'zod';
 import { careFeed } from '../../exchange/ageing/care-feed.ts';
 import { LANGUAGES, type Language, type Say } from '../../exchange/words.ts';
-import { InputError } from '../../numbers/validity.ts';
 import { dayOf } from '../../record/day-number.ts';
 import type { Event } from '../../record/event.ts';
 import { keptThings } from '../../record/kept-things.ts';
-import { problemsOf } from '../../record/parse-event.ts';
 import type { EventStore } from '../../store/port.ts';
+import { parsed } from './parsed.ts';
 import type { Route } from './route.ts';
 import { sayIn } from './sums.ts';
 import { wholeStream } from './whole-stream.ts';
@@ -36,10 +35,9 @@ export function careRoutes(input: {
       query: querySchema,
       mediaType: 'text/calendar',
       async answer(c) {
-        const query = querySchema.safeParse(c.req.query(), { reportInput: true });
-        if (!query.success) throw new InputError(problemsOf(query.error, ''));
+        const { language } = parsed(querySchema, c.req.query(), '');
         const kept = keptThings(await keptStreams(store));
-        const text = careFeed({ kept, dayAt: localDay, now: now(), say: sayIt(query.data.language) });
+        const text = careFeed({ kept, dayAt: localDay, now: now(), say: sayIt(language) });
         return c.body(text, 200, { 'content-type': 'text/calendar; charset=utf-8' });
       },
     },
