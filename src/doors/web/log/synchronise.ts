@@ -24,7 +24,14 @@ const PUSH_CHARS = 1_000_000;
 export async function synchronise(
   input: Round,
 ): Promise<{ readonly problems: string[]; readonly mark: number | null }> {
-  const pulled = await pull(input);
+  let pulled: Awaited<ReturnType<typeof pull>>;
+  try {
+    pulled = await pull(input);
+  } catch (error) {
+    // A stream that cannot be read, whatever the reason, must not keep what was noted here from the server.
+    await push(input).catch(() => undefined);
+    throw error;
+  }
   await push(input);
   return pulled;
 }
@@ -65,7 +72,9 @@ async function pull({ store, server, now, onClock, since, isOpening, onTaken }: 
   }
   for (const { streamId, last, isOld = false } of streams) {
     const after = cursors.get(streamId) ?? 0;
-    if ((isOld && after === 0) || after >= last) continue;
+    if (after >= last) continue;
+    // What is on the device goes on, also where the device itself wrote it and never had to read it.
+    if (isOld && after === 0 && (await store.streamState(streamId)).last === 0) continue;
     problems.push(...(await pullStream({ store, server, streamId, after, last })));
     onTaken();
   }
