@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { serveStatic } from '@hono/node-server/serve-static';
-import { Hono } from 'hono';
+import { Hono, type MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
@@ -72,8 +72,11 @@ export function createApp(input: AppInput): Hono {
   );
   app.use('/api/*', knowWho({ sharing, now }));
   app.use('/api/*', noFlood({ sharing, now }));
-  app.use('/api/pair', bodyLimit({ maxSize: LARGEST_PAIRING_BYTES, onError: tooLarge(LARGEST_PAIRING_BYTES) }));
-  app.use('/api/*', bodyLimit({ maxSize: LARGEST_BODY_BYTES, onError: tooLarge(LARGEST_BODY_BYTES) }));
+  const little = bodyLimit({ maxSize: LARGEST_PAIRING_BYTES, onError: tooLarge(LARGEST_PAIRING_BYTES) });
+  const much = bodyLimit({ maxSize: LARGEST_BODY_BYTES, onError: tooLarge(LARGEST_BODY_BYTES) });
+  const byWhoAsks: MiddlewareHandler = (c, next) => (c.get('who').kind === 'nobody' ? little : much)(c, next);
+  app.use('/api/pair', little);
+  app.use('/api/*', byWhoAsks);
   app.use('/api/*', async (c, next) => {
     await next();
     c.header('cache-control', 'no-store');
