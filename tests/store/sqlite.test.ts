@@ -9,6 +9,7 @@ import { openSqliteStore } from '../../src/store/sqlite.ts';
 import { accessContract } from './access.ts';
 import { batchListContract, dairy } from './batch-list.ts';
 import { storeContract } from './contract.ts';
+import { identityContract } from './identity.ts';
 import { notingDevice } from './sample-events.ts';
 
 const nowMs = 1_790_000_000_000;
@@ -23,6 +24,7 @@ const newPlace = () => {
 };
 storeContract('SQLite', newPlace);
 accessContract('SQLite', newPlace);
+identityContract('SQLite', newPlace);
 batchListContract('SQLite', () => {
   let current: ReturnType<typeof newPlace> | undefined;
   return {

@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path';
 import { StoreTooNewError } from '../../store/port.ts';
 import { STORE_FORMAT } from '../../store/sql-schema.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
-import { copySqlite, DamagedFileError, hasLogBeside, lookAtSqlite, settleSqlite, type SqliteLook } from '../../store/sqlite-file.ts'; // prettier-ignore
+import { copySqlite, DamagedFileError, hasLogBeside, lookAtSqlite, renewIdentity, settleSqlite, type SqliteLook } from '../../store/sqlite-file.ts'; // prettier-ignore
 import { sayIn } from './catalogues.ts';
 import type { EventStore } from '../../store/port.ts';
 import type { StoreAt } from '../server/open-store.ts';
@@ -135,6 +135,7 @@ async function prepare(input: { readonly path: string; readonly drafts: { readon
   const look = await lookAtSqlite(draft, path);
   if (look.format === 0) throw new DamagedFileError({ file: path, found: 'it is a database of another program' });
   if (look.format > STORE_FORMAT) throw new StoreTooNewError({ found: look.format, known: STORE_FORMAT });
+  await renewIdentity(draft);
   syncPath(draft);
   return look;
 } // prettier-ignore

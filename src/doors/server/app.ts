@@ -8,7 +8,7 @@ import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
 import { z } from 'zod';
 import { answerRoutes, otherMethod } from './answer-routes.ts';
-import type { ListedStore } from '../../store/batch-list.ts';
+import type { ServedStore } from '../../store/kept-store.ts';
 import { batchRoutes } from './batch-routes.ts';
 import { careRoutes } from './care-routes.ts';
 import { eventRoutes } from './event-routes.ts';
@@ -22,6 +22,7 @@ import { readingRoutes } from './reading-routes.ts';
 import type { Route } from './route.ts';
 import { serverDevice } from './server-device.ts';
 import { solveRoutes } from './solve-routes.ts';
+import { solved, type Solve } from './solving/solved.ts';
 import { LiveLines } from './share/live-lines.ts';
 import { pairRoutes } from './share/pair-routes.ts';
 import { shareRoutes } from './share/share-routes.ts';
@@ -36,7 +37,7 @@ const WORDS = fileURLToPath(new URL('../../../words/', import.meta.url));
 const VERSION = '0.1.0';
 
 export interface AppInput {
-  readonly store: ListedStore;
+  readonly store: ServedStore;
   readonly shelf: MakeShelf;
   readonly sums: Sums;
   /** Folder of the built web app; left out, only the API answers. */
@@ -47,6 +48,8 @@ export interface AppInput {
   readonly now?: () => number;
   /** Host names this server answers under on its own machine. */
   readonly names?: readonly string[];
+  /** Works out what reaches an aim; on the thread that asks where left out. */
+  readonly solve?: Solve;
   /** Left out, the server answers its own machine only, and whoever sits there is the owner. */
   readonly sharing?: Sharing;
 }
@@ -54,6 +57,7 @@ export interface AppInput {
 /** The whole server as one function of requests; `serve.ts` gives it a port. */
 export function createApp(input: AppInput): Hono {
   const { store, shelf, sums, webDir, wordsDir = WORDS, now = Date.now, names = LOOPBACK_NAMES, sharing } = input;
+  const { solve = (asked) => Promise.resolve(solved(asked)) } = input;
   const live = new LiveStreams(store);
   const lines = new LiveLines();
   const app = new Hono();
@@ -72,8 +76,8 @@ export function createApp(input: AppInput): Hono {
   );
   app.use('/api/*', knowWho({ sharing, now }));
   app.use('/api/*', noFlood({ sharing, now }));
-  const little = bodyLimit({ maxSize: LARGEST_PAIRING_BYTES, onError: tooLarge(LARGEST_PAIRING_BYTES) });
-  const much = bodyLimit({ maxSize: LARGEST_BODY_BYTES, onError: tooLarge(LARGEST_BODY_BYTES) });
+  const little = atMost(LARGEST_PAIRING_BYTES);
+  const much = atMost(LARGEST_BODY_BYTES);
   const byWhoAsks: MiddlewareHandler = (c, next) => (c.get('who').kind === 'nobody' ? little : much)(c, next);
   app.use('/api/pair', little);
   app.use('/api/*', byWhoAsks);
@@ -110,7 +114,7 @@ export function createApp(input: AppInput): Hono {
     ...makeRoutes(shelf),
     ...careRoutes({ store, wordsDir, now }),
     ...sumRoutes(sums),
-    ...solveRoutes(shelf),
+    ...solveRoutes(shelf, solve),
   ];
   const description = openApi({ routes, version: VERSION });
   routes.push({
@@ -127,10 +131,15 @@ export function createApp(input: AppInput): Hono {
   return app;
 }
 
-function tooLarge(bytes: number): () => never {
-  return () => {
-    throw new HTTPException(413, { message: `Send at most ${bytes} bytes at once` });
-  };
+/** Refuses a larger body. Where there is none, looking for it would make a whole Request of every question, and memory of that. */
+function atMost(bytes: number): MiddlewareHandler {
+  const limit = bodyLimit({
+    maxSize: bytes,
+    onError() {
+      throw new HTTPException(413, { message: `Send at most ${bytes} bytes at once` });
+    },
+  });
+  return (c, next) => (c.req.method === 'GET' || c.req.method === 'HEAD' ? next() : limit(c, next));
 }
 
 /** Nothing but this server's own files: no inline scripts or styles, no frames, no other hosts. */

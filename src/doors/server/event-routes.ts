@@ -3,10 +3,11 @@ import { streamSSE } from 'hono/streaming';
 import { z } from 'zod';
 import { InputError, problemText } from '../../numbers/validity.ts';
 import { eventSchema, isDemoStream, LARGEST_EVENT_CHARS, type Event } from '../../record/event.ts';
+import { isMadeUp } from '../../record/clock.ts';
 import { ALL_KINDS } from '../../record/keeping-events.ts';
 import { EventConflictError, isSameEvent } from '../../record/merge.ts';
 import { parseEvent } from '../../record/parse-event.ts';
-import type { ListedStore } from '../../store/batch-list.ts';
+import type { ServedStore } from '../../store/kept-store.ts';
 import type { Appended, EventStore } from '../../store/port.ts';
 import { followedAnswer, followedQuery, followedStreams } from './followed-streams.ts';
 import type { LiveStreams } from './live-streams.ts';
@@ -40,7 +41,7 @@ type Answer = z.infer<typeof answerSchema>;
 
 /** The log over HTTP: what there is, one stream on from a place, a push, and a line that tells what has grown. */
 export function eventRoutes(input: {
-  readonly store: ListedStore;
+  readonly store: ServedStore;
   readonly live: LiveStreams;
   readonly lines: LiveLines;
   /** Whether a device is still paired. */
@@ -54,12 +55,12 @@ export function eventRoutes(input: {
       path: '/api/streams',
       needs: 'reader',
       summary:
-        'Streams with the place of their last events, the server’s clock (milliseconds UTC), and a mark. "newest": every stream that is no batch, and so many of the newest batches; "since": what has grown since a mark (a batch that is not among the newest "isOld"); both: all of these; neither: every stream.',
+        'Streams with the place of their last events, the server’s clock (milliseconds UTC), a mark, and which store it is: another one has other events at the same places. "newest": every stream that is no batch, and so many of the newest batches; "since": what has grown since a mark (a batch that is not among the newest "isOld"); both: all of these; neither: every stream.',
       query: followedQuery,
       result: followedAnswer,
       async answer(c) {
         const query = parsed(followedQuery, c.req.query(), '');
-        return c.json({ ...(await followedStreams({ store, query })), now: now() });
+        return c.json({ ...(await followedStreams({ store, query })), now: now(), storeId: await store.identity() });
       },
     },
     {
@@ -88,7 +89,7 @@ export function eventRoutes(input: {
       result: z.object({ answers: z.array(answerSchema) }),
       async answer(c) {
         const { events } = parsed(pushSchema, await readJson(c), '');
-        const { answers, grown } = await takeIn({ store, jsons: events, who: c.get('who') });
+        const { answers, grown } = await takeIn({ store, jsons: events, who: c.get('who'), nowMs: now() });
         if (grown.size > 0) live.tell(await Promise.all([...grown].map((streamId) => store.streamState(streamId))));
         return c.json({ answers });
       },
@@ -117,12 +118,13 @@ async function takeIn(input: {
   readonly store: EventStore;
   readonly jsons: readonly unknown[];
   readonly who: Who;
+  readonly nowMs: number;
 }): Promise<Taken> {
-  const { store, jsons, who } = input;
+  const { store, jsons, who, nowMs } = input;
   const readable = jsons.map((json) => readOne(json));
   const events = readable.flatMap((item) => ('event' in item ? [item.event] : []));
   const judge = await judgeFor({ by: notingOf(who), store, events });
-  const reasons = new Map(events.flatMap((event) => [[event, judge(event)] as const]));
+  const reasons = new Map(events.flatMap((event) => [[event, judge(event) ?? tooFarAhead(event, nowMs)] as const]));
   const unwanted = events.filter((event) => reasons.get(event) !== null);
   // What is there already is there, whoever sends it: a device that starts over hands in all it holds.
   const kept = new Map((await store.find(unwanted.map(({ id }) => id))).map((event) => [event.id, event]));
@@ -148,6 +150,9 @@ async function takeIn(input: {
   });
   return { answers, grown };
 }
+
+const tooFarAhead = ({ clock }: Event, nowMs: number): string | null =>
+  isMadeUp({ clock, nowMs }) ? `The clock ${clock} is more than a hundred years ahead; set the device's date right and note it again` : null; // prettier-ignore
 
 /** Appends in one step all events that contradict nothing. */
 async function appendAgreeing(

@@ -7,7 +7,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { foldBatch } from '../../record/fold.ts';
 import { newEvent } from '../../record/new-event.ts';
-import type { ListedStore } from '../../store/batch-list.ts';
+import type { ServedStore } from '../../store/kept-store.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 
@@ -17,7 +17,7 @@ const PATH = '/api/batches/ash/readings';
 const isoOf = (at: number): string => new Date(at).toISOString();
 
 let folder: string;
-let store: ListedStore;
+let store: ServedStore;
 let app: Hono;
 
 const make = { steps: [{ id: 'warm', verb: 'warm' }, { id: 'cut', verb: 'cut' }] }; // prettier-ignore

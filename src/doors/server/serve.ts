@@ -9,6 +9,7 @@ import { readShelf } from './make-routes.ts';
 import { chosenStore, dataFolder, openStore, type StoreAt } from './open-store.ts';
 import { shareDoor, type ShareDoor, type ShareSettings } from './share/share-door.ts';
 import type { Door } from './share/sharing.ts';
+import { SolveAside } from './solving/solve-aside.ts';
 import { sumsIn } from './sums.ts';
 
 const DEFAULT_PORT = 4711;
@@ -67,8 +68,10 @@ export async function startServer(input: ServeInput = {}): Promise<RunningServer
   const store = await openStore({ at: storeAt, nowMs: Date.now() });
   try {
     const door = share === undefined ? undefined : await shareDoor({ access: store.access, dataDir: dataFolder(input), settings: share, now: Date.now }); // prettier-ignore
+    const aside = new SolveAside();
     const app = createApp({
       store,
+      solve: aside.solve,
       shelf: readShelf(makesDir),
       sums: sumsIn(wordsDir),
       wordsDir,
@@ -92,7 +95,7 @@ export async function startServer(input: ServeInput = {}): Promise<RunningServer
       store: storeAt,
       ...(door === undefined ? {} : { share: door }),
       async close() {
-        await Promise.all([closeServer(server), door?.close()]);
+        await Promise.all([closeServer(server), door?.close(), aside.close()]);
         await store.close();
       },
     };

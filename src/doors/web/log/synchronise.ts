@@ -57,6 +57,7 @@ async function pull({ store, server, now, onClock, since, isOpening, onTaken }: 
     streams,
     now: serverAt,
     mark = null,
+    storeId,
   } = await server.streams({
     ...(since === null || isOpening ? { newest: NEWEST } : {}),
     ...(since === null ? {} : { since }),
@@ -65,11 +66,16 @@ async function pull({ store, server, now, onClock, since, isOpening, onTaken }: 
   if (offset !== null) onClock(offset);
   // Where only what has grown was asked for, the list is asked for anew next time.
   let isLess = false;
-  if (hasLess({ streams, cursors, isNewest: since === null || isOpening })) {
+  const before = await store.serverStore();
+  // Another store stands where this device read before: places mean other events there.
+  const isOther = storeId !== undefined && before !== null && before !== storeId;
+  if (isOther || hasLess({ streams, cursors, isNewest: since === null || isOpening })) {
     await store.startOver();
     cursors = new Map();
     isLess = true;
   }
+  // Only now: a device that stops in between starts over once more.
+  if (storeId !== undefined && storeId !== before) await store.keepServerStore(storeId);
   for (const { streamId, last, isOld = false } of streams) {
     const after = cursors.get(streamId) ?? 0;
     if (after >= last) continue;
@@ -113,7 +119,7 @@ export async function pullStream(input: {
 
 /**
  * True where the server has fewer events of a stream than it once showed: places never shrink by themselves, so an older backup was
- * put in its place, and what came after it is to be had from the devices alone.
+ * put in its place by hand, and what came after it is to be had from the devices alone. What `vatside restore` puts there says so itself.
  */
 function hasLess(input: {
   readonly streams: readonly StreamState[];
