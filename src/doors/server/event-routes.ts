@@ -8,7 +8,7 @@ import { ALL_KINDS } from '../../record/keeping-events.ts';
 import { EventConflictError, isSameEvent } from '../../record/merge.ts';
 import { parseEvent } from '../../record/parse-event.ts';
 import type { ServedStore } from '../../store/kept-store.ts';
-import type { Appended, EventStore } from '../../store/port.ts';
+import type { Appended, EventStore, PlacedEvent } from '../../store/port.ts';
 import { followedAnswer, followedQuery, followedStreams } from './followed-streams.ts';
 import type { LiveStreams } from './live-streams.ts';
 import type { LiveLines } from './share/live-lines.ts';
@@ -20,6 +20,9 @@ import type { Route } from './route.ts';
 
 const LARGEST_PUSH = 200;
 const PAGE = 500;
+/** Events read at once; a page that has come to so many characters gets no further part. */
+const PART = 64;
+const LONG_PAGE_CHARS = 1_000_000;
 const HEARTBEAT_MS = 25_000;
 const DEMO = 'The worked example stays on the device that opened it.';
 
@@ -73,9 +76,8 @@ export function eventRoutes(input: {
       async answer(c) {
         const streamId = parsed(streamIdSchema, c.req.param('streamId'), 'streamId');
         const { after } = parsed(querySchema, c.req.query(), '');
-        const events = await store.readStream({ streamId, after, limit: PAGE });
-        // A page that is not full ends where the stream does.
-        const end = events.length < PAGE ? events.at(-1)?.n : undefined;
+        const { events, isEnd } = await pageOf(store, { streamId, after });
+        const end = isEnd ? events.at(-1)?.n : undefined;
         return c.json({ events, last: end ?? (await store.streamState(streamId)).last });
       },
     },
@@ -105,6 +107,24 @@ export function eventRoutes(input: {
       answer: (c) => liveLine({ ...input, c }),
     },
   ];
+}
+
+/** Events after a place, read a part at a time: however long each of them is, a page stays of a size that a phone can take. */
+async function pageOf(
+  store: EventStore,
+  { streamId, after }: { readonly streamId: string; readonly after: number },
+): Promise<{ readonly events: readonly PlacedEvent[]; readonly isEnd: boolean }> {
+  const events: PlacedEvent[] = [];
+  let chars = 0;
+  for (;;) {
+    const limit = Math.min(PART, PAGE - events.length);
+    const part = await store.readStream({ streamId, after: events.at(-1)?.n ?? after, limit });
+    events.push(...part);
+    // A part that is not full ends where the stream does.
+    if (part.length < limit) return { events, isEnd: true };
+    chars += JSON.stringify(part).length;
+    if (events.length >= PAGE || chars > LONG_PAGE_CHARS) return { events, isEnd: false };
+  }
 }
 
 interface Taken {

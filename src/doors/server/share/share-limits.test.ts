@@ -90,6 +90,22 @@ describe('what only makes work for the server', () => {
     expect(text.match(/event: stream/g)?.length).toBeLessThan(6);
   });
 
+  it('is not given out in one piece: a page of long events is a short one, and asking on gives them all', async () => {
+    const note = notingDevice('desk');
+    const long = Array.from({ length: 150 }, () => ({ ...note('x'), kind: 'of-another-year', body: { text: 'x'.repeat(50_000) } })); // prettier-ignore
+    await store.append(long);
+    const token = await paired('reader', null);
+    const ids: string[] = [];
+    for (let last = Infinity; ids.length < last;) {
+      const text = await (await asking(`/api/streams/batch:ash/events?after=${ids.length}`, token)).text();
+      expect(text.length).toBeLessThan(4_000_000);
+      const page = JSON.parse(text) as { events: { event: Event }[]; last: number };
+      ids.push(...page.events.map(({ event }) => event.id));
+      last = page.last;
+    }
+    expect(ids).toEqual(long.map(({ id }) => id));
+  });
+
   it('ends the oldest of too many lines of one device', () => {
     const lines = new LiveLines();
     const ended: number[] = [];
