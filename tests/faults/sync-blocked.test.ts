@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { createApp } from '../../src/doors/server/app.ts';
 import type { EventLog } from '../../src/doors/web/log/event-log.ts';
 import { copyText } from '../../src/exchange/copy/copy-text.ts';
@@ -12,7 +12,7 @@ import { openSqliteStore } from '../../src/store/sqlite.ts';
 import { parseLogFile } from '../../src/exchange/log-file.ts';
 import { dairy } from '../store/batch-list.ts';
 import { notingDevice } from '../store/sample-events.ts';
-import { Network, openDevice } from './devices.ts';
+import { Network, openDevice, Tabs } from './devices.ts';
 
 /** What stands in the way of one thing must not stand in the way of the others. */
 
@@ -86,5 +86,29 @@ describe('a batch that a device wrote up long after', () => {
     await log.synchroniseNow();
     expect(log.snapshot().streams.get('batch:rowan')).toHaveLength(2);
     expect(log.snapshot().streams.has('batch:potaa')).toBe(false);
+  });
+});
+
+describe('a server whose clock was an hour ahead and was set right', () => {
+  afterEach(() => void vi.useRealTimers());
+
+  it('tells a device that was away meanwhile what was noted before the hour that it knows of', async () => {
+    const [start, hour] = [1_790_000_000_000, 3_600_000];
+    vi.useFakeTimers({ toFake: ['Date'], now: start + hour });
+    const tabs = new Tabs();
+    let at = start;
+    tabs.now = () => at;
+    const log = await openDevice(network, tabs);
+    opened.push(log);
+    await log.synchroniseNow();
+    await log.synchroniseNow();
+    vi.setSystemTime(start + 60_000);
+    await store.append([notingDevice('desk')('foam')]);
+    for (const later of [2 * hour, 3 * hour]) {
+      vi.setSystemTime(start + later);
+      at = start + later;
+      await log.synchroniseNow();
+    }
+    expect(log.snapshot().streams.get('batch:ash')).toHaveLength(1);
   });
 });
