@@ -46,6 +46,8 @@ export interface AppInput {
   readonly wordsDir?: string;
   /** Milliseconds UTC; the machine's clock where left out. */
   readonly now?: () => number;
+  /** Of live lines, milliseconds; 25,000 where left out. */
+  readonly heartbeatMs?: number;
   /** Host names this server answers under on its own machine. */
   readonly names?: readonly string[];
   /** Works out what reaches an aim; on the thread that asks where left out. */
@@ -57,7 +59,7 @@ export interface AppInput {
 /** The whole server as one function of requests; `serve.ts` gives it a port. */
 export function createApp(input: AppInput): Hono {
   const { store, shelf, sums, webDir, wordsDir = WORDS, now = Date.now, names = LOOPBACK_NAMES, sharing } = input;
-  const { solve = (asked) => Promise.resolve(solved(asked)) } = input;
+  const { heartbeatMs, solve = (asked) => Promise.resolve(solved(asked)) } = input;
   const live = new LiveStreams(store);
   const lines = new LiveLines();
   const app = new Hono();
@@ -106,7 +108,7 @@ export function createApp(input: AppInput): Hono {
         return c.json({ ok: true, version: VERSION });
       },
     },
-    ...eventRoutes({ store, live, lines, now, isPaired }),
+    ...eventRoutes({ store, live, lines, now, isPaired, heartbeatMs }),
     ...pairRoutes({ sharing, lines, now }),
     ...shareRoutes({ sharing, lines, now }),
     ...batchRoutes(store),

@@ -50,6 +50,8 @@ export function eventRoutes(input: {
   /** Whether a device is still paired. */
   readonly isPaired: (deviceId: string) => Promise<boolean>;
   readonly now: () => number;
+  /** Milliseconds between two signs of life on a live line, when it is also looked whether the device is still paired. */
+  readonly heartbeatMs?: number | undefined;
 }): Route[] {
   const { store, live, now } = input;
   return [
@@ -225,8 +227,9 @@ function liveLine(input: {
   readonly live: LiveStreams;
   readonly lines: LiveLines;
   readonly isPaired: (deviceId: string) => Promise<boolean>;
+  readonly heartbeatMs?: number | undefined;
 }): Response {
-  const { c, live, lines, isPaired } = input;
+  const { c, live, lines, isPaired, heartbeatMs = HEARTBEAT_MS } = input;
   const who = c.get('who');
   // Nobody would ever take from the line, nor hang it up.
   if (c.req.method === 'HEAD') return c.body(null, 200, { 'content-type': 'text/event-stream' });
@@ -264,7 +267,7 @@ function liveLine(input: {
       }
       // A comment now and then, so that nothing on the way takes the line for dead.
       await line.write(': here\n\n');
-      await line.sleep(HEARTBEAT_MS);
+      await line.sleep(heartbeatMs);
     }
     forget();
   });

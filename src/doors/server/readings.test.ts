@@ -74,6 +74,19 @@ describe('a reading sent by a probe', () => {
     expect(new Set(events.map(({ deviceId, deviceSeq }) => `${deviceId} ${deviceSeq}`)).size).toBe(3);
   });
 
+  it('goes by what the tablet noted since the reading before, whose own post may have been refused', async () => {
+    await post({ quantity: 'pH', value: 6.42 });
+    await onTablet('stepStarted', { stepId: 'cut' }, 1, MORNING + 600_000);
+    const late = { ...(await store.readStream({ streamId: 'batch:ash', after: 0 }))[0]!.event, id: 'ahead', clock: `00${NOW + 3_600_000}-00000`, kind: 'noted', body: { text: 'foam' } }; // prettier-ignore
+    await store.append([late]);
+    expect((await post({ quantity: 'pH', value: 66 })).status).toBe(400);
+    expect(await (await post({ quantity: 'pH', value: 6.3 })).json()).toMatchObject({ answers: [{ reading: { sample: 'whey' } }] }); // prettier-ignore
+    const { readings, entries } = await recordNow();
+    expect(readings.map(({ value, sample }) => [value, sample])).toEqual([[6.42, 'milk'], [6.3, 'whey']]); // prettier-ignore
+    expect((await store.readStream({ streamId: 'batch:ash', after: 0 })).at(-1)!.event.clock > late.clock).toBe(true);
+    expect(entries).toHaveLength(5);
+  });
+
   it('is noted once however often it is sent, also at once, and after the server was started anew', async () => {
     const reading = { quantity: 'temperatureC', value: 38.2, id: 'probe-1 08:05' };
     const states = async (answer: Response): Promise<string[]> =>
