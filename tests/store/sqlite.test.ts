@@ -90,6 +90,39 @@ describe('the SQLite file', () => {
     rmSync(folder, { recursive: true });
   });
 
+  it('has its list of batches made anew while another program writes to it', async () => {
+    const folder = newFolder();
+    const file = join(folder, 'log.sqlite');
+    const { open } = dairy();
+    const server = await openSqliteStore({ file, nowMs });
+    await server.append([open('Ash', 1)]);
+    const other = await openNodeSqlite(file);
+    let writes = 0;
+    const relisting = await openSqliteStore({
+      file,
+      nowMs,
+      open: async (path) => {
+        const database = await openNodeSqlite(path);
+        const prepare: typeof database.prepare = (sql) => {
+          const statement = database.prepare(sql);
+          if (!sql.startsWith('select "stream_id" from "streams"')) return statement;
+          // Between what is read and what is written the other one writes.
+          const all: typeof statement.all = (parameters) => {
+            const rows = statement.all(parameters);
+            other.prepare('update streams set changed_at = changed_at + 1').run([]);
+            writes++;
+            return rows;
+          };
+          return { ...statement, all };
+        };
+        return { close: () => database.close(), prepare };
+      },
+    });
+    expect([await relisting.batches.relist(), writes]).toEqual([1, 1]);
+    for (const one of [relisting, server, other]) await one.close();
+    rmSync(folder, { recursive: true });
+  });
+
   it('is shared by two programs that take turns, without a lost or doubled number', async () => {
     const folder = newFolder();
     const file = join(folder, 'log.sqlite');

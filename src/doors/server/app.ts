@@ -78,8 +78,11 @@ export function createApp(input: AppInput): Hono {
   );
   app.use('/api/*', knowWho({ sharing, now }));
   app.use('/api/*', noFlood({ sharing, now }));
-  app.use('/api/pair', atMost(LARGEST_PAIRING_BYTES));
-  app.use('/api/*', atMost(LARGEST_BODY_BYTES));
+  const little = atMost(LARGEST_PAIRING_BYTES);
+  const much = atMost(LARGEST_BODY_BYTES);
+  const byWhoAsks: MiddlewareHandler = (c, next) => (c.get('who').kind === 'nobody' ? little : much)(c, next);
+  app.use('/api/pair', little);
+  app.use('/api/*', byWhoAsks);
   app.use('/api/*', async (c, next) => {
     await next();
     c.header('cache-control', 'no-store');

@@ -2,13 +2,13 @@ import type { Context } from 'hono';
 import { streamSSE } from 'hono/streaming';
 import { z } from 'zod';
 import { InputError, problemText } from '../../numbers/validity.ts';
-import { eventSchema, LARGEST_EVENT_CHARS, type Event } from '../../record/event.ts';
+import { eventSchema, isDemoStream, LARGEST_EVENT_CHARS, type Event } from '../../record/event.ts';
 import { isMadeUp } from '../../record/clock.ts';
 import { ALL_KINDS } from '../../record/keeping-events.ts';
 import { EventConflictError, isSameEvent } from '../../record/merge.ts';
 import { parseEvent } from '../../record/parse-event.ts';
 import type { ServedStore } from '../../store/kept-store.ts';
-import type { Appended, EventStore } from '../../store/port.ts';
+import type { Appended, EventStore, PlacedEvent } from '../../store/port.ts';
 import { followedAnswer, followedQuery, followedStreams } from './followed-streams.ts';
 import type { LiveStreams } from './live-streams.ts';
 import type { LiveLines } from './share/live-lines.ts';
@@ -20,7 +20,11 @@ import type { Route } from './route.ts';
 
 const LARGEST_PUSH = 200;
 const PAGE = 500;
+/** Events read at once; a page that has come to so many characters gets no further part. */
+const PART = 64;
+const LONG_PAGE_CHARS = 1_000_000;
 const HEARTBEAT_MS = 25_000;
+const DEMO = 'The worked example stays on the device that opened it.';
 
 const pushSchema = z.strictObject({ events: z.array(z.unknown()).max(LARGEST_PUSH) });
 /** Figures alone: what else can be read as a number (an empty text, 0x10) was not meant as a place. */
@@ -74,9 +78,8 @@ export function eventRoutes(input: {
       async answer(c) {
         const streamId = parsed(streamIdSchema, c.req.param('streamId'), 'streamId');
         const { after } = parsed(querySchema, c.req.query(), '');
-        const events = await store.readStream({ streamId, after, limit: PAGE });
-        // A page that is not full ends where the stream does.
-        const end = events.length < PAGE ? events.at(-1)?.n : undefined;
+        const { events, isEnd } = await pageOf(store, { streamId, after });
+        const end = isEnd ? events.at(-1)?.n : undefined;
         return c.json({ events, last: end ?? (await store.streamState(streamId)).last });
       },
     },
@@ -108,6 +111,24 @@ export function eventRoutes(input: {
   ];
 }
 
+/** Events after a place, read a part at a time: however long each of them is, a page stays of a size that a phone can take. */
+async function pageOf(
+  store: EventStore,
+  { streamId, after }: { readonly streamId: string; readonly after: number },
+): Promise<{ readonly events: readonly PlacedEvent[]; readonly isEnd: boolean }> {
+  const events: PlacedEvent[] = [];
+  let chars = 0;
+  for (;;) {
+    const limit = Math.min(PART, PAGE - events.length);
+    const part = await store.readStream({ streamId, after: events.at(-1)?.n ?? after, limit });
+    events.push(...part);
+    // A part that is not full ends where the stream does.
+    if (part.length < limit) return { events, isEnd: true };
+    chars += JSON.stringify(part).length;
+    if (events.length >= PAGE || chars > LONG_PAGE_CHARS) return { events, isEnd: false };
+  }
+}
+
 interface Taken {
   readonly answers: readonly Answer[];
   /** Streams that have new events. */
@@ -125,9 +146,16 @@ async function takeIn(input: {
   const readable = jsons.map((json) => readOne(json));
   const events = readable.flatMap((item) => ('event' in item ? [item.event] : []));
   const judge = await judgeFor({ by: notingOf(who), store, events });
-  const read = readable.map((item) => {
-    const reason = 'event' in item ? (judge(item.event) ?? tooFarAhead(item.event, nowMs)) : null;
-    return 'event' in item && reason !== null ? { id: item.event.id, state: 'refused' as const, reason } : item;
+  const reasons = new Map(events.flatMap((event) => [[event, judge(event) ?? tooFarAhead(event, nowMs)] as const]));
+  const unwanted = events.filter((event) => reasons.get(event) !== null);
+  // What is there already is there, whoever sends it: a device that starts over hands in all it holds.
+  const kept = new Map((await store.find(unwanted.map(({ id }) => id))).map((event) => [event.id, event]));
+  const read = readable.map((item): Answer | { readonly event: Event } => {
+    const reason = 'event' in item ? (reasons.get(item.event) ?? null) : null;
+    if (!('event' in item) || reason === null) return item;
+    const before = kept.get(item.event.id);
+    const isThere = before !== undefined && isSameEvent(before, item.event);
+    return { id: item.event.id, ...(isThere ? { state: 'known' } : { state: 'refused', reason }) };
   });
   const { states, refused } = await appendAgreeing(
     store,
@@ -185,7 +213,9 @@ function readOne(json: unknown): Answer | { readonly event: Event } {
     return { id, state: 'refused', reason: `An event may have ${LARGEST_EVENT_CHARS} characters.` };
   }
   try {
-    return { event: parseEvent(json, ALL_KINDS) };
+    const event = parseEvent(json, ALL_KINDS);
+    // Copies and backups leave it out: what is taken here must be in them.
+    return isDemoStream(event.streamId) ? { id, state: 'refused', reason: DEMO } : { event };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { id, state: 'refused', reason: error.problems.slice(0, 5).map(problemText).join('\n') };
@@ -205,8 +235,20 @@ function liveLine(input: {
   if (c.req.method === 'HEAD') return c.body(null, 200, { 'content-type': 'text/event-stream' });
   const { streams } = parsed(liveQuery, c.req.query(), '');
   return streamSSE(c, async (line) => {
-    const hangUp = live.hear((state) => {
-      void line.writeSSE({ event: 'stream', data: JSON.stringify(state) });
+    // However long nobody takes from the line, it holds back the last place of each stream and no more.
+    const untold = new Map<string, number>();
+    let isTelling = false;
+    const tellAll = async (): Promise<void> => {
+      isTelling = true;
+      for (const [streamId, last] of untold) {
+        untold.delete(streamId);
+        await line.writeSSE({ event: 'stream', data: JSON.stringify({ streamId, last }) });
+      }
+      isTelling = false;
+    };
+    const hangUp = live.hear(({ streamId, last }) => {
+      untold.set(streamId, last);
+      if (!isTelling) void tellAll();
     }, streams);
     const end = (): void => {
       hangUp();

@@ -24,7 +24,14 @@ const PUSH_CHARS = 1_000_000;
 export async function synchronise(
   input: Round,
 ): Promise<{ readonly problems: string[]; readonly mark: number | null }> {
-  const pulled = await pull(input);
+  let pulled: Awaited<ReturnType<typeof pull>>;
+  try {
+    pulled = await pull(input);
+  } catch (error) {
+    // A stream that cannot be read, whatever the reason, must not keep what was noted here from the server.
+    await push(input).catch(() => undefined);
+    throw error;
+  }
   await push(input);
   return pulled;
 }
@@ -59,16 +66,21 @@ async function pull({ store, server, now, onClock, since, isOpening, onTaken }: 
   if (offset !== null) onClock(offset);
   // Where only what has grown was asked for, the list is asked for anew next time.
   let isLess = false;
-  if ((await isOther({ store, storeId })) || hasLess({ streams, cursors, isNewest: since === null || isOpening })) {
+  const before = await store.serverStore();
+  // Another store stands where this device read before: places mean other events there.
+  const isOther = storeId !== undefined && before !== null && before !== storeId;
+  if (isOther || hasLess({ streams, cursors, isNewest: since === null || isOpening })) {
     await store.startOver();
     cursors = new Map();
     isLess = true;
   }
   // Only now: a device that stops in between starts over once more.
-  if (storeId !== undefined) await store.keepServerStore(storeId);
+  if (storeId !== undefined && storeId !== before) await store.keepServerStore(storeId);
   for (const { streamId, last, isOld = false } of streams) {
     const after = cursors.get(streamId) ?? 0;
-    if ((isOld && after === 0) || after >= last) continue;
+    if (after >= last) continue;
+    // What is on the device goes on, also where the device itself wrote it and never had to read it.
+    if (isOld && after === 0 && (await store.streamState(streamId)).last === 0) continue;
     problems.push(...(await pullStream({ store, server, streamId, after, last })));
     onTaken();
   }
@@ -103,15 +115,6 @@ export async function pullStream(input: {
     last = Math.min(last, page.last);
   }
   return [];
-}
-
-/** True where another store stands where this device read before: places mean other events there. */
-async function isOther(input: {
-  readonly store: BrowserStore;
-  readonly storeId: string | undefined;
-}): Promise<boolean> {
-  const known = await input.store.serverStore();
-  return input.storeId !== undefined && known !== null && known !== input.storeId;
 }
 
 /**
