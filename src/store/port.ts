@@ -31,7 +31,8 @@ export interface Grown {
 export interface EventStore {
   /**
    * Writes events. Known ids are passed over, so a retry is harmless.
-   * @throws EventConflictError when an id is known with other content; then nothing of this append is written
+   * @throws EventConflictError when an id is known with other content; StoreTooNewError when a newer program has changed
+   *   the store meanwhile; then nothing of this append is written
    */
   append(events: readonly Event[]): Promise<Appended[]>;
   /** Events of one stream after place `after` (0 = from the start), in place order, at most `limit` of them. */

@@ -4,7 +4,7 @@ import { canonicalText, EventConflictError } from '../record/merge.ts';
 import type { Appended, EventStore } from './port.ts';
 import type { SqlEngine } from './sql-engine.ts';
 import { relistGrown } from './sql-batches.ts';
-import type { Tables } from './sql-schema.ts';
+import { formatOf, type Tables } from './sql-schema.ts';
 import { storedEvent } from './stored-event.ts';
 
 /** Rows or ids in one statement; well under every engine's limit of parameters. */
@@ -110,6 +110,9 @@ async function appendAll(
       .onConflict((conflict) => conflict.column('stream_id').doUpdateSet((row) => ({ last: row.ref('streams.last') })))
       .execute();
   }
+  // A newer program may have changed the store since this one opened it, and keeps more beside the events than is known
+  // here. Looked for under the lock: on one file such a change comes before this append or after it, never within.
+  await formatOf(db);
   const known = await knownTexts(
     db,
     events.map((event) => event.id),

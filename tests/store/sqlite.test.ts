@@ -58,6 +58,21 @@ describe('the SQLite file', () => {
     rmSync(folder, { recursive: true });
   });
 
+  it('takes nothing from a server that is still running when a newer program has changed its format', async () => {
+    const folder = newFolder();
+    const file = join(folder, 'log.sqlite');
+    const store = await openSqliteStore({ file, nowMs });
+    const note = notingDevice('desk');
+    await store.append([note('warm')]);
+    const database = await openNodeSqlite(file);
+    database.prepare('insert into store_format (format, applied_at) values (99, 0)').run([]);
+    database.close();
+    await expect(store.append([note('foam'), note('foam', 'batch:birch')])).rejects.toThrow(StoreTooNewError);
+    expect(await store.listStreams()).toEqual([{ streamId: 'batch:ash', last: 1 }]);
+    await store.close();
+    rmSync(folder, { recursive: true });
+  });
+
   it('of format 1 gives everything back in its places, and goes on counting from there', async () => {
     const folder = newFolder();
     const file = join(folder, 'log.sqlite');
