@@ -79,3 +79,13 @@ export class StoreUnreachableError extends Error {
     this.name = 'StoreUnreachableError';
   }
 }
+
+/** Another program has held the store's file for longer than one waits: it changes the format of a large one, or a copy is taken in. */
+export class StoreBusyError extends StoreUnreachableError {
+  constructor(cause: unknown) {
+    super(cause);
+    this.message =
+      'Another program is writing to the store just now. What was acknowledged is kept; try again in a moment.';
+    this.name = 'StoreBusyError';
+  }
+}

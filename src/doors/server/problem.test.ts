@@ -2,7 +2,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { emptyStore } from '../../../tests/store/empty-store.ts';
 import { notingDevice } from '../../../tests/store/sample-events.ts';
 import type { ServedStore } from '../../store/kept-store.ts';
-import { StoreTooNewError, StoreUnreachableError } from '../../store/port.ts';
+import { StoreBusyError, StoreTooNewError, StoreUnreachableError } from '../../store/port.ts';
 import { createApp } from './app.ts';
 
 /** A server whose store fails with this, whatever it is asked. */
@@ -22,6 +22,14 @@ describe('a server whose store is away', () => {
       expect(text).toContain('What was acknowledged is kept');
       expect(text).not.toContain('10.0.0.5');
     }
+  });
+});
+
+describe('a server whose store another program holds', () => {
+  it('says when to come again, and not that something is broken', async () => {
+    const answer = await failing(new StoreBusyError(new Error('database is locked'))).request('/api/health');
+    expect([answer.status, answer.headers.get('retry-after')]).toEqual([503, '5']);
+    expect(await answer.text()).toContain('Another program is writing to the store just now');
   });
 });
 
