@@ -55,9 +55,9 @@ export interface EventStore {
   /**
    * Which streams have grown since a mark that this function gave, whoever wrote to them: another process, another
    * server. Each one that has grown is named; one that has not may be too, so the places tell. Without a mark, a mark to
-   * begin with. Cheap where nothing has changed.
+   * begin with. Cheap where nothing has changed. With `most`, at most so many, those that have grown last.
    */
-  readGrown(input: { readonly since: number | undefined }): Promise<Grown>;
+  readGrown(input: { readonly since: number | undefined; readonly most?: number }): Promise<Grown>;
   close(): Promise<void>;
 }
 

@@ -73,17 +73,14 @@ export function sqlEventStore(input: { readonly db: Kysely<Tables>; readonly eng
         return rows.map((row) => ({ n: row.n, event: storedEvent(row.event) }));
       }),
 
-    readGrown: ({ since }) =>
+    readGrown: ({ since, most }) =>
       engine.run(async () => {
         // The moment first: what is committed between the two statements comes again with the next mark.
         const { now } = await db.selectNoFrom(engine.now().as('now')).executeTakeFirstOrThrow();
         // A clock that was set back must not hide what is written after it, nor one that was set forward what was before.
         const from = Math.min(since ?? now, now) - OVERLAP_MS;
-        const rows = await db
-          .selectFrom('streams')
-          .select(['stream_id', 'last'])
-          .where('changed_at', '>=', from)
-          .execute();
+        const grown = db.selectFrom('streams').select(['stream_id', 'last']).where('changed_at', '>=', from);
+        const rows = await (most === undefined ? grown : grown.orderBy('changed_at', 'desc').limit(most)).execute();
         return { streams: rows.map(stateOf), mark: now };
       }),
 

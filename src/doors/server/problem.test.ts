@@ -8,7 +8,7 @@ import { createApp } from './app.ts';
 /** A server whose store fails with this, whatever it is asked. */
 function failing(error: Error): ReturnType<typeof createApp> {
   const fail = () => Promise.reject(error);
-  const store: ServedStore = { ...emptyStore, listStreams: fail, streamState: fail, append: fail };
+  const store: ServedStore = { ...emptyStore, readGrown: fail, streamState: fail, append: fail };
   return createApp({ store, shelf: { makes: [], broken: [] }, sums: new Map() });
 }
 
