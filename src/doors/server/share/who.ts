@@ -26,6 +26,8 @@ const ROLE_HEADER = 'vatside-role';
 const SEEN_EVERY_MS = 60_000;
 /** A request that came through another server stands for somebody else than this machine's owner. */
 const PASSED_ON = ['forwarded', 'x-forwarded-for', 'x-forwarded-host', 'x-forwarded-proto', 'x-real-ip', 'via'];
+/** Some servers pass requests on in it, saying nothing more; browsers and present tools speak a later one. */
+const OLD_HTTP = '1.0';
 
 /** The door of a request. Where nobody said which, the one that lets nobody in without a token. */
 export const doorIn = (c: Context, sharing: Sharing | undefined): Door =>
@@ -47,8 +49,10 @@ export function knowWho(input: {
 
 async function whoAsks(input: { c: Context; sharing: Sharing | undefined; now: () => number }): Promise<Who> {
   const { c, sharing, now } = input;
-  if (doorIn(c, sharing).door === 'own') {
-    const passedOn = PASSED_ON.find((name) => c.req.header(name) !== undefined);
+  const { door, http } = doorIn(c, sharing);
+  if (door === 'own') {
+    const passedOn =
+      PASSED_ON.find((name) => c.req.header(name) !== undefined) ?? (http === OLD_HTTP ? `HTTP/${http}` : undefined);
     if (passedOn === undefined) return { kind: 'owner', role: 'maker' };
     throw new HTTPException(403, {
       message: `This request was passed on by another server (${passedOn}). Let that one ask the shared address of vatside serve --share, where every device is paired`,
