@@ -16,10 +16,12 @@ import { isHeldHigher, takeFromLesser, type Naming } from './held-name.ts';
 import type { LiveLines } from './live-lines.ts';
 import type { Sharing } from './sharing.ts';
 import { newToken } from './token.ts';
-import { COOKIES, doorIn } from './who.ts';
+import { COOKIES, doorIn, isOverTls } from './who.ts';
 
 /** As long as browsers keep a cookie at most (draft of RFC 6265bis, section 5.5: 400 days). */
 const COOKIE_LASTS_S = 400 * 24 * 3600;
+/** Devices that a list is still looked through for one that should not be there. Our own choice: three classes and a dairy. */
+export const MOST_DEVICES = 200;
 /** Nothing that is not meant to be read: such signs could drive the terminal that the name is printed on. */
 const nameSchema = z.string().trim().min(1).max(80).regex(/^[^\p{C}]+$/u); // prettier-ignore
 
@@ -107,6 +109,11 @@ async function paired(input: {
       message: `The log knows ${logDevice} as a device that may do more, and this request does not show its token. Pair with another name of its own, or as a maker`,
     });
   }
+  if (devices.length - (proven === null ? 0 : 1) >= MOST_DEVICES) {
+    throw new HTTPException(409, {
+      message: `${MOST_DEVICES} devices are paired, and no more are let in: at the machine that shares, take away the access of those that are not used`,
+    });
+  }
   const { id, secretHash, token } = newToken();
   const device = { id, name, role, secretHash, pairedAt: nowAt, seenAt: nowAt, logDevice };
   await sharing.access.add(device);
@@ -119,8 +126,7 @@ async function paired(input: {
     for (const ended of await takeFromLesser({ naming, devices, access: sharing.access })) lines.end(ended);
   c.set('who', { kind: 'device', role, device });
   if (bearer) return c.json({ role, name, token });
-  // Behind another server's TLS the page's own origin says so.
-  const isSecure = sharing.fingerprint !== null || (c.req.header('origin') ?? '').startsWith('https:');
+  const isSecure = isOverTls(c, sharing);
   setCookie(c, isSecure ? COOKIES.secure : COOKIES.plain, token, {
     httpOnly: true,
     sameSite: 'Strict',

@@ -58,7 +58,7 @@ async function whoAsks(input: { c: Context; sharing: Sharing | undefined; now: (
       message: `This request was passed on by another server (${passedOn}). Let that one ask the shared address of vatside serve --share, where every device is paired`,
     });
   }
-  const device = sharing === undefined ? null : await deviceOf(sharing.access, tokenOf(c));
+  const device = sharing === undefined ? null : await deviceOf(sharing.access, tokenOf(c, sharing));
   if (device === null) return { kind: 'nobody', role: null };
   if (now() - device.seenAt > SEEN_EVERY_MS) {
     // Not being able to write the time down keeps nobody from reading.
@@ -67,9 +67,15 @@ async function whoAsks(input: { c: Context; sharing: Sharing | undefined; now: (
   return { kind: 'device', role: device.role, device };
 }
 
-function tokenOf(c: Context): string {
+/** Whether the asking page came over TLS: this server's own, or that of one before it, as the page's origin says. */
+export const isOverTls = (c: Context, sharing: Sharing): boolean =>
+  sharing.fingerprint !== null || (c.req.header('origin') ?? '').startsWith('https:');
+
+/** Over TLS the plain cookie counts for nothing: whoever answers plain HTTP under this name can have set it. */
+function tokenOf(c: Context, sharing: Sharing): string {
   const [, bearer] = /^Bearer ([^\s]+)$/i.exec(c.req.header('authorization') ?? '') ?? [];
-  return bearer ?? getCookie(c, COOKIES.secure) ?? getCookie(c, COOKIES.plain) ?? '';
+  const secure = bearer ?? getCookie(c, COOKIES.secure);
+  return secure ?? (isOverTls(c, sharing) ? undefined : getCookie(c, COOKIES.plain)) ?? '';
 }
 
 async function deviceOf(access: AccessStore, token: string): Promise<PairedDevice | null> {
