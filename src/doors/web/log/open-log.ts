@@ -1,7 +1,7 @@
 import { copyText } from '../../../exchange/copy/copy-text.ts';
 import { isDemoStream, type Event } from '../../../record/event.ts';
 import { closerOffset, type ClockOffset } from '../../../record/clock-offset.ts';
-import { laterClock } from '../../../record/clock.ts';
+import { clockAfter } from '../../../record/clock.ts';
 import { newEvent, uuidV7 } from '../../../record/new-event.ts';
 import { openBrowserStore, type BrowserStore } from '../../../store/browser.ts';
 import type { Access, EventLog, LogSnapshot, Note } from './event-log.ts';
@@ -107,9 +107,12 @@ class DeviceLog implements EventLog {
 
   async takeIn(events: readonly Event[]): Promise<void> {
     // The clock goes past what came in, so that a correction of it stands after it.
-    const seen = events.reduce<string | undefined>((latest, event) => laterClock(latest, event.clock), undefined);
+    const nowMs = this.#around.now();
     await this.#keep(() =>
-      this.#store.writeOwn((device) => ({ events, device: { ...device, clock: laterClock(device.clock, seen) } })),
+      this.#store.writeOwn((device) => ({
+        events,
+        device: { ...device, clock: clockAfter({ own: device.clock, seen: events, nowMs }) },
+      })),
     );
     await this.#changed();
   }
@@ -144,7 +147,9 @@ class DeviceLog implements EventLog {
   async fetchStream(streamId: string): Promise<boolean> {
     const server = serverLink(this.#around.ask);
     const after = (await this.#store.cursors()).get(streamId) ?? 0;
-    const problems = await pullStream({ store: this.#store, server, streamId, after }).catch(() => null);
+    const problems = await pullStream({ store: this.#store, server, streamId, after, now: this.#around.now }).catch(
+      () => null,
+    );
     await this.#refresh();
     for (const problem of problems ?? []) this.#problem(problem);
     return this.#snapshot.streams.has(streamId);
