@@ -5,6 +5,7 @@ import { clockAfter } from '../../../record/clock.ts';
 import { newEvent, uuidV7 } from '../../../record/new-event.ts';
 import { openBrowserStore, type BrowserStore } from '../../../store/browser.ts';
 import type { Access, EventLog, LogSnapshot, Note } from './event-log.ts';
+import { PullMark } from './pull-mark.ts';
 import { ServerUnreachableError, serverLink } from './server-link.ts';
 import { accessOf, browserSurroundings, type Surroundings } from './surroundings.ts';
 import { pullStream, synchronise } from './synchronise.ts';
@@ -12,10 +13,7 @@ import { pullStream, synchronise } from './synchronise.ts';
 const PAGE = 1000;
 /** In every answer of the API, the refused ones too. */
 const ACCESS_HEADER = 'vatside-role';
-const KEEP_MARK_MS = 60_000;
 const SHOW_MS = 1000;
-/** Below the half minute that a server tells anew with every mark. */
-const LEAP_MS = 20_000;
 
 /**
  * Opens this device's log. It shows what the device holds, takes notes at once and exchanges them with the server
@@ -46,11 +44,7 @@ class DeviceLog implements EventLog {
   #reading: Promise<void> = Promise.resolve();
   #exchanging: Promise<void> | undefined;
   #isWanted = false;
-  /** Where the server was asked to last; each opening of the app looks at everything it follows once. */
-  #mark: number | null = null;
-  #isOpening = true;
-  #markAt: number | null = null;
-  #keptMark = 0;
+  #mark = new PullMark(null);
 
   constructor(store: BrowserStore, around: Surroundings) {
     this.#store = store;
@@ -61,7 +55,7 @@ class DeviceLog implements EventLog {
     const { deviceId } = await this.#store.device();
     this.#show({ deviceId, clockOffset: await this.#store.clockOffset() });
     this.#readAccess();
-    this.#mark = await this.#store.pulledMark();
+    this.#mark = new PullMark(await this.#store.pulledMark());
     await this.#refresh();
     this.#show({ isReady: true });
     this.#hangUps.push(
@@ -232,19 +226,11 @@ class DeviceLog implements EventLog {
       const before = this.#snapshot;
       const at = this.#around.now();
       try {
-        const { problems, mark } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, onTaken: this.#tookIn, since: this.#mark, isOpening: this.#isOpening }); // prettier-ignore
+        const { problems, mark } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, onTaken: this.#tookIn, ...this.#mark.asking }); // prettier-ignore
         this.#show({ problems, isInTouch: true });
-        // One of the two clocks was set: what was written meanwhile may stand before the mark, so everything is looked at again.
-        const isLeap = mark !== null && this.#mark !== null && this.#markAt !== null && Math.abs(mark - this.#mark - (at - this.#markAt)) > LEAP_MS; // prettier-ignore
-        this.#isWanted ||= isLeap && !this.#isOpening;
-        this.#isOpening = mark === null || isLeap;
-        this.#mark = isLeap ? null : mark;
-        this.#markAt = at;
-        // One that is a little old costs hearing of a few streams again, and a write less each round.
-        if (mark !== null && Math.abs(mark - this.#keptMark) >= KEEP_MARK_MS) {
-          this.#keptMark = mark;
-          await this.#store.keepPulledMark(mark);
-        }
+        const { isMissing, toKeep } = this.#mark.came({ mark, at });
+        this.#isWanted ||= isMissing;
+        if (toKeep !== null) await this.#store.keepPulledMark(toKeep);
         const { clockOffset } = this.#snapshot;
         if (clockOffset !== null && clockOffset !== before.clockOffset) await this.#store.keepClockOffset(clockOffset);
       } catch (error) {
