@@ -64,7 +64,7 @@ class DeviceLog implements EventLog {
         void this.#refresh().then(() => this.#wantExchange());
       }),
     );
-    this.#around.asLeader(() => this.#lead(), this.#ending.signal);
+    this.#around.asLeader((term) => this.#lead(term), this.#ending.signal);
   }
 
   subscribe = (listener: () => void): (() => void) => {
@@ -193,16 +193,22 @@ class DeviceLog implements EventLog {
     return this.#reading;
   }
 
-  /** The leading tab keeps the line to the server open and exchanges; it leads until it closes. */
-  async #lead(): Promise<void> {
-    if (this.#ending.signal.aborted) return;
+  /** The leading tab keeps the line to the server open and exchanges, for as long as its term lasts. */
+  async #lead(term: AbortSignal): Promise<void> {
+    if (term.aborted) return;
     this.#isLeading = true;
-    this.#hangUps.push(
+    const hangUps = [
       this.#around.listen(() => this.#wantExchange()),
       this.#around.whenWorthTrying(() => this.#wantExchange()),
-    );
+    ];
     this.#wantExchange();
-    await new Promise<void>((resolve) => this.#ending.signal.addEventListener('abort', () => resolve()));
+    await new Promise<void>((resolve) =>
+      term.addEventListener('abort', () => {
+        this.#isLeading = false;
+        for (const hangUp of hangUps) hangUp();
+        resolve();
+      }),
+    );
   }
   #isLeading = false;
 
