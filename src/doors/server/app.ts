@@ -7,6 +7,7 @@ import { bodyLimit } from 'hono/body-limit';
 import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
 import { z } from 'zod';
+import { longWork, workedOut, type LongWork } from './aside/worked-out.ts';
 import { answerRoutes, otherMethod } from './answer-routes.ts';
 import type { ServedStore } from '../../store/kept-store.ts';
 import { batchRoutes } from './batch-routes.ts';
@@ -22,7 +23,6 @@ import { readingRoutes } from './reading-routes.ts';
 import type { Route } from './route.ts';
 import { serverDevice } from './server-device.ts';
 import { solveRoutes } from './solve-routes.ts';
-import { solved, type Solve } from './solving/solved.ts';
 import { LiveLines } from './share/live-lines.ts';
 import { pairRoutes } from './share/pair-routes.ts';
 import { shareRoutes } from './share/share-routes.ts';
@@ -50,8 +50,8 @@ export interface AppInput {
   readonly heartbeatMs?: number;
   /** Host names this server answers under on its own machine. */
   readonly names?: readonly string[];
-  /** Works out what reaches an aim; on the thread that asks where left out. */
-  readonly solve?: Solve;
+  /** Work of some seconds; done on the thread that asks where left out. */
+  readonly work?: LongWork;
   /** Left out, the server answers its own machine only, and whoever sits there is the owner. */
   readonly sharing?: Sharing;
 }
@@ -59,7 +59,7 @@ export interface AppInput {
 /** The whole server as one function of requests; `serve.ts` gives it a port. */
 export function createApp(input: AppInput): Hono {
   const { store, shelf, sums, webDir, wordsDir = WORDS, now = Date.now, names = LOOPBACK_NAMES, sharing } = input;
-  const { heartbeatMs, solve = (asked) => Promise.resolve(solved(asked)) } = input;
+  const { heartbeatMs, work = longWork((given) => Promise.resolve(workedOut(given))) } = input;
   const live = new LiveStreams(store);
   const lines = new LiveLines();
   const app = new Hono();
@@ -116,7 +116,7 @@ export function createApp(input: AppInput): Hono {
     ...makeRoutes(shelf),
     ...careRoutes({ store, wordsDir, now }),
     ...sumRoutes(sums),
-    ...solveRoutes(shelf, solve),
+    ...solveRoutes(shelf, work.solve),
   ];
   const description = openApi({ routes, version: VERSION });
   routes.push({

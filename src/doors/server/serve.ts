@@ -4,12 +4,13 @@ import { fileURLToPath } from 'node:url';
 import { createAdaptorServer } from '@hono/node-server';
 import { InputError } from '../../numbers/validity.ts';
 import { createApp } from './app.ts';
+import { Aside } from './aside/aside.ts';
+import { longWork } from './aside/worked-out.ts';
 import { closeServer, listen } from './listening.ts';
 import { readShelf } from './make-routes.ts';
 import { chosenStore, dataFolder, openStore, type StoreAt } from './open-store.ts';
 import { shareDoor, type ShareDoor, type ShareSettings } from './share/share-door.ts';
 import type { Door } from './share/sharing.ts';
-import { SolveAside } from './solving/solve-aside.ts';
 import { sumsIn } from './sums.ts';
 
 const DEFAULT_PORT = 4711;
@@ -68,12 +69,13 @@ export async function startServer(input: ServeInput = {}): Promise<RunningServer
   const store = await openStore({ at: storeAt, nowMs: Date.now() });
   try {
     const door = share === undefined ? undefined : await shareDoor({ access: store.access, dataDir: dataFolder(input), settings: share, now: Date.now }); // prettier-ignore
-    const aside = new SolveAside();
+    const aside = new Aside();
+    const work = longWork(aside.workOut);
     const app = createApp({
       store,
-      solve: aside.solve,
+      work,
       shelf: readShelf(makesDir),
-      sums: sumsIn(wordsDir),
+      sums: sumsIn(wordsDir, work.sum),
       wordsDir,
       ...(existsSync(join(webDir, 'index.html')) ? { webDir } : {}),
       ...(door === undefined ? {} : { sharing: door.sharing }),

@@ -7,7 +7,7 @@ import { InputError } from '../../numbers/validity.ts';
 import type { MakeShelf } from './make-routes.ts';
 import { readJson } from './read-json.ts';
 import type { Route } from './route.ts';
-import type { Asked, Solve } from './solving/solved.ts';
+import type { AskedSolve, LongWork } from './aside/worked-out.ts';
 
 const spread = z.object({ p5: z.number().nullable(), p25: z.number().nullable(), p50: z.number().nullable(), p75: z.number().nullable(), p95: z.number().nullable() }); // prettier-ignore
 const setting = z.object({
@@ -48,7 +48,7 @@ const resultSchema = z.object({
 });
 
 /** Settings that reach an aim, over HTTP: a make of the shelf, the kitchen's answers, the question. */
-export function solveRoutes({ makes }: MakeShelf, solve: Solve): Route[] {
+export function solveRoutes({ makes }: MakeShelf, solve: LongWork['solve']): Route[] {
   return [
     {
       method: 'post',
@@ -63,7 +63,7 @@ export function solveRoutes({ makes }: MakeShelf, solve: Solve): Route[] {
   ];
 }
 
-function askedOf(makes: MakeShelf['makes'], json: unknown): Asked {
+function askedOf(makes: MakeShelf['makes'], json: unknown): AskedSolve {
   const body = isRecord(json) ? json : {};
   const { makeId, seed } = body;
   const make = makes.find((one) => one.id === makeId);
