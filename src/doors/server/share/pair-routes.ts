@@ -20,8 +20,8 @@ import { COOKIES, doorIn, isOverTls } from './who.ts';
 
 /** As long as browsers keep a cookie at most (draft of RFC 6265bis, section 5.5: 400 days). */
 const COOKIE_LASTS_S = 400 * 24 * 3600;
-/** Devices that a list is still looked through for one that should not be there. Our own choice: three classes and a dairy. */
-export const MOST_DEVICES = 200;
+/** Twice what one server was tried with at once (docs/reliability.md, two hundred vats); our own choice. */
+export const MOST_DEVICES = 2000;
 /** Nothing that is not meant to be read: such signs could drive the terminal that the name is printed on. */
 const nameSchema = z.string().trim().min(1).max(80).regex(/^[^\p{C}]+$/u); // prettier-ignore
 
