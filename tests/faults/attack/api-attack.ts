@@ -22,6 +22,8 @@ export interface Attacked {
 /** Longer than any answer may take, on a slow machine with others beside it; a sum that seeks takes longest. */
 const SLOWEST_MS = 5000;
 const MOST_TOLD = 20;
+/** Among so many requests each route is found. */
+const LEAST_LATER = 3000;
 
 const exampleSchema = z.object({ example: z.unknown() });
 
@@ -47,7 +49,7 @@ export async function attackApi(input: {
     const routes = Object.entries(described.paths).flatMap(([path, methods]) => Object.keys(methods).map((method) => `${method} ${path}`)); // prettier-ignore
     const sample = fc.sample(every, { seed, numRuns: runs });
     // Of the routes that chance left out, the first that more of it would ask.
-    const later = fc.sample(every, { seed: seed + 1, numRuns: runs });
+    const later = fc.sample(every, { seed: seed + 1, numRuns: Math.max(runs, LEAST_LATER) });
     const rest = routes.flatMap((route) => (sample.some((one) => one.route === route) ? [] : (later.find((one) => one.route === route) ?? []))); // prettier-ignore
     // One after the other and without making a failure smaller: what was sent before may be why.
     for (const attack of [...sample, ...rest]) {
