@@ -1,6 +1,7 @@
 import { useMemo, useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
+import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
@@ -53,7 +54,7 @@ function OpenClass({ pots }: { readonly pots: ReturnType<typeof classOf> }): Rea
   const print = async (): Promise<void> => {
     // What went out on labels belongs in each record, once.
     setNoting(true);
-    await log.recordAll(notes);
+    await isKept(log.recordAll(notes));
     setNoting(false);
     window.print();
   };

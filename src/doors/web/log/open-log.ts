@@ -5,6 +5,7 @@ import { laterClock } from '../../../record/clock.ts';
 import { newEvent, uuidV7 } from '../../../record/new-event.ts';
 import { openBrowserStore, type BrowserStore } from '../../../store/browser.ts';
 import type { Access, EventLog, LogSnapshot, Note } from './event-log.ts';
+import { messageOf, notKeptOf, problemOf } from './not-kept.ts';
 import { ServerUnreachableError, serverLink } from './server-link.ts';
 import { accessOf, browserSurroundings, type Surroundings } from './surroundings.ts';
 import { pullStream, synchronise } from './synchronise.ts';
@@ -38,7 +39,7 @@ class DeviceLog implements EventLog {
   readonly #listeners = new Set<() => void>();
   readonly #ending = new AbortController();
   readonly #hangUps: (() => void)[] = [];
-  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, setAside: [], problems: [], deviceId: '', isInTouch: true, clockOffset: null, access: 'maker' }; // prettier-ignore
+  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, setAside: [], problems: [], deviceId: '', isInTouch: true, isServerFull: false, notKept: null, clockOffset: null, access: 'maker' }; // prettier-ignore
   #position = 0;
   /** Reading the store and exchanging go one after the other, each in its own line. */
   #reading: Promise<void> = Promise.resolve();
@@ -157,9 +158,11 @@ class DeviceLog implements EventLog {
 
   async #keep<T>(write: () => Promise<T>): Promise<T> {
     try {
-      return await write();
+      const kept = await write();
+      if (this.#snapshot.notKept !== null) this.#show({ notKept: null });
+      return kept;
     } catch (error) {
-      if (error instanceof DOMException) this.#problem(`Not saved: ${error.message}`);
+      if (error instanceof DOMException) this.#show({ notKept: notKeptOf(error) });
       throw error;
     }
   }
@@ -223,8 +226,8 @@ class DeviceLog implements EventLog {
       this.#isWanted = false;
       const before = this.#snapshot;
       try {
-        const { problems, mark } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, onTaken: this.#tookIn, since: this.#mark, isOpening: this.#isOpening }); // prettier-ignore
-        this.#show({ problems, isInTouch: true });
+        const { problems, mark, isServerFull } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, onTaken: this.#tookIn, since: this.#mark, isOpening: this.#isOpening }); // prettier-ignore
+        this.#show({ problems, isServerFull, isInTouch: true });
         this.#isOpening = mark === null;
         this.#mark = mark;
         // One that is a little old costs hearing of a few streams again, and a write less each round.
@@ -236,7 +239,7 @@ class DeviceLog implements EventLog {
         if (clockOffset !== null && clockOffset !== before.clockOffset) await this.#store.keepClockOffset(clockOffset);
       } catch (error) {
         // No server is no problem: what waits, waits.
-        if (!(error instanceof ServerUnreachableError)) this.#problem(messageOf(error));
+        if (!(error instanceof ServerUnreachableError)) this.#problem(problemOf(error));
         else if (this.#snapshot.isInTouch) this.#show({ isInTouch: false });
       }
       await this.#refresh();
@@ -280,8 +283,4 @@ class DeviceLog implements EventLog {
     this.#snapshot = { ...this.#snapshot, ...change };
     for (const listener of this.#listeners) listener();
   }
-}
-
-function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }

@@ -2,7 +2,8 @@ import { measuredOffset, type ClockOffset } from '../../../record/clock-offset.t
 import type { Event } from '../../../record/event.ts';
 import type { BrowserStore } from '../../../store/browser.ts';
 import type { StreamState } from '../../../store/port.ts';
-import type { ServerLink } from './server-link.ts';
+import { problemOf } from './not-kept.ts';
+import { ServerFullError, type ServerLink } from './server-link.ts';
 
 /** Events sent in one request; the server takes no more. */
 const PUSH_SIZE = 200;
@@ -18,15 +19,21 @@ const PUSH_CHARS = 1_000_000;
  * @param input.onTaken  is told after each stream that was read on
  * @param input.since  the mark of the round before, where nothing was left over then
  * @param input.isOpening  true for the first round since the app was opened, which also looks at all it follows
- * @returns problems that one stream had while the others went on, in words; the mark for the next round
+ * @returns problems that one stream had while the others went on, in words; the mark for the next round; whether what waits
+ * goes on waiting because the server has no room
  * @throws ServerUnreachableError when there is no server; what was taken in or acknowledged until then stays so
  */
 export async function synchronise(
   input: Round,
-): Promise<{ readonly problems: string[]; readonly mark: number | null }> {
+): Promise<{ readonly problems: string[]; readonly mark: number | null; readonly isServerFull: boolean }> {
   const pulled = await pull(input);
-  await push(input);
-  return pulled;
+  try {
+    await push(input);
+    return { ...pulled, isServerFull: false };
+  } catch (error) {
+    if (error instanceof ServerFullError) return { ...pulled, isServerFull: true };
+    throw error;
+  }
 }
 
 /** Batches that a device follows unasked; older ones come when they are opened. */
@@ -42,7 +49,15 @@ interface Round {
   readonly onClock: (offset: ClockOffset) => void;
 }
 
-async function pull({ store, server, now, onClock, since, isOpening, onTaken }: Round): ReturnType<typeof synchronise> {
+async function pull({
+  store,
+  server,
+  now,
+  onClock,
+  since,
+  isOpening,
+  onTaken,
+}: Round): Promise<{ problems: string[]; mark: number | null }> {
   const problems: string[] = [];
   let cursors = await store.cursors();
   const askedAt = now();
@@ -94,7 +109,7 @@ export async function pullStream(input: {
       await store.takePulled({ streamId, events: page.events.map(({ event }) => event), cursor });
     } catch (error) {
       // Two contents for one id: this stream stops here, loudly; the others go on.
-      return [error instanceof Error ? error.message : String(error)];
+      return [problemOf(error)];
     }
     after = cursor;
     last = Math.min(last, page.last);

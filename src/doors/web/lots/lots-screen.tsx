@@ -5,6 +5,7 @@ import { LOT_KINDS } from '../../../record/event.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import type { Note } from '../log/event-log.ts';
+import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Card } from '../look/card.tsx';
@@ -44,27 +45,27 @@ export function LotsScreen(): ReactNode {
     setEditing(what);
     setProblems([]);
   };
-  const record = async (notes: readonly Note[], words: string): Promise<void> => {
+  const record = async (notes: readonly Note[], words: string): Promise<boolean> => {
     try {
       const events = await log.recordAll(notes);
       setTold({ words, streamId: notes[0]?.streamId ?? '', eventIds: events.map((event) => event.id) });
       setFailed(null);
+      return true;
     } catch (error) {
       setFailed(error instanceof Error ? error.message : String(error));
+      return false;
     }
   };
   const keep = async (draft: LotDraft, was: KeptLot | null): Promise<void> => {
     const streamId = was?.lot.lotId ?? log.newStreamId('lot');
     const read = lotNotes({ draft, units: write.units, streamId, was: was?.lot ?? null });
     if ('problems' in read) return setProblems(read.problems);
-    await record(read.notes, say('lots:told.kept', { name: draft.name.trim() }));
-    edit(null);
+    if (await record(read.notes, say('lots:told.kept', { name: draft.name.trim() }))) edit(null);
   };
   const undo = async (): Promise<void> => {
     if (told === null) return;
     const { streamId } = told;
-    await log.recordAll([...told.eventIds].reverse().map((replaces) => ({ kind: 'retracted', streamId, body: { replaces } }))); // prettier-ignore
-    setTold(null);
+    if (await isKept(log.recordAll([...told.eventIds].reverse().map((replaces) => ({ kind: 'retracted', streamId, body: { replaces } }))))) setTold(null); // prettier-ignore
   };
   const formFor = (was: KeptLot | null, onCancel: (() => void) | null): ReactNode => (
     <LotForm

@@ -3,6 +3,7 @@ import type { Explained } from '../../../exchange/explained.ts';
 import type { Verdict } from '../../../forecast/explain.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { useReader } from '../device/reader.tsx';
+import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 
@@ -20,7 +21,7 @@ export function ExplainNext({
 }): ReactNode {
   const { say } = useReader();
   const { log } = useLog();
-  const keep = (cause: string): void => void log.record({ kind: 'nextTime', streamId, body: { cause } });
+  const keep = (cause: string): void => void isKept(log.record({ kind: 'nextTime', streamId, body: { cause } }));
   const kept = record.nextTime.at(-1)?.cause ?? '';
   const { change, apart } = told;
   return (

@@ -8,6 +8,7 @@ import type { BatchRecord } from '../../../record/batch-record.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
 import { useExplain } from '../forecasting/use-explain.ts';
+import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { ExplainFaults } from './explain-faults.tsx';
@@ -43,7 +44,7 @@ export function ExplainSection({
     [explanation, say, write, plan],
   );
   const answer = (question: string, given: CauseAnswer): void =>
-    void log.record({ kind: 'answered', streamId, body: { question, answer: given } });
+    void isKept(log.record({ kind: 'answered', streamId, body: { question, answer: given } }));
   const given = asked.answers.filter(({ question }) => QUESTIONS.some(({ id }) => id === question));
   // Nobody is blamed before they were asked.
   const question = told?.question ?? null;
@@ -54,7 +55,7 @@ export function ExplainSection({
       <ExplainFaults
         plan={plan}
         said={asked.faults}
-        onTick={(fault, isThere) => void log.record({ kind: 'answered', streamId, body: faultTicked(fault, isThere) })}
+        onTick={(fault, isThere) => void isKept(log.record({ kind: 'answered', streamId, body: faultTicked(fault, isThere) }))}
       />
       {isOpen ? null : (
         <div className="explain-begin no-print">

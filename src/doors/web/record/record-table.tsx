@@ -3,6 +3,7 @@ import { parseTyped } from '../../../make/quantity.ts';
 import { Button } from '../look/button.tsx';
 import { NumberField } from '../look/number-field.tsx';
 import { useReader } from '../device/reader.tsx';
+import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import type { Telling } from '../vat/said.ts';
 import { valueText, withNumber, type RecordLine } from './record-lines.ts';
@@ -116,12 +117,10 @@ function SetRight({
       }
       body = withNumber(line, unit === 'g' ? parsed.value / 1000 : parsed.value);
     }
-    await log.record({ kind: 'corrected', streamId, happenedAt: atClock(line.at, clock), body: { replaces: line.eventId, kind: line.kind, body, ...(because === '' ? {} : { because }) } }); // prettier-ignore
-    onDone();
+    if (await isKept(log.record({ kind: 'corrected', streamId, happenedAt: atClock(line.at, clock), body: { replaces: line.eventId, kind: line.kind, body, ...(because === '' ? {} : { because }) } }))) onDone(); // prettier-ignore
   };
   const takeBack = async (): Promise<void> => {
-    await log.record({ kind: 'retracted', streamId, body: { replaces: line.eventId } });
-    onDone();
+    if (await isKept(log.record({ kind: 'retracted', streamId, body: { replaces: line.eventId } }))) onDone();
   };
   return (
     <form
