@@ -1,6 +1,7 @@
 import { useMemo, useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
+import { useMay } from '../log/may.tsx';
 import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
@@ -37,6 +38,7 @@ function OpenLabels({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
   const { say, write, language } = useReader();
   const { log } = useLog();
   const { record, plan, streamId } = batch;
+  const mayKeep = useMay().note('labelled', streamId);
   const telling = useMemo<Telling>(() => ({ say, write, zeroAt: record.zeroAt }), [say, write, record.zeroAt]);
   const [choices, setChoices] = useState(() => firstChoices({ record, plan }));
   const [pile, setPile] = useState(() => firstPile(language));
@@ -51,7 +53,7 @@ function OpenLabels({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
   const isInRecord = isNoted({ record, plan, choices });
   const print = (): void => {
     // What went out on labels belongs in the record, once.
-    if (!isInRecord) void isKept(log.record({ kind: 'labelled', streamId, body: labelBody({ record, plan, choices }) })); // prettier-ignore
+    if (!isInRecord && mayKeep) void isKept(log.record({ kind: 'labelled', streamId, body: labelBody({ record, plan, choices }) })); // prettier-ignore
     window.print();
   };
   return (
@@ -106,7 +108,7 @@ function OpenLabels({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
           {say('record:back')}
         </Link>
         <p className="labels-small" role="status">
-          {say(isInRecord ? 'labels:inRecord' : 'labels:noted')}
+          {isInRecord || mayKeep ? say(isInRecord ? 'labels:inRecord' : 'labels:noted') : null}
         </p>
       </div>
       <LabelSheets pages={pages} views={[view]} stock={pile.stock} paper={pile.paper} />

@@ -51,7 +51,7 @@ export interface EventLog {
   readonly snapshot: () => LogSnapshot;
   /**
    * Notes one thing. When it returns, the event is on the device's disk and in the snapshot.
-   * @throws InputError when the kind or body is not right; any other error means it could not be kept
+   * @throws InputError when the kind or body is not right; NotForRoleError when this device's role may not note it; any other error means it could not be kept
    */
   record(note: Note): Promise<Event>;
   /** Notes several things in one step: all of them or none. */

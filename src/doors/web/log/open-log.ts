@@ -5,6 +5,7 @@ import { laterClock } from '../../../record/clock.ts';
 import { newEvent, uuidV7 } from '../../../record/new-event.ts';
 import { openBrowserStore, type BrowserStore } from '../../../store/browser.ts';
 import type { Access, EventLog, LogSnapshot, Note } from './event-log.ts';
+import { NotForRoleError, whyNotHere } from './for-role.ts';
 import { messageOf, notKeptOf, problemOf } from './not-kept.ts';
 import { ServerUnreachableError, serverLink } from './server-link.ts';
 import { accessOf, browserSurroundings, type Surroundings } from './surroundings.ts';
@@ -85,6 +86,8 @@ class DeviceLog implements EventLog {
   }
 
   async recordAll(notes: readonly Note[]): Promise<Event[]> {
+    const [because] = notes.flatMap((note) => whyNotHere(this.#snapshot, note) ?? []);
+    if (because !== undefined) throw new NotForRoleError(because);
     const events = await this.#keep(() =>
       this.#store.writeOwn((device) => {
         let state = device;

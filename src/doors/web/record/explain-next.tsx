@@ -3,6 +3,7 @@ import type { Explained } from '../../../exchange/explained.ts';
 import type { Verdict } from '../../../forecast/explain.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
 import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
@@ -43,14 +44,18 @@ export function ExplainNext({
           {kept === change.cause ? (
             <p className="explain-kept" role="status">
               <span>{say('explain:next.kept')}</span>{' '}
-              <Button kind="quiet" className="no-print" onClick={() => keep('')}>
-                {say('explain:next.takeBack')}
-              </Button>
+              <May note="nextTime" of={streamId}>
+                <Button kind="quiet" className="no-print" onClick={() => keep('')}>
+                  {say('explain:next.takeBack')}
+                </Button>
+              </May>
             </p>
           ) : (
-            <Button kind="second" className="no-print" onClick={() => keep(change.cause)}>
-              {say('explain:next.keep')}
-            </Button>
+            <May note="nextTime" of={streamId}>
+              <Button kind="second" className="no-print" onClick={() => keep(change.cause)}>
+                {say('explain:next.keep')}
+              </Button>
+            </May>
           )}
         </>
       )}

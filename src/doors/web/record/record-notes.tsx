@@ -2,6 +2,7 @@ import { useState, type ReactNode } from 'react';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { Button } from '../look/button.tsx';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
 import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 
@@ -27,16 +28,21 @@ export function RecordNotes({
         </p>
       ))}
       <div className="record-writing no-print">
-        <Writing
-          label={say('record:note')}
-          button={say('record:keepNote')}
-          onKeep={(text) => isKept(log.record({ kind: 'noted', streamId, body: { text } }))}
-        />
-        <Writing
-          label={say('record:taste')}
-          button={say('record:keepTaste')}
-          onKeep={(words) => isKept(log.record({ kind: 'tasted', streamId, body: { words } }))}
-        />
+        <May note="noted" of={streamId}>
+          {' '}
+          <Writing
+            label={say('record:note')}
+            button={say('record:keepNote')}
+            onKeep={(text) => isKept(log.record({ kind: 'noted', streamId, body: { text } }))}
+          />
+        </May>
+        <May note="tasted" of={streamId}>
+          <Writing
+            label={say('record:taste')}
+            button={say('record:keepTaste')}
+            onKeep={(words) => isKept(log.record({ kind: 'tasted', streamId, body: { words } }))}
+          />
+        </May>
       </div>
       <div className="record-blanks print-only" aria-hidden="true">
         <span />
