@@ -19,7 +19,7 @@ export async function buildServer() {
       emptyOutDir: true,
       target: 'node20',
       rollupOptions: {
-        input: 'src/doors/cli/main.ts',
+        input: ['src/doors/cli/main.ts', 'src/doors/server/aside/aside-thread.ts'],
         output: { entryFileNames: '[name].mjs', chunkFileNames: '[name].mjs' },
       },
     },

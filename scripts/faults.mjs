@@ -9,7 +9,8 @@ ensureInstalled();
 await buildServer();
 const asked = process.argv.slice(2).filter((one) => one !== WITHOUT);
 const parts = asked.filter((one) => /^[a-z]+$/.test(one));
-const isWanted = !process.argv.includes(WITHOUT) && (parts.length === 0 || parts.includes('database'));
+const isWanted =
+  !process.argv.includes(WITHOUT) && (parts.length === 0 || parts.includes('database') || parts.includes('vats'));
 const postgres = isWanted ? await startPostgres(ensurePostgres()) : null;
 try {
   const database =

@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { InputError } from '../numbers/validity.ts';
-import type { Event } from '../record/event.ts';
+import { InputError, type Problem } from '../numbers/validity.ts';
+import { LARGEST_EVENT_CHARS, type Event } from '../record/event.ts';
 import { parseEvent, VAT_KINDS, type EventKinds } from '../record/parse-event.ts';
 import { checkedJson, DEEPEST } from './copy/checked-json.ts';
 import { beginsAsCopy, CopyReader } from './copy/read-copy.ts';
@@ -25,7 +25,9 @@ export function parseLogFile(text: string, kinds = VAT_KINDS): Event[] {
   if (beginsAsCopy(text)) return parseCopy(text, kinds);
   const { events } = envelopeOf(text);
   const read: Event[] = [];
-  const problems = events.flatMap((json, index) => {
+  const problems = events.flatMap((json, index): readonly Problem[] => {
+    // No server would take it, and all that waits behind it would wait for ever.
+    if (JSON.stringify(json).length > LARGEST_EVENT_CHARS) return [{ code: 'unreadable', field: `events[${index}]`, value: undefined, expected: `at most ${LARGEST_EVENT_CHARS} characters`, remedy: 'Choose a file that Vatside saved, or update the program if a newer one saved it.' }]; // prettier-ignore
     try {
       read.push(parseEvent(json, kinds));
       return [];

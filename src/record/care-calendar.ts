@@ -197,7 +197,7 @@ function place(
   while (span.to + 1 - here > patience) {
     // At the latest when a round has been missed; somebody else does it then.
     here = Math.max(Math.round(here + patience - step), question.today, span.from);
-    if (here > span.to) break;
+    if (here > span.to || here > question.until) break;
     put(here, { moved: null, cannotWait: true });
   }
   const back = span.to + 1;

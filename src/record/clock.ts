@@ -1,21 +1,31 @@
 /**
  * Hybrid logical clock as text: fifteen digits of milliseconds, a hyphen, five digits of counter. Sorts as text.
- * It never runs backwards, even when a device's wall clock is set back, and never stands before an event already seen.
+ * It never runs backwards, even when a device's wall clock is set back, and never stands before an event already seen, except one
+ * whose clock somebody made up.
  *
  * @source KULKARNI, DEMIRBAS, MADAPPA, AVVA & LEONE (2014) Logical Physical Clocks. OPODIS 2014. [from memory, not seen]
  */
 const LAST_COUNT = 99_999;
-/** The last moment that the text holds; a clock that has come there stays, so that a device can always go on noting. */
-const LAST_MS = 999_999_999_999_999;
 
-/** The clock of the next event: after `last`, and at the wall clock where that is further on. */
+/** No tablet's calendar is wrong by so much, and from there a clock can still count for longer than anybody will (our own choice). */
+const FURTHEST_AHEAD_MS = 100 * 365.25 * 86_400_000;
+
+/**
+ * Whether a clock is so far ahead that it was made up. Whoever went on from it would soon be at the last moment that
+ * the text holds, where nothing stands after anything any more.
+ * @param input.nowMs  the clock of the machine that asks, milliseconds UTC
+ */
+export function isMadeUp(input: { readonly clock: string; readonly nowMs: number }): boolean {
+  return clockParts(input.clock).ms > input.nowMs + FURTHEST_AHEAD_MS;
+}
+
+/** The clock of the next event: after `last`, unless that one is made up, and at the wall clock where that is further on. */
 export function nextClock(input: { readonly last: string | undefined; readonly nowMs: number }): string {
   const now = Math.max(0, Math.floor(input.nowMs));
-  if (input.last === undefined) return clockText(now, 0);
+  if (input.last === undefined || isMadeUp({ clock: input.last, nowMs: now })) return clockText(now, 0);
   const { ms, count } = clockParts(input.last);
   if (now > ms) return clockText(now, 0);
-  if (count < LAST_COUNT) return clockText(ms, count + 1);
-  return ms < LAST_MS ? clockText(ms + 1, 0) : input.last;
+  return count < LAST_COUNT ? clockText(ms, count + 1) : clockText(ms + 1, 0);
 }
 
 /** The later of a device's clock and one it has just seen from elsewhere. */

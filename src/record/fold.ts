@@ -21,10 +21,11 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
   // Plots and lists go by when it happened; the fold order settles ties (the sort is stable).
   live.sort((a, b) => a.at - b.at);
 
-  const opened = notedOf('batchOpened', live)[0];
-  const alarms = notedOf('alarmAnswered', live);
-  const finished = notedOf('batchFinished', live);
-  const joined = notedOf('joined', live);
+  const noted = notesOf(live);
+  const opened = noted('batchOpened')[0];
+  const alarms = noted('alarmAnswered');
+  const finished = noted('batchFinished');
+  const joined = noted('joined');
   const twice = notedTwice(live);
   // Until somebody says that it went in twice, what two devices noted of one step went in once.
   const again = new Set(twice.flatMap((one) => (one.answer === 'both' ? [] : one.again)));
@@ -39,42 +40,49 @@ export function foldBatch(events: readonly Event[]): BatchRecord {
     zeroAt: opened?.zeroAt ?? live[0]?.at ?? 0,
     demo: opened?.demo ?? false,
     together: opened?.together ?? null,
-    frozenPlans: notedOf('planFrozen', live),
+    frozenPlans: noted('planFrozen'),
     steps: stepsOf({
-      starts: stepNotes(notedOf('stepStarted', live), entries),
-      ends: stepNotes(notedOf('stepEnded', live), entries),
+      starts: stepNotes(noted('stepStarted'), entries),
+      ends: stepNotes(noted('stepEnded'), entries),
     }),
-    readings: notedOf('reading', live),
-    judgements: notedOf('judged', live),
-    added: notedOf('added', live).filter(({ eventId }) => !again.has(eventId)),
-    prepared: notedOf('prepared', live),
-    weighed: notedOf('weighed', live),
-    noted: notedOf('noted', live),
-    choices: notedOf('choiceTaken', live),
-    mishaps: notedOf('mishap', live),
+    readings: noted('reading'),
+    judgements: noted('judged'),
+    added: noted('added').filter(({ eventId }) => !again.has(eventId)),
+    prepared: noted('prepared'),
+    weighed: noted('weighed'),
+    noted: noted('noted'),
+    choices: noted('choiceTaken'),
+    mishaps: noted('mishap'),
     timers: timersOf(entries),
     alarms,
     twice,
-    labelled: notedOf('labelled', live),
-    tasted: notedOf('tasted', live),
+    labelled: noted('labelled'),
+    tasted: noted('tasted'),
     finished,
     joined,
-    answered: notedOf('answered', live),
-    nextTime: notedOf('nextTime', live),
+    answered: noted('answered'),
+    nextTime: noted('nextTime'),
     finishedAt: ends.length === 0 ? null : Math.min(...ends),
     entries: [...entries].sort((a, b) => a.at - b.at),
     unknown,
   };
 }
 
-function notedOf<K extends BatchKind>(kind: K, live: readonly RecordEntry[]): Noted<K>[] {
-  return live.flatMap((entry) => {
-    const { kind: its, body, eventId, at, person, was } = entry;
-    if (its !== kind || !isBodyOf(kind, body)) return [];
-    // The body's own objects, not copies: a frozen make stays the same object however often the batch is folded.
-    const mark: Mark = { eventId, at, person, was };
-    return [{ ...body, ...mark }];
-  });
+/** Gives the notes of a kind, in the order of the entries. Sorted by kind once: a batch may hold a day of a probe's readings. */
+function notesOf(entries: readonly RecordEntry[]): <K extends BatchKind>(kind: K) => Noted<K>[] {
+  const byKind = new Map<string, RecordEntry[]>();
+  for (const entry of entries) {
+    const known = byKind.get(entry.kind);
+    if (known === undefined) byKind.set(entry.kind, [entry]);
+    else known.push(entry);
+  }
+  return <K extends BatchKind>(kind: K) =>
+    (byKind.get(kind) ?? []).flatMap(({ body, eventId, at, person, was }) => {
+      if (!isBodyOf(kind, body)) return [];
+      // The body's own objects, not copies: a frozen make stays the same object however often the batch is folded.
+      const mark: Mark = { eventId, at, person, was };
+      return [{ ...body, ...mark }];
+    });
 }
 
 /**
@@ -85,8 +93,9 @@ function timersOf(entries: readonly RecordEntry[]): BatchRecord['timers'] {
   const inPlace = entries.filter((entry) => entry.isUnderstood && entry.retracted === null);
   const places = new Map(inPlace.map(({ eventId }, place) => [eventId, place]));
   const placeOf = ({ eventId }: Mark): number => places.get(eventId) ?? -1;
-  const alarms = notedOf('alarmAnswered', inPlace);
-  return notedOf('timerSet', inPlace).map((timer) => ({
+  const noted = notesOf(inPlace);
+  const alarms = noted('alarmAnswered');
+  return noted('timerSet').map((timer) => ({
     ...timer,
     answeredAt: alarms.find((alarm) => alarm.alarmId === timer.timerId && placeOf(alarm) > placeOf(timer))?.at ?? null,
   }));

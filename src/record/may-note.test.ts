@@ -54,6 +54,8 @@ describe('who may note what', () => {
 
   it('takes nothing from a helper in the name of another device', () => {
     expect(why(by('desk', 'reading'))).toMatch(/name of another/);
+    const script = { role: 'helper', logDevice: null } as const;
+    expect(whyNotNoted({ by: script, event: by('desk', 'reading'), replaced: undefined })).toMatch(/name of another/);
   });
 
   it('knows which role does all that another may', () => {

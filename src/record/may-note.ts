@@ -57,7 +57,7 @@ export function whyNotKind(role: Role, kind: string): string | null {
 /** Whoever sends events: the role of the paired device, and the name that its log goes by. */
 export interface Noting {
   readonly role: Role;
-  /** The device id of its own events; null for a script, which has no log. */
+  /** The device id of its own events; null for a script, which has no log: a helper's has the route for readings alone. */
   readonly logDevice: string | null;
 }
 
@@ -74,9 +74,9 @@ export function whyNotNoted(input: {
   if (by.role === 'maker') return null;
   const because = whyNotKind(by.role, event.kind);
   if (because !== null) return because;
-  if (by.logDevice !== null && event.deviceId !== by.logDevice) return WHY.another.because;
+  if (event.deviceId !== by.logDevice) return WHY.another.because;
   if (!OWN_ONLY.has(event.kind)) return null;
-  const isOwn = replaced !== undefined && by.logDevice !== null && replaced.deviceId === by.logDevice && replaced.streamId === event.streamId; // prettier-ignore
+  const isOwn = replaced !== undefined && replaced.deviceId === by.logDevice && replaced.streamId === event.streamId; // prettier-ignore
   const becomes = event.kind === 'corrected' ? event.body['kind'] : replaced?.kind;
   const isHelpers = replaced !== undefined && mayNote('helper', replaced.kind) && becomes === replaced.kind;
   return isOwn && isHelpers ? null : WHY.notOwn.because;

@@ -11,6 +11,7 @@ export function foldedText(text: string): string {
     .replaceAll(/\p{M}/gu, '')
     .toLowerCase()
     .replaceAll('ß', 'ss')
+    .replaceAll('\u0000', ' ')
     .replaceAll(/\s+/g, ' ')
     .trim();
 }

@@ -14,8 +14,15 @@ export interface SetAside {
   readonly reason: string;
 }
 
-/** The device's own counter and clock, and how far that clock is from the server's once it was measured. */
-export type KeptDevice = DeviceState & { readonly clockOffset?: ClockOffset; readonly pulledMark?: number };
+/**
+ * The device's own counter and clock; how far that clock is from the server's once it was measured; which store of a server its
+ * cursors and mark are of.
+ */
+export type KeptDevice = DeviceState & {
+  readonly clockOffset?: ClockOffset;
+  readonly pulledMark?: number;
+  readonly serverStore?: string;
+};
 
 export interface Schema extends DBSchema {
   /** Key: position, counted up by the database. */

@@ -53,6 +53,9 @@ export interface BrowserStore extends EventStore {
   /** The server's mark up to which this device has heard of all that grew; null while it never was told one. */
   pulledMark(): Promise<number | null>;
   keepPulledMark(mark: number): Promise<void>;
+  /** The identity of the store that this device's cursors are of; null while none was told. */
+  serverStore(): Promise<string | null>;
+  keepServerStore(storeId: string): Promise<void>;
 }
 
 /**
@@ -73,7 +76,7 @@ export async function openBrowserStore(input: {
     connection.use((db) => changedIn(db, change));
   await connection.use((db) => db.count('device'));
   const firstDevice: KeptDevice = { deviceId: input.newDeviceId, deviceSeq: 0, clock: undefined };
-  const kept = (more: Pick<KeptDevice, 'clockOffset' | 'pulledMark'>): Promise<void> =>
+  const kept = (more: Pick<KeptDevice, 'clockOffset' | 'pulledMark' | 'serverStore'>): Promise<void> =>
     changed(async (change) => {
       const store = change.objectStore('device');
       await store.put({ ...((await store.get(DEVICE_KEY)) ?? firstDevice), ...more }, DEVICE_KEY);
@@ -183,6 +186,12 @@ export async function openBrowserStore(input: {
     },
 
     keepPulledMark: (pulledMark) => kept({ pulledMark }),
+
+    async serverStore() {
+      return (await connection.use((db) => db.get('device', DEVICE_KEY)))?.serverStore ?? null;
+    },
+
+    keepServerStore: (serverStore) => kept({ serverStore }),
 
     async readStream({ streamId, after, limit }) {
       const range = IDBKeyRange.bound([streamId, after], [streamId, Number.MAX_SAFE_INTEGER], true, false);

@@ -6,6 +6,7 @@ import { PATIENT, retrying, type Patience } from './retry.ts';
 import { sqlAccess } from './sql-access.ts';
 import { sqlBatchList } from './sql-batch-list.ts';
 import type { SqlEngine } from './sql-engine.ts';
+import { sqlIdentity } from './sql-identity.ts';
 import { sqlEventStore } from './sql-log.ts';
 import { migrate, type Tables } from './sql-schema.ts';
 
@@ -68,7 +69,12 @@ export async function openPostgresStore(input: {
     await changing.destroy();
   }
   const db = open({ connections: CONNECTIONS, silentMs: SILENT_MS });
-  return { ...sqlEventStore({ db, engine }), access: sqlAccess({ db, engine }), batches: sqlBatchList({ db, engine }) };
+  return {
+    ...sqlEventStore({ db, engine }),
+    ...sqlIdentity({ db, engine }),
+    access: sqlAccess({ db, engine }),
+    batches: sqlBatchList({ db, engine }),
+  };
 }
 
 async function retryingAway<T>(input: { readonly work: () => Promise<T>; readonly patience: Patience }): Promise<T> {

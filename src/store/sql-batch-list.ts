@@ -1,13 +1,15 @@
 import { sql, type Kysely, type SelectQueryBuilder } from 'kysely';
 import { searchWords } from '../record/search-text.ts';
 import type { BatchList, BatchQuery, ListedBatch } from './batch-list.ts';
-import { BATCHES_LIKE, relistAll, UNOPENED, type BatchRow } from './sql-batches.ts';
+import { BATCHES_LIKE, relistAll, shortId, UNOPENED, type BatchRow } from './sql-batches.ts';
 import type { SqlEngine } from './sql-engine.ts';
 import type { Tables } from './sql-schema.ts';
 
 /** What a list shows; the text that batches are found by stays in the store. */
 const SHOWN = ['batch_id', 'make_id', 'make_name', 'name', 'lot_code', 'zero_at', 'state', 'finished_at', 'milk_l', 'cheese_kg'] as const; // prettier-ignore
 type Rows = SelectQueryBuilder<Tables, 'batches', object>;
+/** Ids in one statement; well under every engine's limit of parameters. */
+const MOST_IDS = 1000;
 
 /** The list of batches over SQL, from the table that `sql-batches.ts` keeps beside the log. */
 export function sqlBatchList(input: { readonly db: Kysely<Tables>; readonly engine: SqlEngine }): BatchList {
@@ -24,17 +26,22 @@ export function sqlBatchList(input: { readonly db: Kysely<Tables>; readonly engi
       engine.run(async () => {
         if (among.length === 0) return new Set<string>();
         const oldest = await newestFirst(db).select(['zero_at', 'batch_id']).offset(count - 1).limit(1).executeTakeFirst(); // prettier-ignore
-        const rows = await db
-          .selectFrom('batches')
-          .select('batch_id')
-          .where('batch_id', 'in', among)
-          .where((row) =>
-            oldest === undefined
-              ? row.lit(true)
-              : row.eb(row.refTuple('zero_at', 'batch_id'), '>=', row.tuple(oldest.zero_at, oldest.batch_id)),
-          )
-          .execute();
-        return new Set(rows.map((row) => row.batch_id));
+        const newest = new Set<string>();
+        // After a whole dairy was brought in, all its batches have grown at once.
+        for (let from = 0; from < among.length; from += MOST_IDS) {
+          const rows = await db
+            .selectFrom('batches')
+            .select('batch_id')
+            .where('batch_id', 'in', among.slice(from, from + MOST_IDS))
+            .where((row) =>
+              oldest === undefined
+                ? row.lit(true)
+                : row.eb(row.refTuple('zero_at', 'batch_id'), '>=', row.tuple(oldest.zero_at, oldest.batch_id)),
+            )
+            .execute();
+          for (const row of rows) newest.add(row.batch_id);
+        }
+        return newest;
       }),
 
     newestStreams: ({ count }) =>
@@ -66,7 +73,7 @@ const newestFirst = (db: Kysely<Tables>): Rows => db.selectFrom('batches').order
 async function found(db: Kysely<Tables>, query: BatchQuery): Promise<Omit<BatchRow, 'search'>[]> {
   const { search = '', makeId, before, limit } = query;
   let rows = newestFirst(db).where('state', '!=', UNOPENED);
-  if (makeId !== undefined) rows = rows.where('make_id', '=', makeId);
+  if (makeId !== undefined) rows = rows.where('make_id', '=', shortId(makeId));
   // One scan of short rows in the order that is wanted, ended when the page is full: the same on every engine.
   for (const word of searchWords(search)) rows = rows.where(sql<boolean>`search like ${`%${literally(word)}%`} escape '\\'`); // prettier-ignore
   if (before !== undefined) {

@@ -77,12 +77,14 @@ export async function relistAll(input: {
     const from = after;
     const ids = await inOne(async (db) => {
       const page = db.selectFrom('streams').select('stream_id').where('stream_id', '>', from).where('stream_id', 'like', BATCHES_LIKE).orderBy('stream_id').limit(PAGE); // prettier-ignore
-      const found = (await page.execute()).map((row) => row.stream_id);
-      if (found.length === 0) return found;
+      return (await page.execute()).map((row) => row.stream_id);
+    });
+    if (ids.length === 0) return done;
+    // A transaction of its own, whose first statement writes: one that has read before may not write once another program did.
+    await inOne(async (db) => {
       // Locked as an append locks them, in the order that it takes, so that no row is made of half of what is written.
-      await db.updateTable('streams').set((row) => ({ last: row.ref('last') })).where('stream_id', 'in', found).execute(); // prettier-ignore
-      await relist(db, found);
-      return found;
+      await db.updateTable('streams').set((row) => ({ last: row.ref('last') })).where('stream_id', 'in', ids).execute(); // prettier-ignore
+      await relist(db, ids);
     });
     done += ids.length;
     onBatches?.(done);
@@ -98,7 +100,7 @@ async function relist(db: Kysely<Tables>, batchIds: readonly string[]): Promise<
     const texts = await db.selectFrom('log').select('event').where('stream_id', '=', batchId).orderBy('n').execute();
     const events = texts.map(({ event }) => readShort(event));
     const summary = batchSummary(events);
-    rows.push(summary === null ? unopenedRow({ batchId, at: events[0]?.happenedAt ?? 0 }) : rowOf(summary));
+    rows.push(summary === null ? unopenedRow(batchId) : rowOf(summary));
   }
   for (let from = 0; from < rows.length; from += PAGE) await keepRows(db, rows.slice(from, from + PAGE));
 }
@@ -127,12 +129,19 @@ async function keepRows(db: Kysely<Tables>, rows: readonly BatchRow[]): Promise<
     .execute();
 }
 
+/** Not every engine can keep the sign of number 0 in a text; in the event itself it stands. */
+const plain = (text: string): string => text.replaceAll('\u0000', ' ');
+/** Longest id of a make that an index is made of: some engines refuse rows whose index is long. */
+const LONGEST_ID = 80;
+/** The id of a make as the list keeps it. */
+export const shortId = (id: string): string => plain(id).slice(0, LONGEST_ID);
+
 const rowOf = (summary: BatchSummary): BatchRow => ({
   batch_id: summary.batchId,
-  make_id: summary.makeId,
-  make_name: summary.makeName,
-  name: summary.name,
-  lot_code: summary.lotCode,
+  make_id: shortId(summary.makeId),
+  make_name: plain(summary.makeName),
+  name: plain(summary.name),
+  lot_code: plain(summary.lotCode),
   zero_at: summary.zeroAt,
   state: summary.state,
   finished_at: summary.finishedAt,
@@ -141,6 +150,7 @@ const rowOf = (summary: BatchSummary): BatchRow => ({
   search: summary.search,
 });
 
-const unopenedRow = ({ batchId, at }: { readonly batchId: string; readonly at: number }): BatchRow => ({
-  batch_id: batchId, make_id: '', make_name: '', name: '', lot_code: '', zero_at: at, state: UNOPENED, finished_at: null, milk_l: null, cheese_kg: null, search: '',
+/** It has no day yet, and stands behind all that have one: nobody's entries for makes that there are not may push those out of sight. */
+const unopenedRow = (batchId: string): BatchRow => ({
+  batch_id: batchId, make_id: '', make_name: '', name: '', lot_code: '', zero_at: 0, state: UNOPENED, finished_at: null, milk_l: null, cheese_kg: null, search: '',
 }); // prettier-ignore

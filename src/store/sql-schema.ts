@@ -11,6 +11,8 @@ export interface Tables {
   /** What a list of batches shows: worked out from the events, kept beside them, made anew whenever that is wanted. */
   batches: BatchRow;
   store_format: { format: number; applied_at: number };
+  /** One row: which store this is. */
+  store_identity: { id: string };
   paired_devices: {
     id: string;
     name: string;
@@ -22,10 +24,11 @@ export interface Tables {
   };
 }
 
-type Migration = (db: Kysely<Tables>) => Promise<void>;
+/** `newIdentity`: for a store that has none yet. */
+type Migration = (db: Kysely<Tables>, newIdentity: string) => Promise<void>;
 
 /** Formats of the store, in order; the first one is format 1. Append only: a released step is never edited. */
-const MIGRATIONS: readonly Migration[] = [firstTables, logByPlace, withPairedDevices, withBatchList];
+const MIGRATIONS: readonly Migration[] = [firstTables, logByPlace, withPairedDevices, withBatchList, withIdentity];
 
 /** Which devices may ask a server that is shared: no secrets, only their hashes. */
 async function withPairedDevices(db: Kysely<Tables>): Promise<void> {
@@ -89,6 +92,15 @@ async function withBatchList(db: Kysely<Tables>): Promise<void> {
   await relistAll({ inOne: (work) => work(db) });
 }
 
+/** Devices go by places that they have read up to, and must see when another store stands where theirs was. */
+async function withIdentity(db: Kysely<Tables>, newIdentity: string): Promise<void> {
+  await db.schema
+    .createTable('store_identity')
+    .addColumn('id', 'text', (column) => column.primaryKey())
+    .execute();
+  await db.insertInto('store_identity').values({ id: newIdentity }).execute();
+}
+
 /** Formats begin at 1; the row of this one is what programs that start at once wait on. */
 const LOCK_ROW = 0;
 
@@ -103,8 +115,10 @@ export async function migrate(input: {
   readonly nowMs: number;
   /** The format to stop at, for samples of older ones; this program's own where left out. */
   readonly upTo?: number;
+  /** What a store that has no identity yet is given; by chance where left out. */
+  readonly newIdentity?: string;
 }): Promise<void> {
-  const { db, engine, nowMs, upTo = STORE_FORMAT } = input;
+  const { db, engine, nowMs, upTo = STORE_FORMAT, newIdentity = crypto.randomUUID() } = input;
   await engine.run(async () => {
     await db.schema
       .createTable('store_format')
@@ -113,14 +127,15 @@ export async function migrate(input: {
       .addColumn('applied_at', 'bigint', (column) => column.notNull())
       .execute();
     if ((await formatOf(db)) >= upTo) return;
-    await db.transaction().setIsolationLevel('read committed').execute((changing) => stepOn(changing, { nowMs, upTo })); // prettier-ignore
+    await db.transaction().setIsolationLevel('read committed').execute((changing) => stepOn(changing, { nowMs, upTo, newIdentity })); // prettier-ignore
   });
 }
 
 async function stepOn(
   db: Kysely<Tables>,
-  { nowMs, upTo }: { readonly nowMs: number; readonly upTo: number },
+  input: { readonly nowMs: number; readonly upTo: number; readonly newIdentity: string },
 ): Promise<void> {
+  const { nowMs, upTo, newIdentity } = input;
   // The first statement writes, so that whoever comes second waits here and then sees what the first one did.
   await db
     .insertInto('store_format')
@@ -130,7 +145,7 @@ async function stepOn(
   const format = await formatOf(db);
   for (const [index, step] of MIGRATIONS.entries()) {
     if (index < format || index >= upTo) continue;
-    await step(db);
+    await step(db, newIdentity);
     await db
       .insertInto('store_format')
       .values({ format: index + 1, applied_at: nowMs })

@@ -80,6 +80,14 @@ export async function settleSqlite(file: string, told = file): Promise<void> {
   });
 }
 
+/** Gives the file of a store that nobody uses another identity; one of an older format gets its first when it is opened. */
+export async function renewIdentity(file: string): Promise<void> {
+  await inFile(file, (database) => {
+    const has = texts(database, `SELECT name FROM sqlite_master WHERE name = 'store_identity'`).length > 0;
+    if (has) database.exec(`UPDATE store_identity SET id = '${crypto.randomUUID()}'`);
+  });
+}
+
 /** True where a write-ahead log with something in it lies beside the file: it is a store at work, or what is left of one. */
 export const hasLogBeside = (file: string): boolean => existsSync(`${file}-wal`) && statSync(`${file}-wal`).size > 0;
 

@@ -4,6 +4,7 @@ import type { KeptStore } from './kept-store.ts';
 import { sqlAccess } from './sql-access.ts';
 import { sqlBatchList } from './sql-batch-list.ts';
 import type { SqlEngine } from './sql-engine.ts';
+import { sqlIdentity } from './sql-identity.ts';
 import { sqlEventStore } from './sql-log.ts';
 import { migrate, type Tables } from './sql-schema.ts';
 
@@ -31,5 +32,10 @@ export async function openSqliteStore(input: {
     await db.destroy();
     throw error;
   }
-  return { ...sqlEventStore({ db, engine }), access: sqlAccess({ db, engine }), batches: sqlBatchList({ db, engine }) };
+  return {
+    ...sqlEventStore({ db, engine }),
+    ...sqlIdentity({ db, engine }),
+    access: sqlAccess({ db, engine }),
+    batches: sqlBatchList({ db, engine }),
+  };
 }

@@ -6,7 +6,7 @@ import type { Event } from '../../src/record/event.ts';
 import { foldBatch } from '../../src/record/fold.ts';
 import { canonicalText } from '../../src/record/merge.ts';
 import { compareEvents } from '../../src/record/order.ts';
-import type { ListedStore } from '../../src/store/batch-list.ts';
+import type { ServedStore } from '../../src/store/kept-store.ts';
 import { openSqliteStore } from '../../src/store/sqlite.ts';
 import { Network, openDevice, Tabs } from './devices.ts';
 import { DEVICES, isDeed, noteOf, type Deed, type Hour, type Turn } from './three-devices.ts';
@@ -40,7 +40,7 @@ export async function liveHour(hour: Hour): Promise<HourFound> {
 }
 
 class Kitchen {
-  readonly #store: ListedStore;
+  readonly #store: ServedStore;
   readonly #hour: Hour;
   readonly #network: Network;
   readonly #names: readonly string[];
@@ -52,7 +52,7 @@ class Kitchen {
   #merges = 0;
   #ordered = 0;
 
-  constructor(store: ListedStore, hour: Hour) {
+  constructor(store: ServedStore, hour: Hour) {
     this.#store = store;
     this.#hour = hour;
     const nth = hours++;

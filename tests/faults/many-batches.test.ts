@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { createApp } from '../../src/doors/server/app.ts';
 import { readShelf } from '../../src/doors/server/make-routes.ts';
 import { sumsIn } from '../../src/doors/server/sums.ts';
-import type { ListedStore } from '../../src/store/batch-list.ts';
+import type { ServedStore } from '../../src/store/kept-store.ts';
 import { openSqliteStore } from '../../src/store/sqlite.ts';
 import { dairy } from '../store/batch-list.ts';
 import { Network, openDevice } from './devices.ts';
@@ -18,7 +18,7 @@ const letters = (count: number): string => Array.from(String(count), (digit) => 
 describe('a device that comes to a dairy with hundreds of batches', () => {
   const folder = mkdtempSync(join(tmpdir(), 'vatside-many-'));
   const { note, open } = dairy();
-  let store: ListedStore;
+  let store: ServedStore;
   let network: Network;
   const asked: string[] = [];
   beforeEach(async () => {

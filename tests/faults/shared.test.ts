@@ -51,6 +51,21 @@ const noted = (text: string) => log.record({ kind: 'noted', body: { text }, stre
 const ended = () => log.record({ kind: 'stepEnded', body: { stepId: 'set' }, streamId: 'batch:ash' });
 const onServer = async (): Promise<string[]> => (await store.readAll({ after: 0 })).map(({ event }) => event.kind);
 
+describe('two servers on one store', () => {
+  it('both end the live line and refuse the requests of a device whose access one of them took away', async () => {
+    const sharing = { access: store.access, code, addresses: () => [], names: () => [], fingerprint: null };
+    const other = createApp({ store, shelf: { makes: [], broken: [] }, sums: new Map(), sharing, heartbeatMs: 20 });
+    const ask = (path: string) => other.request(path, { headers: { host: 'localhost:4712', cookie: `vatside=${token}` } }, { door: 'shared', address: '192.0.2.7' }); // prettier-ignore
+    await pair('reader');
+    const line = (await ask('/api/live')).body!.getReader();
+    expect((await line.read()).done).toBe(false);
+    const [phone] = await store.access.list();
+    await store.access.remove(phone?.id ?? '');
+    for (let part = await line.read(); !part.done; part = await line.read());
+    expect((await ask('/api/streams')).status).toBe(401);
+  });
+});
+
 describe('the log of a device beside a shared server', () => {
   it('waits with what it noted until it is paired, and says meanwhile that it is not', async () => {
     await noted('foam');

@@ -121,6 +121,30 @@ export function batchListContract(
       expect((await newest(50)).size).toBe(2);
     });
 
+    it('tells of as many batches as a whole dairy brings in at once', async () => {
+      await store.append([open('Ash', 1), open('Birch', 2)]);
+      const among = [...Array.from({ length: 70_000 }, (_, nth) => `batch:no-${nth}`), 'batch:birch', 'batch:ash'];
+      expect(await store.batches.newestOf({ count: 1, among })).toEqual(new Set(['batch:birch']));
+    });
+
+    it('lets no entries for makes that were never opened push the others out of what devices follow', async () => {
+      const far = { ...note('batch:forged', 'noted', { text: 'foam' }), happenedAt: START + 1000 * DAY };
+      await store.append([open('Ash', 1), far]);
+      expect(await store.batches.newestStreams({ count: 1 })).toEqual([{ streamId: 'batch:ash', last: 1 }]);
+      expect(await store.batches.newestStreams({ count: 2 })).toHaveLength(2);
+    });
+
+    it('takes names with signs that an engine cannot keep in its tables, and a make whose id has no end', async () => {
+      const endless = `tomme-${Array.from({ length: 2000 }, (_, nth) => String.fromCharCode(48 + ((nth * nth * 7 + nth) % 75))).join('')}`;
+      const opened = open('Ash', 1, endless);
+      const named = { ...opened, body: { ...opened.body, name: 'Ash\u0000birch', lotCode: '\u0000' } };
+      await store.append([named, note('batch:ash', 'noted', { text: 'foam\u0000sour' })]);
+      expect(await store.readStream({ streamId: 'batch:ash', after: 0 })).toMatchObject([{ event: named }, { n: 2 }]);
+      expect(await found('foam\u0000')).toEqual(['Ash birch']);
+      expect(await store.batches.list({ makeId: endless, limit: 2 })).toHaveLength(1);
+      expect(await store.batches.list({ makeId: '\u0000', limit: 2 })).toEqual([]);
+    }); // prettier-ignore
+
     it('makes the list anew from the events, and comes to the same', async () => {
       await store.append(Array.from({ length: 170 }, (_, index) => open(`Pot ${'abcdefghij'[index % 10]}${'abcdefghijklmnopq'[Math.floor(index / 10)]}`, index))); // prettier-ignore
       await store.append([note('batch:potaa', 'noted', { text: 'mousse' }), note('lot:r', 'lotReceived', { lotKind: 'rennet', name: 'Rennet' })]); // prettier-ignore

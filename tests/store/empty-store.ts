@@ -1,7 +1,7 @@
-import type { ListedStore } from '../../src/store/batch-list.ts';
+import type { ServedStore } from '../../src/store/kept-store.ts';
 
 /** A store that nobody writes to, for what does not ask it. */
-export const emptyStore: ListedStore = {
+export const emptyStore: ServedStore = {
   append: () => Promise.resolve([]),
   readStream: () => Promise.resolve([]),
   listStreams: () => Promise.resolve([]),
@@ -15,5 +15,6 @@ export const emptyStore: ListedStore = {
     newestStreams: () => Promise.resolve([]),
     relist: () => Promise.resolve(0),
   },
+  identity: () => Promise.resolve('empty'),
   close: () => Promise.resolve(),
 };

@@ -6,6 +6,7 @@ import { accessContract } from './access.ts';
 import { batchListContract } from './batch-list.ts';
 import { storeContract } from './contract.ts';
 import { newSchema, type Schema } from './database.ts';
+import { identityContract } from './identity.ts';
 import { notingDevice } from './sample-events.ts';
 
 const nowMs = 1_790_000_000_000;
@@ -23,6 +24,7 @@ const newPlace = () => {
 storeContract('PostgreSQL', newPlace);
 accessContract('PostgreSQL', newPlace);
 batchListContract('PostgreSQL', newPlace);
+identityContract('PostgreSQL', newPlace);
 
 describe('a PostgreSQL database', () => {
   let schema: Schema;

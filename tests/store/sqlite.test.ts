@@ -9,6 +9,7 @@ import { openSqliteStore } from '../../src/store/sqlite.ts';
 import { accessContract } from './access.ts';
 import { batchListContract, dairy } from './batch-list.ts';
 import { storeContract } from './contract.ts';
+import { identityContract } from './identity.ts';
 import { notingDevice } from './sample-events.ts';
 
 const nowMs = 1_790_000_000_000;
@@ -23,6 +24,7 @@ const newPlace = () => {
 };
 storeContract('SQLite', newPlace);
 accessContract('SQLite', newPlace);
+identityContract('SQLite', newPlace);
 batchListContract('SQLite', () => {
   let current: ReturnType<typeof newPlace> | undefined;
   return {
@@ -85,6 +87,39 @@ describe('the SQLite file', () => {
     // What it held before there was a list stands in the list.
     expect(await store.batches.list({ search: 'lk-4', limit: 9 })).toMatchObject([{ batchId: 'batch:cedar', name: 'Cedar', last: 1 }]); // prettier-ignore
     await store.close();
+    rmSync(folder, { recursive: true });
+  });
+
+  it('has its list of batches made anew while another program writes to it', async () => {
+    const folder = newFolder();
+    const file = join(folder, 'log.sqlite');
+    const { open } = dairy();
+    const server = await openSqliteStore({ file, nowMs });
+    await server.append([open('Ash', 1)]);
+    const other = await openNodeSqlite(file);
+    let writes = 0;
+    const relisting = await openSqliteStore({
+      file,
+      nowMs,
+      open: async (path) => {
+        const database = await openNodeSqlite(path);
+        const prepare: typeof database.prepare = (sql) => {
+          const statement = database.prepare(sql);
+          if (!sql.startsWith('select "stream_id" from "streams"')) return statement;
+          // Between what is read and what is written the other one writes.
+          const all: typeof statement.all = (parameters) => {
+            const rows = statement.all(parameters);
+            other.prepare('update streams set changed_at = changed_at + 1').run([]);
+            writes++;
+            return rows;
+          };
+          return { ...statement, all };
+        };
+        return { close: () => database.close(), prepare };
+      },
+    });
+    expect([await relisting.batches.relist(), writes]).toEqual([1, 1]);
+    for (const one of [relisting, server, other]) await one.close();
     rmSync(folder, { recursive: true });
   });
 

@@ -1,10 +1,10 @@
 /** `vatside restore`: a backup back into an empty folder, in one step. */
-import { copyFileSync, constants, existsSync, linkSync, mkdirSync, renameSync, rmSync } from 'node:fs';
+import { copyFileSync, constants, existsSync, linkSync, mkdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { StoreTooNewError } from '../../store/port.ts';
 import { STORE_FORMAT } from '../../store/sql-schema.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
-import { copySqlite, DamagedFileError, hasLogBeside, lookAtSqlite, settleSqlite, type SqliteLook } from '../../store/sqlite-file.ts'; // prettier-ignore
+import { copySqlite, DamagedFileError, hasLogBeside, lookAtSqlite, renewIdentity, settleSqlite, type SqliteLook } from '../../store/sqlite-file.ts'; // prettier-ignore
 import { sayIn } from './catalogues.ts';
 import type { EventStore } from '../../store/port.ts';
 import type { StoreAt } from '../server/open-store.ts';
@@ -58,8 +58,10 @@ async function restoreFile(input: { readonly path: string; readonly file: string
   const drafts = { whole: unfinished(file), filled: `${unfinished(file)}-filled` };
   try {
     mkdirSync(dirname(file), { recursive: true });
-    const isEmpty = await isFree({ file, isReplacing });
+    await isFree({ file, isReplacing });
     const { streams, events } = await prepare({ path, drafts, now });
+    // Preparing may take minutes, and somebody may have begun to use the place meanwhile.
+    const isEmpty = await isFree({ file, isReplacing });
     const aside = isEmpty ? null : keepAside(file, now);
     renameSync(drafts.whole, file);
     syncPath(dirname(file));
@@ -92,9 +94,13 @@ async function restoreDatabase(input: {
  */
 async function isFree(input: { readonly file: string; readonly isReplacing: boolean }): Promise<boolean> {
   const { file, isReplacing } = input;
-  if (!existsSync(file)) return true;
-  await settleSqlite(file);
+  if (!existsSync(file)) {
+    const left = journalsOf(file)[0];
+    if (left !== undefined) throw new UsageError(`${left} lies there without the store that it belongs to, and would be read as part of the restored one. Move it to where that store is now, or name an empty folder with --into.`); // prettier-ignore
+    return true;
+  }
   try {
+    await settleSqlite(file);
     const { format, streams, events } = await lookAtSqlite(file);
     if (format > 0 && events === 0) return true;
     if (isReplacing) return false;
@@ -129,9 +135,14 @@ async function prepare(input: { readonly path: string; readonly drafts: { readon
   const look = await lookAtSqlite(draft, path);
   if (look.format === 0) throw new DamagedFileError({ file: path, found: 'it is a database of another program' });
   if (look.format > STORE_FORMAT) throw new StoreTooNewError({ found: look.format, known: STORE_FORMAT });
+  await renewIdentity(draft);
   syncPath(draft);
   return look;
 } // prettier-ignore
+
+/** What the engine left beside a file that was not closed; it is read as part of whatever file has that name. */
+const journalsOf = (file: string): string[] =>
+  ['-wal', '-journal'].map((end) => `${file}${end}`).filter((path) => existsSync(path) && statSync(path).size > 0);
 
 /** Gives what is there a second, dated name, so that there is a store under the first one at every moment. */
 function keepAside(file: string, now: number): string {
@@ -142,5 +153,7 @@ function keepAside(file: string, now: number): string {
     copyFileSync(file, aside, constants.COPYFILE_EXCL);
   }
   syncPath(aside);
+  // Of a store too damaged to be closed properly.
+  for (const journal of journalsOf(file)) renameSync(journal, `${aside}${journal.slice(file.length)}`);
   return aside;
 }

@@ -5,7 +5,7 @@ import type { Hono } from 'hono';
 import ICAL from 'ical.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { keptStream } from '../../../tests/kept-streams.ts';
-import type { ListedStore } from '../../store/batch-list.ts';
+import type { ServedStore } from '../../store/kept-store.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 import { readShelf } from './make-routes.ts';
@@ -13,7 +13,7 @@ import { readShelf } from './make-routes.ts';
 /** The ageing room as a phone's calendar takes it in: fetched, and read by a parser that knows nothing of Vatside. */
 
 let folder: string;
-let store: ListedStore;
+let store: ServedStore;
 let app: Hono;
 let now: number;
 const at = (text: string): number => Date.parse(text);

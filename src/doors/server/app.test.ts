@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { notingDevice } from '../../../tests/store/sample-events.ts';
 import { requireWithin } from '../../numbers/validity.ts';
-import type { ListedStore } from '../../store/batch-list.ts';
+import type { KeptStore } from '../../store/kept-store.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 import { readShelf } from './make-routes.ts';
@@ -28,7 +28,7 @@ const double: Sum = {
 };
 
 let folder: string;
-let store: ListedStore;
+let store: KeptStore;
 let app: Hono;
 
 beforeEach(async () => {
@@ -80,6 +80,7 @@ describe('events over HTTP', () => {
       streams: [{ streamId: 'batch:ash', last: 2 }],
       now: NOW,
       mark: expect.any(Number) as number,
+      storeId: await store.identity(),
     });
   });
 
@@ -103,6 +104,17 @@ describe('events over HTTP', () => {
       ],
     });
     expect(await store.readStream({ streamId: 'batch:ash', after: 0 })).toHaveLength(2);
+  });
+
+  it('refuses an event whose clock is a hundred years ahead, which would stop everybody’s, and takes one of decades', async () => {
+    const event = notingDevice('tablet')('foam');
+    const ahead = (years: number): string => `${String(NOW + years * 31_557_600_000).padStart(15, '0')}-00000`;
+    const [decades, century] = [
+      { ...event, clock: ahead(60) },
+      { ...event, id: 'far', clock: ahead(101) },
+    ];
+    const answer: unknown = await (await post('/api/events', { events: [decades, century] })).json();
+    expect(answer).toEqual({ answers: [{ id: event.id, state: 'added' }, { id: 'far', state: 'refused', reason: expect.stringContaining('more than a hundred years ahead') as string }] }); // prettier-ignore
   });
 
   it('tells a listener which stream has grown', async () => {

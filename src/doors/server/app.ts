@@ -2,13 +2,14 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { serveStatic } from '@hono/node-server/serve-static';
-import { Hono } from 'hono';
+import { Hono, type MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
 import { z } from 'zod';
+import { longWork, workedOut, type LongWork } from './aside/worked-out.ts';
 import { answerRoutes, otherMethod } from './answer-routes.ts';
-import type { ListedStore } from '../../store/batch-list.ts';
+import type { ServedStore } from '../../store/kept-store.ts';
 import { batchRoutes } from './batch-routes.ts';
 import { careRoutes } from './care-routes.ts';
 import { eventRoutes } from './event-routes.ts';
@@ -36,7 +37,7 @@ const WORDS = fileURLToPath(new URL('../../../words/', import.meta.url));
 const VERSION = '0.1.0';
 
 export interface AppInput {
-  readonly store: ListedStore;
+  readonly store: ServedStore;
   readonly shelf: MakeShelf;
   readonly sums: Sums;
   /** Folder of the built web app; left out, only the API answers. */
@@ -45,8 +46,12 @@ export interface AppInput {
   readonly wordsDir?: string;
   /** Milliseconds UTC; the machine's clock where left out. */
   readonly now?: () => number;
+  /** Of live lines, milliseconds; 25,000 where left out. */
+  readonly heartbeatMs?: number;
   /** Host names this server answers under on its own machine. */
   readonly names?: readonly string[];
+  /** Work of some seconds; done on the thread that asks where left out. */
+  readonly work?: LongWork;
   /** Left out, the server answers its own machine only, and whoever sits there is the owner. */
   readonly sharing?: Sharing;
 }
@@ -54,6 +59,7 @@ export interface AppInput {
 /** The whole server as one function of requests; `serve.ts` gives it a port. */
 export function createApp(input: AppInput): Hono {
   const { store, shelf, sums, webDir, wordsDir = WORDS, now = Date.now, names = LOOPBACK_NAMES, sharing } = input;
+  const { heartbeatMs, work = longWork((given) => Promise.resolve(workedOut(given))) } = input;
   const live = new LiveStreams(store);
   const lines = new LiveLines();
   const app = new Hono();
@@ -72,8 +78,11 @@ export function createApp(input: AppInput): Hono {
   );
   app.use('/api/*', knowWho({ sharing, now }));
   app.use('/api/*', noFlood({ sharing, now }));
-  app.use('/api/pair', bodyLimit({ maxSize: LARGEST_PAIRING_BYTES, onError: tooLarge(LARGEST_PAIRING_BYTES) }));
-  app.use('/api/*', bodyLimit({ maxSize: LARGEST_BODY_BYTES, onError: tooLarge(LARGEST_BODY_BYTES) }));
+  const little = atMost(LARGEST_PAIRING_BYTES);
+  const much = atMost(LARGEST_BODY_BYTES);
+  const byWhoAsks: MiddlewareHandler = (c, next) => (c.get('who').kind === 'nobody' ? little : much)(c, next);
+  app.use('/api/pair', little);
+  app.use('/api/*', byWhoAsks);
   app.use('/api/*', async (c, next) => {
     await next();
     c.header('cache-control', 'no-store');
@@ -99,7 +108,7 @@ export function createApp(input: AppInput): Hono {
         return c.json({ ok: true, version: VERSION });
       },
     },
-    ...eventRoutes({ store, live, lines, now, isPaired }),
+    ...eventRoutes({ store, live, lines, now, isPaired, heartbeatMs }),
     ...pairRoutes({ sharing, lines, now }),
     ...shareRoutes({ sharing, lines, now }),
     ...batchRoutes(store),
@@ -107,7 +116,7 @@ export function createApp(input: AppInput): Hono {
     ...makeRoutes(shelf),
     ...careRoutes({ store, wordsDir, now }),
     ...sumRoutes(sums),
-    ...solveRoutes(shelf),
+    ...solveRoutes(shelf, work.solve),
   ];
   const description = openApi({ routes, version: VERSION });
   routes.push({
@@ -124,10 +133,15 @@ export function createApp(input: AppInput): Hono {
   return app;
 }
 
-function tooLarge(bytes: number): () => never {
-  return () => {
-    throw new HTTPException(413, { message: `Send at most ${bytes} bytes at once` });
-  };
+/** Refuses a larger body. Where there is none, looking for it would make a whole Request of every question, and memory of that. */
+function atMost(bytes: number): MiddlewareHandler {
+  const limit = bodyLimit({
+    maxSize: bytes,
+    onError() {
+      throw new HTTPException(413, { message: `Send at most ${bytes} bytes at once` });
+    },
+  });
+  return (c, next) => (c.req.method === 'GET' || c.req.method === 'HEAD' ? next() : limit(c, next));
 }
 
 /** Nothing but this server's own files: no inline scripts or styles, no frames, no other hosts. */

@@ -4,13 +4,13 @@ import { join } from 'node:path';
 import type { Hono } from 'hono';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { dairy } from '../../../tests/store/batch-list.ts';
-import type { ListedStore } from '../../store/batch-list.ts';
+import type { ServedStore } from '../../store/kept-store.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 
 describe('what a server tells of many batches', () => {
   let folder: string;
-  let store: ListedStore;
+  let store: ServedStore;
   let app: Hono;
   let { note, open } = dairy();
   beforeEach(async () => {

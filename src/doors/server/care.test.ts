@@ -4,13 +4,13 @@ import { join } from 'node:path';
 import type { Hono } from 'hono';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { keptStream } from '../../../tests/kept-streams.ts';
-import type { ListedStore } from '../../store/batch-list.ts';
+import type { ServedStore } from '../../store/kept-store.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 import { readShelf } from './make-routes.ts';
 
 let folder: string;
-let store: ListedStore;
+let store: ServedStore;
 let app: Hono;
 const care = { stays: [{ every: { turn: 2 } }], tasteDays: [], source: 'common practice (no source)' };
 const wheel = keptStream('piece:one', [['2026-03-01', 'pieceMade', { name: 'Wheel 1', cheese: 'c', madeOn: '2026-03-01', rind: 'bare', care }]]); // prettier-ignore

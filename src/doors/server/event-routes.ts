@@ -2,12 +2,13 @@ import type { Context } from 'hono';
 import { streamSSE } from 'hono/streaming';
 import { z } from 'zod';
 import { InputError, problemText } from '../../numbers/validity.ts';
-import { eventSchema, LARGEST_EVENT_CHARS, type Event } from '../../record/event.ts';
+import { eventSchema, isDemoStream, LARGEST_EVENT_CHARS, type Event } from '../../record/event.ts';
+import { isMadeUp } from '../../record/clock.ts';
 import { ALL_KINDS } from '../../record/keeping-events.ts';
 import { EventConflictError, isSameEvent } from '../../record/merge.ts';
 import { parseEvent } from '../../record/parse-event.ts';
-import type { ListedStore } from '../../store/batch-list.ts';
-import type { Appended, EventStore } from '../../store/port.ts';
+import type { ServedStore } from '../../store/kept-store.ts';
+import type { Appended, EventStore, PlacedEvent } from '../../store/port.ts';
 import { followedAnswer, followedQuery, followedStreams } from './followed-streams.ts';
 import type { LiveStreams } from './live-streams.ts';
 import type { LiveLines } from './share/live-lines.ts';
@@ -19,7 +20,11 @@ import type { Route } from './route.ts';
 
 const LARGEST_PUSH = 200;
 const PAGE = 500;
+/** Events read at once; a page that has come to so many characters gets no further part. */
+const PART = 64;
+const LONG_PAGE_CHARS = 1_000_000;
 const HEARTBEAT_MS = 25_000;
+const DEMO = 'The worked example stays on the device that opened it.';
 
 const pushSchema = z.strictObject({ events: z.array(z.unknown()).max(LARGEST_PUSH) });
 /** Figures alone: what else can be read as a number (an empty text, 0x10) was not meant as a place. */
@@ -39,12 +44,14 @@ type Answer = z.infer<typeof answerSchema>;
 
 /** The log over HTTP: what there is, one stream on from a place, a push, and a line that tells what has grown. */
 export function eventRoutes(input: {
-  readonly store: ListedStore;
+  readonly store: ServedStore;
   readonly live: LiveStreams;
   readonly lines: LiveLines;
   /** Whether a device is still paired. */
   readonly isPaired: (deviceId: string) => Promise<boolean>;
   readonly now: () => number;
+  /** Milliseconds between two signs of life on a live line, when it is also looked whether the device is still paired. */
+  readonly heartbeatMs?: number | undefined;
 }): Route[] {
   const { store, live, now } = input;
   return [
@@ -53,12 +60,12 @@ export function eventRoutes(input: {
       path: '/api/streams',
       needs: 'reader',
       summary:
-        'Streams with the place of their last events, the server’s clock (milliseconds UTC), and a mark. "newest": every stream that is no batch, and so many of the newest batches; "since": what has grown since a mark (a batch that is not among the newest "isOld"); both: all of these; neither: every stream.',
+        'Streams with the place of their last events, the server’s clock (milliseconds UTC), a mark, and which store it is: another one has other events at the same places. "newest": every stream that is no batch, and so many of the newest batches; "since": what has grown since a mark (a batch that is not among the newest "isOld"); both: all of these; neither: every stream.',
       query: followedQuery,
       result: followedAnswer,
       async answer(c) {
         const query = parsed(followedQuery, c.req.query(), '');
-        return c.json({ ...(await followedStreams({ store, query })), now: now() });
+        return c.json({ ...(await followedStreams({ store, query })), now: now(), storeId: await store.identity() });
       },
     },
     {
@@ -71,9 +78,8 @@ export function eventRoutes(input: {
       async answer(c) {
         const streamId = parsed(streamIdSchema, c.req.param('streamId'), 'streamId');
         const { after } = parsed(querySchema, c.req.query(), '');
-        const events = await store.readStream({ streamId, after, limit: PAGE });
-        // A page that is not full ends where the stream does.
-        const end = events.length < PAGE ? events.at(-1)?.n : undefined;
+        const { events, isEnd } = await pageOf(store, { streamId, after });
+        const end = isEnd ? events.at(-1)?.n : undefined;
         return c.json({ events, last: end ?? (await store.streamState(streamId)).last });
       },
     },
@@ -87,7 +93,7 @@ export function eventRoutes(input: {
       result: z.object({ answers: z.array(answerSchema) }),
       async answer(c) {
         const { events } = parsed(pushSchema, await readJson(c), '');
-        const { answers, grown } = await takeIn({ store, jsons: events, who: c.get('who') });
+        const { answers, grown } = await takeIn({ store, jsons: events, who: c.get('who'), nowMs: now() });
         if (grown.size > 0) live.tell(await Promise.all([...grown].map((streamId) => store.streamState(streamId))));
         return c.json({ answers });
       },
@@ -105,6 +111,24 @@ export function eventRoutes(input: {
   ];
 }
 
+/** Events after a place, read a part at a time: however long each of them is, a page stays of a size that a phone can take. */
+async function pageOf(
+  store: EventStore,
+  { streamId, after }: { readonly streamId: string; readonly after: number },
+): Promise<{ readonly events: readonly PlacedEvent[]; readonly isEnd: boolean }> {
+  const events: PlacedEvent[] = [];
+  let chars = 0;
+  for (;;) {
+    const limit = Math.min(PART, PAGE - events.length);
+    const part = await store.readStream({ streamId, after: events.at(-1)?.n ?? after, limit });
+    events.push(...part);
+    // A part that is not full ends where the stream does.
+    if (part.length < limit) return { events, isEnd: true };
+    chars += JSON.stringify(part).length;
+    if (events.length >= PAGE || chars > LONG_PAGE_CHARS) return { events, isEnd: false };
+  }
+}
+
 interface Taken {
   readonly answers: readonly Answer[];
   /** Streams that have new events. */
@@ -116,14 +140,22 @@ async function takeIn(input: {
   readonly store: EventStore;
   readonly jsons: readonly unknown[];
   readonly who: Who;
+  readonly nowMs: number;
 }): Promise<Taken> {
-  const { store, jsons, who } = input;
+  const { store, jsons, who, nowMs } = input;
   const readable = jsons.map((json) => readOne(json));
   const events = readable.flatMap((item) => ('event' in item ? [item.event] : []));
   const judge = await judgeFor({ by: notingOf(who), store, events });
-  const read = readable.map((item) => {
-    const reason = 'event' in item ? judge(item.event) : null;
-    return 'event' in item && reason !== null ? { id: item.event.id, state: 'refused' as const, reason } : item;
+  const reasons = new Map(events.flatMap((event) => [[event, judge(event) ?? tooFarAhead(event, nowMs)] as const]));
+  const unwanted = events.filter((event) => reasons.get(event) !== null);
+  // What is there already is there, whoever sends it: a device that starts over hands in all it holds.
+  const kept = new Map((await store.find(unwanted.map(({ id }) => id))).map((event) => [event.id, event]));
+  const read = readable.map((item): Answer | { readonly event: Event } => {
+    const reason = 'event' in item ? (reasons.get(item.event) ?? null) : null;
+    if (!('event' in item) || reason === null) return item;
+    const before = kept.get(item.event.id);
+    const isThere = before !== undefined && isSameEvent(before, item.event);
+    return { id: item.event.id, ...(isThere ? { state: 'known' } : { state: 'refused', reason }) };
   });
   const { states, refused } = await appendAgreeing(
     store,
@@ -140,6 +172,9 @@ async function takeIn(input: {
   });
   return { answers, grown };
 }
+
+const tooFarAhead = ({ clock }: Event, nowMs: number): string | null =>
+  isMadeUp({ clock, nowMs }) ? `The clock ${clock} is more than a hundred years ahead; set the device's date right and note it again` : null; // prettier-ignore
 
 /** Appends in one step all events that contradict nothing. */
 async function appendAgreeing(
@@ -178,7 +213,9 @@ function readOne(json: unknown): Answer | { readonly event: Event } {
     return { id, state: 'refused', reason: `An event may have ${LARGEST_EVENT_CHARS} characters.` };
   }
   try {
-    return { event: parseEvent(json, ALL_KINDS) };
+    const event = parseEvent(json, ALL_KINDS);
+    // Copies and backups leave it out: what is taken here must be in them.
+    return isDemoStream(event.streamId) ? { id, state: 'refused', reason: DEMO } : { event };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { id, state: 'refused', reason: error.problems.slice(0, 5).map(problemText).join('\n') };
@@ -190,15 +227,28 @@ function liveLine(input: {
   readonly live: LiveStreams;
   readonly lines: LiveLines;
   readonly isPaired: (deviceId: string) => Promise<boolean>;
+  readonly heartbeatMs?: number | undefined;
 }): Response {
-  const { c, live, lines, isPaired } = input;
+  const { c, live, lines, isPaired, heartbeatMs = HEARTBEAT_MS } = input;
   const who = c.get('who');
   // Nobody would ever take from the line, nor hang it up.
   if (c.req.method === 'HEAD') return c.body(null, 200, { 'content-type': 'text/event-stream' });
   const { streams } = parsed(liveQuery, c.req.query(), '');
   return streamSSE(c, async (line) => {
-    const hangUp = live.hear((state) => {
-      void line.writeSSE({ event: 'stream', data: JSON.stringify(state) });
+    // However long nobody takes from the line, it holds back the last place of each stream and no more.
+    const untold = new Map<string, number>();
+    let isTelling = false;
+    const tellAll = async (): Promise<void> => {
+      isTelling = true;
+      for (const [streamId, last] of untold) {
+        untold.delete(streamId);
+        await line.writeSSE({ event: 'stream', data: JSON.stringify({ streamId, last }) });
+      }
+      isTelling = false;
+    };
+    const hangUp = live.hear(({ streamId, last }) => {
+      untold.set(streamId, last);
+      if (!isTelling) void tellAll();
     }, streams);
     const end = (): void => {
       hangUp();
@@ -217,7 +267,7 @@ function liveLine(input: {
       }
       // A comment now and then, so that nothing on the way takes the line for dead.
       await line.write(': here\n\n');
-      await line.sleep(HEARTBEAT_MS);
+      await line.sleep(heartbeatMs);
     }
     forget();
   });

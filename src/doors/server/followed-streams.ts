@@ -14,8 +14,9 @@ export const followedAnswer = z.object({
   streams: z.array(z.object({ streamId: z.string(), last: z.int(), isOld: z.boolean().optional() })),
   now: z.int(),
   mark: z.int(),
+  storeId: z.string(),
 });
-type Followed = Omit<z.infer<typeof followedAnswer>, 'now'>;
+type Followed = Omit<z.infer<typeof followedAnswer>, 'now' | 'storeId'>;
 
 /**
  * The streams that a device is to look at, and the mark to ask on from. With `newest`, every stream that is no batch, and

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { emptyStore } from '../../../tests/store/empty-store.ts';
-import type { ListedStore } from '../../store/batch-list.ts';
+import type { ServedStore } from '../../store/kept-store.ts';
 import { StoreUnreachableError } from '../../store/port.ts';
 import { createApp } from './app.ts';
 
 /** A server whose store fails with this, whatever it is asked. */
 function failing(error: Error): ReturnType<typeof createApp> {
   const fail = () => Promise.reject(error);
-  const store: ListedStore = { ...emptyStore, listStreams: fail, streamState: fail, append: fail };
+  const store: ServedStore = { ...emptyStore, listStreams: fail, streamState: fail, append: fail };
   return createApp({ store, shelf: { makes: [], broken: [] }, sums: new Map() });
 }
 

@@ -4,6 +4,7 @@ import type { ContentfulStatusCode } from 'hono/utils/http-status';
 import { InputError, problemText, type Problem } from '../../numbers/validity.ts';
 import { isDiskFull } from '../../store/disk-full.ts';
 import { StoreUnreachableError } from '../../store/port.ts';
+import { BusyError } from './busy.ts';
 
 /** Longer values are not sent back. */
 const ECHO_LENGTH = 200;
@@ -71,7 +72,7 @@ export function answerError(error: Error, c: Context): Response {
     return problemAnswer(c, { status: error.status, title: error.message === '' ? 'Not possible' : error.message });
   }
   // The client keeps what it sent and comes again: 503 says that it may.
-  if (error instanceof StoreUnreachableError) {
+  if (error instanceof StoreUnreachableError || error instanceof BusyError) {
     c.header('retry-after', '5');
     return problemAnswer(c, { status: 503, title: error.message });
   }

@@ -5,16 +5,15 @@ import { z } from 'zod';
 import { InputError, type Problem } from '../../numbers/validity.ts';
 import { readingSchema } from '../../make/history.ts';
 import { eventSchema, type Event } from '../../record/event.ts';
-import { foldBatch } from '../../record/fold.ts';
 import { EventConflictError } from '../../record/merge.ts';
 import { problemsOf } from '../../record/parse-event.ts';
 import type { EventStore } from '../../store/port.ts';
+import { KnownBatches } from './known-batches.ts';
 import type { LiveStreams } from './live-streams.ts';
 import { postedReadingSchema, readPosted, type Posted } from './posted-reading.ts';
 import { readJson } from './read-json.ts';
 import type { Route } from './route.ts';
 import type { ServerDevice } from './server-device.ts';
-import { wholeStream } from './whole-stream.ts';
 
 /** Readings taken in one request: a logger that was offline for an hour, not a whole archive. */
 const LARGEST_POST = 200;
@@ -41,6 +40,7 @@ export function readingRoutes(input: {
   readonly now: () => number;
 }): Route[] {
   const { store, live, device, now } = input;
+  const batches = new KnownBatches(store);
   // One after the other, so that the same reading sent twice at once is still noted once.
   let queue: Promise<unknown> = Promise.resolve();
   const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
@@ -59,7 +59,7 @@ export function readingRoutes(input: {
       async answer(c) {
         const streamId = streamIdOf(c);
         const items = await itemsOf(c);
-        const note = () => noted({ store, live, device, streamId, items, nowAt: now() });
+        const note = () => noted({ store, batches, live, device, streamId, items, nowAt: now() });
         // Another server on the same store noted it in between: it is known by now.
         const answers = await inTurn(() => note().catch((error: unknown) => (error instanceof EventConflictError ? note() : Promise.reject(error)))); // prettier-ignore
         return c.json({ answers });
@@ -96,15 +96,17 @@ async function itemsOf(c: Context): Promise<readonly Item[]> {
 
 async function noted(input: {
   readonly store: EventStore;
+  readonly batches: KnownBatches;
   readonly live: LiveStreams;
   readonly device: ServerDevice;
   readonly streamId: string;
   readonly items: readonly Item[];
   readonly nowAt: number;
 }): Promise<readonly Answer[]> {
-  const { store, live, device, streamId, items, nowAt } = input;
-  const events = await wholeStream(store, streamId);
-  const record = foldBatch(events);
+  const { store, batches, live, device, streamId, items, nowAt } = input;
+  const { record, fresh } = await batches.look(streamId);
+  // Before anything is refused: it is not fresh a second time.
+  device.see(fresh);
   if (!record.isOpened) {
     throw new HTTPException(404, { message: `No batch ${streamId} is on this server; its address is on the page "Readings from instruments"` }); // prettier-ignore
   }
@@ -112,8 +114,10 @@ async function noted(input: {
   const problems = posted.flatMap((one) => ('problems' in one ? one.problems : []));
   if (problems.length > 0) throw new InputError(problems);
 
-  device.see(events);
-  const byId = new Map(events.map((event) => [event.id, event]));
+  const named = posted.flatMap((one) =>
+    'problems' in one || one.id === undefined ? [] : [eventIdOf(streamId, one.id)],
+  );
+  const byId = new Map((await store.find(named)).map((event) => [event.id, event]));
   const added: Event[] = [];
   const answers = posted.flatMap((one, index): Answer[] => {
     if ('problems' in one) return [];

@@ -7,7 +7,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { foldBatch } from '../../record/fold.ts';
 import { newEvent } from '../../record/new-event.ts';
-import type { ListedStore } from '../../store/batch-list.ts';
+import type { ServedStore } from '../../store/kept-store.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
 import { createApp } from './app.ts';
 
@@ -17,7 +17,7 @@ const PATH = '/api/batches/ash/readings';
 const isoOf = (at: number): string => new Date(at).toISOString();
 
 let folder: string;
-let store: ListedStore;
+let store: ServedStore;
 let app: Hono;
 
 const make = { steps: [{ id: 'warm', verb: 'warm' }, { id: 'cut', verb: 'cut' }] }; // prettier-ignore
@@ -72,6 +72,19 @@ describe('a reading sent by a probe', () => {
     const clocks = events.map(({ clock }) => clock);
     expect(clocks).toEqual([...clocks].sort());
     expect(new Set(events.map(({ deviceId, deviceSeq }) => `${deviceId} ${deviceSeq}`)).size).toBe(3);
+  });
+
+  it('goes by what the tablet noted since the reading before, whose own post may have been refused', async () => {
+    await post({ quantity: 'pH', value: 6.42 });
+    await onTablet('stepStarted', { stepId: 'cut' }, 1, MORNING + 600_000);
+    const late = { ...(await store.readStream({ streamId: 'batch:ash', after: 0 }))[0]!.event, id: 'ahead', clock: `00${NOW + 3_600_000}-00000`, kind: 'noted', body: { text: 'foam' } }; // prettier-ignore
+    await store.append([late]);
+    expect((await post({ quantity: 'pH', value: 66 })).status).toBe(400);
+    expect(await (await post({ quantity: 'pH', value: 6.3 })).json()).toMatchObject({ answers: [{ reading: { sample: 'whey' } }] }); // prettier-ignore
+    const { readings, entries } = await recordNow();
+    expect(readings.map(({ value, sample }) => [value, sample])).toEqual([[6.42, 'milk'], [6.3, 'whey']]); // prettier-ignore
+    expect((await store.readStream({ streamId: 'batch:ash', after: 0 })).at(-1)!.event.clock > late.clock).toBe(true);
+    expect(entries).toHaveLength(5);
   });
 
   it('is noted once however often it is sent, also at once, and after the server was started anew', async () => {

@@ -4,6 +4,8 @@ import { fileURLToPath } from 'node:url';
 import { createAdaptorServer } from '@hono/node-server';
 import { InputError } from '../../numbers/validity.ts';
 import { createApp } from './app.ts';
+import { Aside } from './aside/aside.ts';
+import { longWork } from './aside/worked-out.ts';
 import { closeServer, listen } from './listening.ts';
 import { readShelf } from './make-routes.ts';
 import { chosenStore, dataFolder, openStore, type StoreAt } from './open-store.ts';
@@ -67,10 +69,13 @@ export async function startServer(input: ServeInput = {}): Promise<RunningServer
   const store = await openStore({ at: storeAt, nowMs: Date.now() });
   try {
     const door = share === undefined ? undefined : await shareDoor({ access: store.access, dataDir: dataFolder(input), settings: share, now: Date.now }); // prettier-ignore
+    const aside = new Aside();
+    const work = longWork(aside.workOut);
     const app = createApp({
       store,
+      work,
       shelf: readShelf(makesDir),
-      sums: sumsIn(wordsDir),
+      sums: sumsIn(wordsDir, work.sum),
       wordsDir,
       ...(existsSync(join(webDir, 'index.html')) ? { webDir } : {}),
       ...(door === undefined ? {} : { sharing: door.sharing }),
@@ -92,7 +97,7 @@ export async function startServer(input: ServeInput = {}): Promise<RunningServer
       store: storeAt,
       ...(door === undefined ? {} : { share: door }),
       async close() {
-        await Promise.all([closeServer(server), door?.close()]);
+        await Promise.all([closeServer(server), door?.close(), aside.close()]);
         await store.close();
       },
     };

@@ -1,14 +1,13 @@
 import { z } from 'zod';
-import { questionFrom, questionSchema, solveDocument } from '../../exchange/solve/solve-json.ts';
-import { solve } from '../../forecast/solve.ts';
+import { questionFrom, questionSchema } from '../../exchange/solve/solve-json.ts';
 import { readAnswers } from '../../make/answers.ts';
 import { isRecord } from '../../make/problems.ts';
-import { planMake } from '../../make/planning.ts';
 import { answersSchema } from '../../make/setup.ts';
 import { InputError } from '../../numbers/validity.ts';
 import type { MakeShelf } from './make-routes.ts';
 import { readJson } from './read-json.ts';
 import type { Route } from './route.ts';
+import type { AskedSolve, LongWork } from './aside/worked-out.ts';
 
 const spread = z.object({ p5: z.number().nullable(), p25: z.number().nullable(), p50: z.number().nullable(), p75: z.number().nullable(), p95: z.number().nullable() }); // prettier-ignore
 const setting = z.object({
@@ -49,22 +48,22 @@ const resultSchema = z.object({
 });
 
 /** Settings that reach an aim, over HTTP: a make of the shelf, the kitchen's answers, the question. */
-export function solveRoutes(shelf: MakeShelf): Route[] {
+export function solveRoutes({ makes }: MakeShelf, solve: LongWork['solve']): Route[] {
   return [
     {
       method: 'post',
       path: '/api/solve',
       needs: 'reader',
       summary:
-        'Settings of a make that reach what is wanted, how surely, and what they cost; or what stands in the way.',
+        'Settings of a make that reach what is wanted, how surely, and what they cost; or what stands in the way. Some seconds of work, one question after the other: 503 where too many wait.',
       body: z.strictObject({ makeId: z.string(), answers: answersSchema, question: questionSchema, seed: z.int().optional() }), // prettier-ignore
       result: resultSchema,
-      answer: async (c) => c.json(solved(shelf, await readJson(c))),
+      answer: async (c) => c.json(await solve(askedOf(makes, await readJson(c)))),
     },
   ];
 }
 
-function solved({ makes }: MakeShelf, json: unknown): object {
+function askedOf(makes: MakeShelf['makes'], json: unknown): AskedSolve {
   const body = isRecord(json) ? json : {};
   const { makeId, seed } = body;
   const make = makes.find((one) => one.id === makeId);
@@ -74,7 +73,5 @@ function solved({ makes }: MakeShelf, json: unknown): object {
   const read = readAnswers(body['answers']);
   if ('problems' in read) throw new InputError(read.problems);
   const question = questionFrom(body['question']);
-  const plan = planMake({ make, answers: read.answers });
-  const seeded = typeof seed === 'number' ? { seed } : {};
-  return solveDocument({ question, answer: solve({ plan, answers: read.answers, question, ...seeded }) });
+  return { make, answers: read.answers, question, ...(typeof seed === 'number' ? { seed } : {}) };
 }

@@ -14,7 +14,7 @@ export interface Sum {
    * The answer as it goes on the wire.
    * @throws InputError for input that cannot be answered
    */
-  readonly answer: (json: unknown) => object;
+  readonly answer: (json: unknown) => object | Promise<object>;
 }
 
 export type Sums = ReadonlyMap<string, Sum>;
@@ -59,7 +59,7 @@ export function sumRoutes(sums: Sums): Route[] {
         assumptions: z.array(z.string()),
         sources: z.array(z.string()),
       }),
-      answer: async (c) => c.json(sum.answer(await readJson(c))),
+      answer: async (c) => c.json(await sum.answer(await readJson(c))),
     },
   ]);
   return [list, ...each];

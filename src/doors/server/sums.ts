@@ -1,21 +1,27 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { answer } from '../../exchange/calc/answer.ts';
+import { answer, withWords } from '../../exchange/calc/answer.ts';
 import { calculators } from '../../exchange/calc/registry.ts';
 import { LANGUAGES, openWords, sayFrom, type Language, type Say } from '../../exchange/words.ts';
+import type { LongWork } from './aside/worked-out.ts';
 import type { Sums } from './sum-routes.ts';
 
 const catalogueSchema = z.record(z.string(), z.json());
 
-/** Every sum of the contract, with its cautions in the words of a folder of catalogues. */
-export function sumsIn(wordsDir: string): Sums {
+/**
+ * Every sum of the contract, with its cautions in the words of a folder of catalogues.
+ * @param longOnes  does those that may take seconds; they are done on the thread that asks where left out
+ */
+export function sumsIn(wordsDir: string, longOnes?: LongWork['sum']): Sums {
   const say = sayIn(wordsDir);
   return new Map(
-    [...calculators.values()].map(({ name, answers, input, result, example }) => [
-      name,
-      { name, answers, input, result, example, answer: (json: unknown) => answer({ name, input: json, say }) },
-    ]),
+    [...calculators.values()].map(({ name, answers, input, result, example, isLong }) => {
+      const here = (json: unknown): object => answer({ name, input: json, say });
+      const sum = { name, answers, input, result, example };
+      if (isLong !== true || longOnes === undefined) return [name, { ...sum, answer: here }];
+      return [name, { ...sum, answer: async (json: unknown) => withWords(await longOnes({ name, input: json }), say) }];
+    }),
   );
 }
 

@@ -57,8 +57,12 @@ export function bareAnswer(input: { readonly name: string; readonly input: unkno
  *   input (exit 2, HTTP 400)
  */
 export function answer(input: { readonly name: string; readonly input: unknown; readonly say?: Say }): CalcEnvelope {
-  const { name, result, cautions, assumptions, sources } = bareAnswer(input);
-  const say: Say = input.say ?? ((key) => key.slice(key.indexOf(':') + 1));
+  return withWords(bareAnswer(input), input.say ?? ((key) => key.slice(key.indexOf(':') + 1)));
+}
+
+/** An answer with the words of its cautions. */
+export function withWords({ cautions, ...bare }: BareAnswer, say: Say): CalcEnvelope {
+  const { name, result, assumptions, sources } = bare;
   return {
     name,
     result,

@@ -17,6 +17,12 @@ function ask<I extends z.ZodType, R extends z.ZodType>(
 }
 
 describe('every calculator of salt, heat on skin and measures', () => {
+  it('takes a rind too thin to be one for none', () => {
+    const hours = (skinMm: number): number => ask(brineTimeCalc, { ...brineTimeCalc.example, skinMm }).result.hours; // prettier-ignore
+    for (const thin of [1e-300, 1e-16, 1e-9]) expect(hours(thin)).toBe(hours(0));
+    expect(hours(1e-5)).toBeCloseTo(hours(0), 4);
+  });
+
   it('answers its own example with a result of the stated form, its assumptions and its sources', () => {
     const check = <I extends z.ZodType, R extends z.ZodType>(calculator: Calculator<I, R>): void => {
       const answer = ask(calculator, calculator.example);

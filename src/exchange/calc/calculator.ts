@@ -18,6 +18,8 @@ export interface Calculator<I extends z.ZodType, R extends z.ZodType> {
   readonly result: R;
   run(input: z.output<I>): CalcAnswer<z.output<R>>;
   readonly example: z.input<I>;
+  /** What it allows may take seconds: a server answers others meanwhile. */
+  readonly isLong?: true;
 }
 
 /** Names a calculator while keeping its exact types. */

@@ -76,6 +76,7 @@ export const ripenCalc = defineCalculator({
       z.strictObject({ p5: orNull, p50: orNull, p95: orNull, probability: z.number() }),
     ),
   }),
+  isLong: true,
   example: {
     culture: { kind: 'thermophilic', packetFraction: 1 },
     temperatureProfile: [{ minute: 0, temperatureC: 37 }],

@@ -6,9 +6,12 @@ export const DEEPEST = 64;
 /** The value of a text; `null` in place of it with why there is none. */
 export type CheckedJson = { readonly json: unknown } | { readonly fault: 'no-json' | 'too-deep' };
 
-/** Reads JSON text that may be anything. */
-export function checkedJson(text: string): CheckedJson {
-  if (nesting(text) > DEEPEST) return { fault: 'too-deep' };
+/**
+ * Reads JSON text that may be anything.
+ * @param deepest  how deep it may be nested: more where events stand within something else
+ */
+export function checkedJson(text: string, deepest = DEEPEST): CheckedJson {
+  if (nesting(text) > deepest) return { fault: 'too-deep' };
   try {
     return { json: JSON.parse(text) as unknown };
   } catch {

@@ -37,7 +37,7 @@ export class PairingCode {
 
   /** The code that counts now; null where it died of wrong tries. */
   shown(): ShownCode | null {
-    if (this.#shown !== null && this.#now() >= this.#shown.endsAt) this.renew();
+    if (this.#shown !== null && this.#now() >= this.#shown.endsAt) this.#next();
     return this.#shown;
   }
 
@@ -45,9 +45,14 @@ export class PairingCode {
   renew(role = this.#role): ShownCode {
     this.#role = role;
     this.#wrong = 0;
+    return this.#next();
+  }
+
+  /** Wrong tries count on from code to code: whoever waits for the next one wins nothing. */
+  #next(): ShownCode {
     this.#shown = {
       code: String(this.#random(10 ** DIGITS)).padStart(DIGITS, '0'),
-      role,
+      role: this.#role,
       endsAt: this.#now() + CODE_LASTS_MS,
     };
     this.#tell();

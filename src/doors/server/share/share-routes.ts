@@ -89,7 +89,8 @@ export function shareRoutes(input: {
         const parsed = z.strictObject({}).safeParse(await readJson(c));
         if (!parsed.success) throw new InputError(problemsOf(parsed.error, ''));
         const deviceId = c.req.param('deviceId') ?? '';
-        const wasThere = await shared().access.remove(deviceId);
+        const { access } = shared();
+        const wasThere = /^[\w-]{1,64}$/.test(deviceId) && (await access.remove(deviceId));
         lines.end(deviceId);
         if (!wasThere) throw new HTTPException(404, { message: 'No such device is paired' });
         return c.json(await stateFor(idOf(c.get('who'))));

@@ -16,6 +16,8 @@ const PAGE = 1000;
 const ACCESS_HEADER = 'vatside-role';
 const KEEP_MARK_MS = 60_000;
 const SHOW_MS = 1000;
+/** Below the half minute that a server tells anew with every mark. */
+const LEAP_MS = 20_000;
 
 /**
  * Opens this device's log. It shows what the device holds, takes notes at once and exchanges them with the server
@@ -49,6 +51,7 @@ class DeviceLog implements EventLog {
   /** Where the server was asked to last; each opening of the app looks at everything it follows once. */
   #mark: number | null = null;
   #isOpening = true;
+  #markAt: number | null = null;
   #keptMark = 0;
 
   constructor(store: BrowserStore, around: Surroundings) {
@@ -228,11 +231,16 @@ class DeviceLog implements EventLog {
     while (this.#isWanted) {
       this.#isWanted = false;
       const before = this.#snapshot;
+      const at = this.#around.now();
       try {
         const { problems, mark, isServerFull } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, onTaken: this.#tookIn, since: this.#mark, isOpening: this.#isOpening }); // prettier-ignore
         this.#show({ problems, isServerFull, isInTouch: true });
-        this.#isOpening = mark === null;
-        this.#mark = mark;
+        // One of the two clocks was set: what was written meanwhile may stand before the mark, so everything is looked at again.
+        const isLeap = mark !== null && this.#mark !== null && this.#markAt !== null && Math.abs(mark - this.#mark - (at - this.#markAt)) > LEAP_MS; // prettier-ignore
+        this.#isWanted ||= isLeap && !this.#isOpening;
+        this.#isOpening = mark === null || isLeap;
+        this.#mark = isLeap ? null : mark;
+        this.#markAt = at;
         // One that is a little old costs hearing of a few streams again, and a write less each round.
         if (mark !== null && Math.abs(mark - this.#keptMark) >= KEEP_MARK_MS) {
           this.#keptMark = mark;

@@ -32,6 +32,8 @@ const streamsSchema = z.object({
   streams: z.array(z.object({ streamId: z.string(), last: z.int(), isOld: z.boolean().optional() })),
   /** To ask on from; a server of an older build gives none, and every stream each time. */
   mark: z.int().optional(),
+  /** Which store it has; one of an older build does not tell. */
+  storeId: z.string().optional(),
   /** The server's clock; one of an older build does not tell it. */
   now: z.int().optional(),
 });

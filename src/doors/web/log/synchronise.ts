@@ -26,7 +26,14 @@ const PUSH_CHARS = 1_000_000;
 export async function synchronise(
   input: Round,
 ): Promise<{ readonly problems: string[]; readonly mark: number | null; readonly isServerFull: boolean }> {
-  const pulled = await pull(input);
+  let pulled: Awaited<ReturnType<typeof pull>>;
+  try {
+    pulled = await pull(input);
+  } catch (error) {
+    // A stream that cannot be read, whatever the reason, must not keep what was noted here from the server.
+    await push(input).catch(() => undefined);
+    throw error;
+  }
   try {
     await push(input);
     return { ...pulled, isServerFull: false };
@@ -65,6 +72,7 @@ async function pull({
     streams,
     now: serverAt,
     mark = null,
+    storeId,
   } = await server.streams({
     ...(since === null || isOpening ? { newest: NEWEST } : {}),
     ...(since === null ? {} : { since }),
@@ -73,14 +81,21 @@ async function pull({
   if (offset !== null) onClock(offset);
   // Where only what has grown was asked for, the list is asked for anew next time.
   let isLess = false;
-  if (hasLess({ streams, cursors, isNewest: since === null || isOpening })) {
+  const before = await store.serverStore();
+  // Another store stands where this device read before: places mean other events there.
+  const isOther = storeId !== undefined && before !== null && before !== storeId;
+  if (isOther || hasLess({ streams, cursors, isNewest: since === null || isOpening })) {
     await store.startOver();
     cursors = new Map();
     isLess = true;
   }
+  // Only now: a device that stops in between starts over once more.
+  if (storeId !== undefined && storeId !== before) await store.keepServerStore(storeId);
   for (const { streamId, last, isOld = false } of streams) {
     const after = cursors.get(streamId) ?? 0;
-    if ((isOld && after === 0) || after >= last) continue;
+    if (after >= last) continue;
+    // What is on the device goes on, also where the device itself wrote it and never had to read it.
+    if (isOld && after === 0 && (await store.streamState(streamId)).last === 0) continue;
     problems.push(...(await pullStream({ store, server, streamId, after, last })));
     onTaken();
   }
@@ -119,7 +134,7 @@ export async function pullStream(input: {
 
 /**
  * True where the server has fewer events of a stream than it once showed: places never shrink by themselves, so an older backup was
- * put in its place, and what came after it is to be had from the devices alone.
+ * put in its place by hand, and what came after it is to be had from the devices alone. What `vatside restore` puts there says so itself.
  */
 function hasLess(input: {
   readonly streams: readonly StreamState[];
