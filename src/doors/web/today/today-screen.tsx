@@ -109,8 +109,8 @@ export function TodayScreen(): ReactNode {
         </section>
       )}
       {starts}
-      <FinishedList lines={view.finished} />
       {view.hasMore ? <FindMakes /> : null}
+      <FinishedList lines={view.finished} />
       <p className="today-kept">
         {say(view.isEmpty ? 'today:onlyHere' : log.savedWhere() === 'here' ? 'today:kept.here' : 'today:kept.both')}{' '}
         {view.isEmpty ? null : (
