@@ -10,7 +10,8 @@ await buildServer();
 const asked = process.argv.slice(2).filter((one) => one !== WITHOUT);
 const parts = asked.filter((one) => /^[a-z]+$/.test(one));
 const isWanted =
-  !process.argv.includes(WITHOUT) && (parts.length === 0 || parts.includes('database') || parts.includes('vats'));
+  !process.argv.includes(WITHOUT) &&
+  (parts.length === 0 || ['database', 'vats', 'fuzz'].some((name) => parts.includes(name)));
 const postgres = isWanted ? await startPostgres(ensurePostgres()) : null;
 try {
   const database =

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { closerOffset, isClockOff, measuredOffset } from './clock-offset.ts';
-import { nextClock } from './clock.ts';
+import { clockAfter, nextClock } from './clock.ts';
 
 const MINUTE = 60_000;
 const HOUR = 60 * MINUTE;
@@ -66,6 +66,7 @@ describe('the hybrid clock', () => {
     expect(nextClock({ last: decades, nowMs }) > decades).toBe(true);
     for (const last of ['999999999999999-99999', nextClock({ last: undefined, nowMs: nowMs + 101 * YEAR })]) {
       expect(nextClock({ last, nowMs })).toBe('001790000000000-00000');
+      expect(clockAfter({ own: decades, seen: [{ clock: last }], nowMs })).toBe(decades);
     }
   });
 });

@@ -28,10 +28,21 @@ export function nextClock(input: { readonly last: string | undefined; readonly n
   return count < LAST_COUNT ? clockText(ms, count + 1) : clockText(ms + 1, 0);
 }
 
-/** The later of a device's clock and one it has just seen from elsewhere. */
-export function laterClock(a: string | undefined, b: string | undefined): string | undefined {
-  if (a === undefined || b === undefined) return a ?? b;
-  return a > b ? a : b;
+/**
+ * A device's clock after it has seen what others noted: not before any of theirs, those left out that somebody made up.
+ * @param input.nowMs  the device's wall clock, milliseconds UTC
+ */
+export function clockAfter(input: {
+  readonly own: string | undefined;
+  readonly seen: readonly { readonly clock: string }[];
+  readonly nowMs: number;
+}): string | undefined {
+  const { own, seen, nowMs } = input;
+  let latest = own;
+  for (const { clock } of seen) {
+    if ((latest === undefined || clock > latest) && !isMadeUp({ clock, nowMs })) latest = clock;
+  }
+  return latest;
 }
 
 function clockText(ms: number, count: number): string {

@@ -37,7 +37,7 @@ export const batchBodies = {
     together: z.strictObject({ id: z.string().min(1).max(64), of: z.int().min(1).max(8), nth: z.int().min(1).max(8) }).optional(),
   }),
   planFrozen: z.strictObject({ seed: z.int(), members: z.int(), modelVersion: z.string(), summary: jsonObject }),
-  prepared: z.strictObject({ item: z.string(), value: z.number().optional(), unit: z.string().optional() }),
+  prepared: z.strictObject({ item: z.string().max(200), value: z.number().optional(), unit: z.string().optional() }),
   stepStarted: z.strictObject({ stepId: z.string() }),
   stepEnded: z.strictObject({ stepId: z.string(), said: z.string().optional() }),
   added: z.strictObject({

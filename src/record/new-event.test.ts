@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../numbers/validity.ts';
-import { laterClock, nextClock } from './clock.ts';
+import { clockAfter, nextClock } from './clock.ts';
 import { newEvent, uuidV7 } from './new-event.ts';
 import { parseEvent } from './parse-event.ts';
 
@@ -63,7 +63,9 @@ describe('the clock of a device', () => {
       fc.property(fc.array(fc.tuple(fc.integer({ min: 0, max: 50 }), fc.boolean())), (ticks) => {
         let last: string | undefined;
         for (const [nowMs, sees] of ticks) {
-          const before = sees ? laterClock(last, nextClock({ last: undefined, nowMs: nowMs + 20 })) : last;
+          const before = sees
+            ? clockAfter({ own: last, seen: [{ clock: nextClock({ last: undefined, nowMs: nowMs + 20 }) }], nowMs })
+            : last;
           last = nextClock({ last: before, nowMs });
           expect(before === undefined || last > before).toBe(true);
         }

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Event } from './event.ts';
 import { foldBatch } from './fold.ts';
 import { newEvent, type DeviceState } from './new-event.ts';
-import { laterClock } from './clock.ts';
+import { clockAfter } from './clock.ts';
 
 const ZERO = 1_790_000_000_000;
 const MINUTE = 60_000;
@@ -13,8 +13,8 @@ function vat(offsetMin: Readonly<Record<'tablet' | 'phone', number>>) {
   const devices = new Map<string, DeviceState>();
   const note = (deviceId: 'tablet' | 'phone', trueMin: number, kind: string, body: object): Event => {
     const known = devices.get(deviceId) ?? { deviceId, deviceSeq: 0, clock: undefined };
-    const clock = events.reduce<string | undefined>((seen, event) => laterClock(seen, event.clock), known.clock);
     const at = ZERO + (trueMin + offsetMin[deviceId]) * MINUTE;
+    const clock = clockAfter({ own: known.clock, seen: events, nowMs: at });
     const made = newEvent({ kind, body, streamId: 'batch:ash', happenedAt: at, loggedAt: at, person: 'M', device: { ...known, clock }, randomBytes: new Uint8Array(10).fill(events.length) }); // prettier-ignore
     devices.set(deviceId, made.device);
     events.push(made.event);

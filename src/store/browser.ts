@@ -1,7 +1,7 @@
 import type { IDBPDatabase } from 'idb';
 import { isDemoStream, type Event } from '../record/event.ts';
 import type { ClockOffset } from '../record/clock-offset.ts';
-import { laterClock } from '../record/clock.ts';
+import { clockAfter } from '../record/clock.ts';
 import { EventConflictError, isSameEvent } from '../record/merge.ts';
 import type { DeviceState } from '../record/new-event.ts';
 import { FORMAT, STORES, upgrade, type Change, type KeptDevice, type Schema, type SetAside } from './browser-schema.ts';
@@ -27,11 +27,17 @@ export interface BrowserStore extends EventStore {
   writeOwn(
     make: (device: DeviceState) => { readonly events: readonly Event[]; readonly device: DeviceState },
   ): Promise<Event[]>;
-  /** Takes in events from a server together with the new cursor of their stream. */
+  /**
+   * Takes in events from a server together with the new cursor of their stream. Where the cursor is no longer at `after`, another tab
+   * has started over or read on meanwhile: the events are taken, the cursor stays.
+   */
   takePulled(input: {
     readonly streamId: string;
     readonly events: readonly Event[];
+    readonly after: number;
     readonly cursor: number;
+    /** The device's wall clock, milliseconds UTC. */
+    readonly nowMs: number;
   }): Promise<Appended[]>;
   /** Own events that wait for a server, oldest first. */
   outbox(input: { readonly limit: number }): Promise<Event[]>;
@@ -100,17 +106,15 @@ export async function openBrowserStore(input: {
         return [...made.events];
       }),
 
-    takePulled: ({ streamId, events, cursor }) =>
+    takePulled: ({ streamId, events, after, cursor, nowMs }) =>
       changed(async (change) => {
         const answers = await appendAll(change, events);
-        await change.objectStore('cursors').put({ streamId, n: cursor });
+        const cursors = change.objectStore('cursors');
+        if (((await cursors.get(streamId))?.n ?? 0) === after) await cursors.put({ streamId, n: cursor });
         // What a server shows, it has: nothing of this needs to be sent.
         for (const event of events) await change.objectStore('outbox').delete(event.id);
         const device = (await change.objectStore('device').get(DEVICE_KEY)) ?? firstDevice;
-        const clock = events.reduce<string | undefined>(
-          (latest, event) => laterClock(latest, event.clock),
-          device.clock,
-        );
+        const clock = clockAfter({ own: device.clock, seen: events, nowMs });
         await change.objectStore('device').put({ ...device, clock }, DEVICE_KEY);
         return answers;
       }),

@@ -65,6 +65,19 @@ describe('a dairy that leaves', () => {
     expect(parseMake(JSON.parse(text('out', 'makes', 'make-own-ball.json'))).id).toBe('own-ball');
   });
 
+  it('takes each of two makes with it whose ids differ in a sign alone', async () => {
+    const own = dairy.find(({ streamId }) => streamId === 'make:own-ball')!;
+    const twin = {
+      ...own,
+      id: 'twin',
+      streamId: 'make:Own_Ball',
+      body: { make: { ...(own.body['make'] as object), name: 'Twin' } },
+    };
+    await keep('twins', [own, twin]);
+    expect((await vatside('export', '--all', at('twins-out'), '--data', at('twins'))).out).toContain('2 makes');
+    expect(readdirSync(at('twins-out', 'makes')).sort()).toEqual(['make-own-ball-2.json', 'make-own-ball.json']);
+  });
+
   it('comes back without difference, and a second time adds nothing', async () => {
     const first = await vatside('import', at('out', 'events.ndjson'), '--data', at('new'));
     expect(first).toMatchObject({ code: 0, err: '' });

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import type { Event } from '../../src/record/event.ts';
 import { foldBatch } from '../../src/record/fold.ts';
 import { canonicalText, mergeEvents } from '../../src/record/merge.ts';
-import { laterClock } from '../../src/record/clock.ts';
+import { clockAfter } from '../../src/record/clock.ts';
 import { newEvent, type DeviceState } from '../../src/record/new-event.ts';
 import { DEVICES, anyHour, isDeed, noteOf, type Hour } from './three-devices.ts';
 
@@ -19,7 +19,7 @@ function logOf({ offsets, happenings }: Hour): Event[] {
     if (state === undefined) continue;
     if (!isDeed(happening)) {
       seen[nth] = events.length;
-      const clock = events.reduce<string | undefined>((latest, event) => laterClock(latest, event.clock), state.clock);
+      const clock = clockAfter({ own: state.clock, seen: events, nowMs: START + index * 120_000 });
       devices[nth] = { ...state, clock };
       continue;
     }

@@ -67,9 +67,9 @@ export class Tabs {
           return () => this.#listeners.delete(heard);
         },
       },
-      asLeader: (lead) => {
-        if (this.isWithoutLocks) void lead();
-        else this.#leading = this.#leading.then(lead);
+      asLeader: (lead, signal) => {
+        if (this.isWithoutLocks) void lead(signal);
+        else this.#leading = this.#leading.then(() => lead(signal));
       },
       whenWorthTrying: () => () => undefined,
       keepStorage: () => undefined,

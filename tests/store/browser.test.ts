@@ -58,10 +58,23 @@ describe('the store of a device', () => {
   it('takes a server page with its cursor, and its clock goes past what it saw', async () => {
     const store = await openBrowserStore({ name: newName(), newDeviceId: 'tablet' });
     const seen = notingDevice('phone')('from the phone');
-    await store.takePulled({ streamId: seen.streamId, events: [seen], cursor: 1 });
+    await store.takePulled({ streamId: seen.streamId, events: [seen], after: 0, cursor: 1, nowMs: seen.loggedAt });
     expect((await store.cursors()).get(seen.streamId)).toBe(1);
     const [own] = await store.writeOwn(noteBy('after it'));
     expect(own!.clock > seen.clock).toBe(true);
+  });
+
+  it('takes the events of a page that was asked for before another tab started over, and not its place', async () => {
+    const store = await openBrowserStore({ name: newName(), newDeviceId: 'tablet' });
+    const note = notingDevice('phone');
+    const [first, second, late] = [note('foam'), note('sour'), note('clear')];
+    const page = (event: typeof first, after: number) => store.takePulled({ streamId: event.streamId, events: [event], after, cursor: after + 1, nowMs: event.loggedAt }); // prettier-ignore
+    await page(first, 0);
+    await page(second, 1);
+    await store.startOver();
+    await page(late, 2);
+    expect((await store.cursors()).size).toBe(0);
+    expect(await store.readAll({ after: 0 })).toHaveLength(3);
   });
 
   it('keeps nothing of a change that fails half way', async () => {
@@ -75,9 +88,9 @@ describe('the store of a device', () => {
     const altered = notingDevice('phone')('x');
     await store.append([altered]);
     const page = [notingDevice('probe')('y'), { ...altered, person: 'N' }];
-    await expect(store.takePulled({ streamId: altered.streamId, events: page, cursor: 9 })).rejects.toThrow(
-      /other content/,
-    );
+    await expect(
+      store.takePulled({ streamId: altered.streamId, events: page, after: 0, cursor: 9, nowMs: altered.loggedAt }),
+    ).rejects.toThrow(/other content/);
     expect((await store.cursors()).size).toBe(0);
     expect(await store.readAll({ after: 0 })).toHaveLength(1);
     expect((await store.device()).deviceSeq).toBe(0);

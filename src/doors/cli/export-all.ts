@@ -62,17 +62,24 @@ async function writeFolder(input: { readonly store: EventStore; readonly folder:
   for (const schema of [COPY_SCHEMA, MAKE_SCHEMA]) await write(schema, [readFileSync(join(ROOT, 'docs', schema), 'utf8')]);
   const batches = cut.streams.filter(({ streamId }) => streamId.startsWith('batch:'));
   await writeTables({ store, batches, folder });
-  let makes = 0;
+  const names = new Set<string>();
   for (const stream of cut.streams.filter(({ streamId }) => streamId.startsWith('make:'))) {
     const { current } = foldSavedMake(await eventsOf(store, stream));
     if (current === null) continue;
     const { $schema: _, ...make } = current.make;
-    await write(join('makes', fileName('make', `${stream.streamId.slice('make:'.length)}.json`)), [`${JSON.stringify({ $schema: `../${MAKE_SCHEMA}`, ...make }, null, 2)}\n`]);
-    makes++;
+    await write(join('makes', freeName(names, stream.streamId.slice('make:'.length))), [`${JSON.stringify({ $schema: `../${MAKE_SCHEMA}`, ...make }, null, 2)}\n`]);
   }
   await write('README.txt', [say('leaving:export.readme')]);
-  return { ...cut.counts, batches: batches.length, makes };
+  return { ...cut.counts, batches: batches.length, makes: names.size };
 } // prettier-ignore
+
+/** The file of a make, counted on where two ids differ in signs or capitals alone: some disks do not tell them apart. */
+function freeName(taken: Set<string>, id: string): string {
+  let name = fileName('make', `${id}.json`);
+  for (let count = 2; taken.has(name.toLowerCase()); count++) name = fileName('make', `${id}-${count}.json`);
+  taken.add(name.toLowerCase());
+  return name;
+}
 
 /** Both tables side by side: each batch is folded once. */
 async function writeTables(input: { readonly store: EventStore; readonly batches: readonly StreamState[]; readonly folder: string }): Promise<void> {

@@ -106,7 +106,7 @@ async function noted(input: {
   const { store, batches, live, device, streamId, items, nowAt } = input;
   const { record, fresh } = await batches.look(streamId);
   // Before anything is refused: it is not fresh a second time.
-  device.see(fresh);
+  device.see(fresh, nowAt);
   if (!record.isOpened) {
     throw new HTTPException(404, { message: `No batch ${streamId} is on this server; its address is on the page "Readings from instruments"` }); // prettier-ignore
   }

@@ -1,6 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import { SERVER_DEVICE } from '../../exchange/probe/last-posted.ts';
-import { laterClock } from '../../record/clock.ts';
+import { clockAfter } from '../../record/clock.ts';
 import type { Event } from '../../record/event.ts';
 import { newEvent, type DeviceState } from '../../record/new-event.ts';
 
@@ -9,7 +9,7 @@ export interface ServerDevice {
   /** Makes an event after everything seen so far. */
   readonly make: (input: { readonly kind: string; readonly body: unknown; readonly streamId: string; readonly happenedAt: number; readonly loggedAt: number; readonly id?: string }) => Event; // prettier-ignore
   /** The clock goes past what others noted, so that what is made now stands after it. */
-  readonly see: (events: readonly Event[]) => void;
+  readonly see: (events: readonly Event[], nowMs: number) => void;
 }
 
 /** A device of its own each time the server starts: its count begins anew without ever meeting an earlier one. */
@@ -25,8 +25,8 @@ export function serverDevice(): ServerDevice {
       state = made.device;
       return id === undefined ? made.event : { ...made.event, id };
     },
-    see(events) {
-      for (const { clock } of events) state = { ...state, clock: laterClock(state.clock, clock) };
+    see(seen, nowMs) {
+      state = { ...state, clock: clockAfter({ own: state.clock, seen, nowMs }) };
     },
   };
 }

@@ -28,12 +28,13 @@ const exampleSchema = z.object({ example: z.unknown() });
 /** Sends every route of the API what its description allows with something wrong in it, then looks at what is left. */
 export async function attackApi(input: {
   readonly folder: string;
+  readonly databaseUrl?: string | undefined;
   readonly seed: number;
   readonly runs: number;
   readonly tell?: (line: string) => void;
 }): Promise<Attacked> {
-  const { folder, seed, runs, tell = () => undefined } = input;
-  const target = await openTarget({ folder });
+  const { folder, databaseUrl, seed, runs, tell = () => undefined } = input;
+  const target = await openTarget({ folder, databaseUrl });
   const wrong: string[] = [];
   const unhandled = (reason: unknown): void => void wrong.push(`nobody caught: ${String(reason)}`);
   process.on('unhandledRejection', unhandled);

@@ -101,7 +101,8 @@ function number(node: Schema): fc.Arbitrary<number> {
   const { minimum, maximum, exclusiveMinimum, exclusiveMaximum } = node as Readonly<Record<string, number | undefined>>;
   const low = minimum ?? exclusiveMinimum ?? -LARGEST;
   const high = Math.max(low, maximum ?? exclusiveMaximum ?? Math.max(low, 0) + LARGEST);
-  const ends = fc.constantFrom(low, high);
+  // What must be above nothing may be next to nothing.
+  const ends = fc.constantFrom(low, high, ...(exclusiveMinimum === 0 ? [1e-18, 1e-300, Number.MIN_VALUE] : []));
   const inside =
     node['type'] === 'integer'
       ? fc.integer({ min: Math.ceil(Math.max(low, -0x7fffffff)), max: Math.floor(Math.min(high, 0x7fffffff)) })

@@ -9,6 +9,8 @@ import type { Door } from '../../../src/doors/server/share/sharing.ts';
 import { newToken } from '../../../src/doors/server/share/token.ts';
 import { ROLES, type Role } from '../../../src/record/may-note.ts';
 import type { SharedStore } from '../../../src/store/access.ts';
+import type { KeptStore } from '../../../src/store/kept-store.ts';
+import { openPostgresStore } from '../../../src/store/postgres.ts';
 import { openSqliteStore } from '../../../src/store/sqlite.ts';
 
 const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
@@ -34,11 +36,15 @@ export interface Target {
 /** @param input.webDir a folder of the web app; left out, only the API answers */
 export async function openTarget(input: {
   readonly folder: string;
+  /** Of a PostgreSQL to keep everything in; a file in the folder where left out. */
+  readonly databaseUrl?: string | undefined;
   readonly webDir?: string;
   readonly paceMs?: number;
 }): Promise<Target> {
-  const { folder, webDir, paceMs = PACE_MS } = input;
-  const store = await openSqliteStore({ file: join(folder, 'log.sqlite'), nowMs: START });
+  const { folder, databaseUrl, webDir, paceMs = PACE_MS } = input;
+  const store: KeptStore = await (databaseUrl === undefined
+    ? openSqliteStore({ file: join(folder, 'log.sqlite'), nowMs: START })
+    : openPostgresStore({ url: databaseUrl, nowMs: START }));
   let at = START;
   const now = (): number => at;
   const tokens = new Map<Role, string>();

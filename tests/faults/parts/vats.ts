@@ -27,7 +27,8 @@ export const vats: FaultPart = {
     'Promised: 95 of 100 readings acknowledged within 250 ms, and the server never above 400 MB. Once on SQLite, and once on ' +
     'PostgreSQL where one is at hand (its own processes are not counted). The full size is five minutes on each.',
   showsNot:
-    'a wireless network, which costs more than the server does; devices are plain programs without a screen. Both processes and the ' +
+    'a wireless network, which costs more than the server does; devices are plain programs without a screen, and each follows its own vat, as a probe or a tablet beside it does; the app follows every make that is running, ' +
+    'and a thousand apps that each read two hundred vats were not tried. Both processes and the ' +
     'disk share one machine, so the times are those of a server that is kept from its work by its own clients.',
   async run(input) {
     const results: PartResult[] = [];

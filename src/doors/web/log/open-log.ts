@@ -1,12 +1,13 @@
 import { copyText } from '../../../exchange/copy/copy-text.ts';
 import { isDemoStream, type Event } from '../../../record/event.ts';
 import { closerOffset, type ClockOffset } from '../../../record/clock-offset.ts';
-import { laterClock } from '../../../record/clock.ts';
+import { clockAfter } from '../../../record/clock.ts';
 import { newEvent, uuidV7 } from '../../../record/new-event.ts';
 import { openBrowserStore, type BrowserStore } from '../../../store/browser.ts';
 import type { Access, EventLog, LogSnapshot, Note } from './event-log.ts';
 import { NotForRoleError, whyNotHere } from './for-role.ts';
 import { messageOf, notKeptOf, problemOf } from './not-kept.ts';
+import { PullMark } from './pull-mark.ts';
 import { ServerUnreachableError, serverLink } from './server-link.ts';
 import { accessOf, browserSurroundings, type Surroundings } from './surroundings.ts';
 import { pullStream, synchronise } from './synchronise.ts';
@@ -14,10 +15,7 @@ import { pullStream, synchronise } from './synchronise.ts';
 const PAGE = 1000;
 /** In every answer of the API, the refused ones too. */
 const ACCESS_HEADER = 'vatside-role';
-const KEEP_MARK_MS = 60_000;
 const SHOW_MS = 1000;
-/** Below the half minute that a server tells anew with every mark. */
-const LEAP_MS = 20_000;
 
 /**
  * Opens this device's log. It shows what the device holds, takes notes at once and exchanges them with the server
@@ -48,11 +46,7 @@ class DeviceLog implements EventLog {
   #reading: Promise<void> = Promise.resolve();
   #exchanging: Promise<void> | undefined;
   #isWanted = false;
-  /** Where the server was asked to last; each opening of the app looks at everything it follows once. */
-  #mark: number | null = null;
-  #isOpening = true;
-  #markAt: number | null = null;
-  #keptMark = 0;
+  #mark = new PullMark(null);
 
   constructor(store: BrowserStore, around: Surroundings) {
     this.#store = store;
@@ -63,7 +57,7 @@ class DeviceLog implements EventLog {
     const { deviceId } = await this.#store.device();
     this.#show({ deviceId, clockOffset: await this.#store.clockOffset() });
     this.#readAccess();
-    this.#mark = await this.#store.pulledMark();
+    this.#mark = new PullMark(await this.#store.pulledMark());
     await this.#refresh();
     this.#show({ isReady: true });
     this.#hangUps.push(
@@ -72,7 +66,7 @@ class DeviceLog implements EventLog {
         void this.#refresh().then(() => this.#wantExchange());
       }),
     );
-    this.#around.asLeader(() => this.#lead(), this.#ending.signal);
+    this.#around.asLeader((term) => this.#lead(term), this.#ending.signal);
   }
 
   subscribe = (listener: () => void): (() => void) => {
@@ -111,9 +105,12 @@ class DeviceLog implements EventLog {
 
   async takeIn(events: readonly Event[]): Promise<void> {
     // The clock goes past what came in, so that a correction of it stands after it.
-    const seen = events.reduce<string | undefined>((latest, event) => laterClock(latest, event.clock), undefined);
+    const nowMs = this.#around.now();
     await this.#keep(() =>
-      this.#store.writeOwn((device) => ({ events, device: { ...device, clock: laterClock(device.clock, seen) } })),
+      this.#store.writeOwn((device) => ({
+        events,
+        device: { ...device, clock: clockAfter({ own: device.clock, seen: events, nowMs }) },
+      })),
     );
     await this.#changed();
   }
@@ -148,7 +145,9 @@ class DeviceLog implements EventLog {
   async fetchStream(streamId: string): Promise<boolean> {
     const server = serverLink(this.#around.ask);
     const after = (await this.#store.cursors()).get(streamId) ?? 0;
-    const problems = await pullStream({ store: this.#store, server, streamId, after }).catch(() => null);
+    const problems = await pullStream({ store: this.#store, server, streamId, after, now: this.#around.now }).catch(
+      () => null,
+    );
     await this.#refresh();
     for (const problem of problems ?? []) this.#problem(problem);
     return this.#snapshot.streams.has(streamId);
@@ -200,16 +199,22 @@ class DeviceLog implements EventLog {
     return this.#reading;
   }
 
-  /** The leading tab keeps the line to the server open and exchanges; it leads until it closes. */
-  async #lead(): Promise<void> {
-    if (this.#ending.signal.aborted) return;
+  /** The leading tab keeps the line to the server open and exchanges, for as long as its term lasts. */
+  async #lead(term: AbortSignal): Promise<void> {
+    if (term.aborted) return;
     this.#isLeading = true;
-    this.#hangUps.push(
+    const hangUps = [
       this.#around.listen(() => this.#wantExchange()),
       this.#around.whenWorthTrying(() => this.#wantExchange()),
-    );
+    ];
     this.#wantExchange();
-    await new Promise<void>((resolve) => this.#ending.signal.addEventListener('abort', () => resolve()));
+    await new Promise<void>((resolve) =>
+      term.addEventListener('abort', () => {
+        this.#isLeading = false;
+        for (const hangUp of hangUps) hangUp();
+        resolve();
+      }),
+    );
   }
   #isLeading = false;
 
@@ -233,19 +238,11 @@ class DeviceLog implements EventLog {
       const before = this.#snapshot;
       const at = this.#around.now();
       try {
-        const { problems, mark, isServerFull } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, onTaken: this.#tookIn, since: this.#mark, isOpening: this.#isOpening }); // prettier-ignore
+        const { problems, mark, isServerFull } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, onTaken: this.#tookIn, ...this.#mark.asking }); // prettier-ignore
         this.#show({ problems, isServerFull, isInTouch: true });
-        // One of the two clocks was set: what was written meanwhile may stand before the mark, so everything is looked at again.
-        const isLeap = mark !== null && this.#mark !== null && this.#markAt !== null && Math.abs(mark - this.#mark - (at - this.#markAt)) > LEAP_MS; // prettier-ignore
-        this.#isWanted ||= isLeap && !this.#isOpening;
-        this.#isOpening = mark === null || isLeap;
-        this.#mark = isLeap ? null : mark;
-        this.#markAt = at;
-        // One that is a little old costs hearing of a few streams again, and a write less each round.
-        if (mark !== null && Math.abs(mark - this.#keptMark) >= KEEP_MARK_MS) {
-          this.#keptMark = mark;
-          await this.#store.keepPulledMark(mark);
-        }
+        const { isMissing, toKeep } = this.#mark.came({ mark, at });
+        this.#isWanted ||= isMissing;
+        if (toKeep !== null) await this.#store.keepPulledMark(toKeep);
         const { clockOffset } = this.#snapshot;
         if (clockOffset !== null && clockOffset !== before.clockOffset) await this.#store.keepClockOffset(clockOffset);
       } catch (error) {

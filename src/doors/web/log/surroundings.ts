@@ -10,8 +10,11 @@ export interface Surroundings {
   readonly listen: (heard: () => void) => () => void;
   /** Tells the other tabs of this browser that the log changed, and hears of their changes. */
   readonly tabs: { readonly tell: () => void; readonly hear: (heard: () => void) => () => void };
-  /** Runs `lead` in one tab at a time, until the tab or `signal` ends it. */
-  readonly asLeader: (lead: () => Promise<void>, signal: AbortSignal) => void;
+  /**
+   * Runs `lead` in one tab at a time, until its term ends or the tab does. A tab that is put out of sight hands on to one that waits:
+   * a phone may stop it there, and it would lead nobody. Where none waits, its next term begins at once. `signal` ends it for good.
+   */
+  readonly asLeader: (lead: (term: AbortSignal) => Promise<void>, signal: AbortSignal) => void;
   /** Calls back when it is worth trying again: network back, page shown, half a minute gone. */
   readonly whenWorthTrying: (retry: () => void) => () => void;
   /** What the server let this device do when it was last asked; null where nothing is known. Left out, nothing is kept. */
@@ -55,10 +58,14 @@ export function browserSurroundings(): Surroundings {
     tabs: tabChannel(),
     asLeader(lead, signal) {
       if (!('locks' in navigator)) {
-        void lead();
+        void lead(signal);
         return;
       }
-      navigator.locks.request(`${TABS}-leader`, { signal }, lead).catch((error: unknown) => {
+      const terms = async (): Promise<void> => {
+        while (!signal.aborted)
+          await navigator.locks.request(`${TABS}-leader`, { signal }, () => lead(untilHidden(signal)));
+      };
+      terms().catch((error: unknown) => {
         if (!signal.aborted) console.warn('No lock for synchronising.', error);
       });
     },
@@ -83,6 +90,20 @@ export function browserSurroundings(): Surroundings {
       if ('storage' in navigator) void navigator.storage.persist();
     },
   };
+}
+
+/** Ends when this tab is put out of sight, or with `signal`. */
+function untilHidden(signal: AbortSignal): AbortSignal {
+  const term = new AbortController();
+  const end = (): void => {
+    if (!signal.aborted && document.visibilityState !== 'hidden') return;
+    document.removeEventListener('visibilitychange', end);
+    signal.removeEventListener('abort', end);
+    term.abort();
+  };
+  document.addEventListener('visibilitychange', end);
+  signal.addEventListener('abort', end);
+  return term.signal;
 }
 
 function tabChannel(): Surroundings['tabs'] {

@@ -96,7 +96,7 @@ async function pull({
     if (after >= last) continue;
     // What is on the device goes on, also where the device itself wrote it and never had to read it.
     if (isOld && after === 0 && (await store.streamState(streamId)).last === 0) continue;
-    problems.push(...(await pullStream({ store, server, streamId, after, last })));
+    problems.push(...(await pullStream({ store, server, streamId, after, last, now })));
     onTaken();
   }
   // Of a stream that stopped, the next round hears again.
@@ -113,15 +113,16 @@ export async function pullStream(input: {
   readonly streamId: string;
   readonly after: number;
   readonly last?: number;
+  readonly now: () => number;
 }): Promise<string[]> {
-  const { store, server, streamId } = input;
+  const { store, server, streamId, now } = input;
   let { after, last = Infinity } = input;
   while (after < last) {
     const page = await server.page({ streamId, after });
     const cursor = page.events.at(-1)?.n;
     if (cursor === undefined || cursor <= after) break;
     try {
-      await store.takePulled({ streamId, events: page.events.map(({ event }) => event), cursor });
+      await store.takePulled({ streamId, events: page.events.map(({ event }) => event), after, cursor, nowMs: now() });
     } catch (error) {
       // Two contents for one id: this stream stops here, loudly; the others go on.
       return [problemOf(error)];

@@ -6,7 +6,7 @@ export function versionOf(text: string): string {
 }
 
 /**
- * The service worker as text. It keeps every file of one build, answers navigation from the kept page, leaves
+ * The service worker as text. It keeps every file of one build, and those of the build before for pages that still run it, answers navigation from the kept page, leaves
  * `/api` to the network, and takes over from an older one only when the page asks (never by itself in the middle of
  * a make).
  */
@@ -19,7 +19,7 @@ self.addEventListener('install', (event) => {
 self.addEventListener('activate', (event) => {
   event.waitUntil(
     caches.keys()
-      .then((names) => Promise.all(names.filter((name) => name.startsWith('vatside-') && name !== KEPT).map((name) => caches.delete(name))))
+      .then((names) => Promise.all(names.filter((name) => name.startsWith('vatside-') && name !== KEPT).slice(0, -1).map((name) => caches.delete(name))))
       .then(() => self.clients.claim()),
   );
 });
@@ -32,7 +32,9 @@ self.addEventListener('fetch', (event) => {
   if (request.method !== 'GET' || url.origin !== location.origin || url.pathname.startsWith('/api/')) return;
   const wanted = request.mode === 'navigate' ? '/' : url.pathname;
   event.respondWith(
-    caches.open(KEPT).then((kept) => kept.match(wanted)).then((found) => found ?? fetch(request)),
+    caches.open(KEPT).then((kept) => kept.match(wanted))
+      .then((found) => found ?? (wanted.startsWith('/assets/') ? caches.match(wanted) : undefined))
+      .then((found) => found ?? fetch(request)),
   );
 });
 `;
