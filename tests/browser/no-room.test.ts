@@ -36,8 +36,8 @@ describe('a make while a disk is full', () => {
     expect(await page.getByText('disk is full').count()).toBe(0);
 
     await page.evaluate(() => {
-      const { put } = IDBObjectStore.prototype;
-      addEventListener('room', () => (IDBObjectStore.prototype.put = put));
+      const own = Object.getOwnPropertyDescriptor(IDBObjectStore.prototype, 'put') ?? {};
+      addEventListener('room', () => Object.defineProperty(IDBObjectStore.prototype, 'put', own));
       IDBObjectStore.prototype.put = () => {
         throw new DOMException('over the quota', 'QuotaExceededError');
       };

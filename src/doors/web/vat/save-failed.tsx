@@ -7,7 +7,7 @@ import { VatButton } from './vat-button.tsx';
 
 /**
  * The one Act that the tool itself causes: the device keeps nothing more. It says so and why, names what is not kept, and offers to
- * keep it again. Before it, quietly, what else is wrong with keeping: no room on the server, a stream that cannot be read.
+ * keep it again. Below it, quietly, what else is wrong with keeping: no room on the server, a stream that cannot be read.
  */
 export function SaveFailed({ failed }: Pick<Noter, 'failed'>): ReactNode {
   const { say } = useReader();
@@ -15,10 +15,6 @@ export function SaveFailed({ failed }: Pick<Noter, 'failed'>): ReactNode {
   const { problems, isServerFull, waiting } = held;
   return (
     <>
-      {isServerFull ? <p className="vat-note">{say('app:serverFull', { count: waiting })}</p> : null}
-      {failed !== null || problems.length === 0 ? null : (
-        <p className="vat-note">{problems.map((problem) => told(say, problem)).join(' ')}</p>
-      )}
       {failed === null ? null : (
         <div className="vat-act" role="alert">
           <strong>{say('app:notKept.title')}</strong>
@@ -36,6 +32,10 @@ export function SaveFailed({ failed }: Pick<Noter, 'failed'>): ReactNode {
             </VatButton>
           </div>
         </div>
+      )}
+      {isServerFull ? <p className="vat-note">{say('app:serverFull', { count: waiting })}</p> : null}
+      {failed !== null || problems.length === 0 ? null : (
+        <p className="vat-note">{problems.map((problem) => told(say, problem)).join(' ')}</p>
       )}
     </>
   );
