@@ -94,7 +94,7 @@ export function ReadyBar({
 
   return (
     <div className="ready-bar">
-      <p className="ready-bar-words" role="status" data-told={told ?? undefined}>
+      <p className="ready-bar-words" role="status" data-told={told ?? whyNot ?? undefined}>
         {told ??
           whyNot ??
           (schedule === null ? say('plan:ready.hint') : say('plan:ready.from', { at: write.clock(schedule.zeroAt) }))}
