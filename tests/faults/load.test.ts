@@ -20,11 +20,11 @@ describe('a server with much to do', () => {
   beforeEach(() => void (folder = mkdtempSync(join(tmpdir(), 'vatside-load-'))));
   afterEach(() => rmSync(folder, { recursive: true }));
 
-  it('brings every reading of twenty vats to each of their hundred devices, once', async () => {
+  it('brings every reading of twenty vats to each of their hundred devices, and to two apps that follow all of them, once', async () => {
     const server = await serveOn({ dataDir: folder });
-    const found = await holdVats({ url: server.url.replace(/\/$/, ''), vats: 20, devicesAVat: 5, everyMs: 1000, lastsMs: 3000 }); // prettier-ignore
+    const found = await holdVats({ url: server.url.replace(/\/$/, ''), vats: 20, devicesAVat: 5, everyMs: 1000, lastsMs: 3000, apps: 2 }); // prettier-ignore
     expect(found).toMatchObject({ devices: 100, acknowledged: 300, lost: 0, duplicated: 0, wrong: [] });
-    expect([found.acknowledgedMs.count, found.seenMs.count]).toEqual([300, 1200]);
+    expect([found.acknowledgedMs.count, found.seenMs.count, found.everywhereMs.count]).toEqual([300, 1200, 600]);
     await server.close();
   });
 

@@ -27,6 +27,7 @@ const double: Sum = {
   },
 };
 
+const pagesSchema = z.object({ pages: z.array(z.object({ streamId: z.string(), events: z.array(z.object({ n: z.int() })), last: z.int() })) }); // prettier-ignore
 let folder: string;
 let store: KeptStore;
 let app: Hono;
@@ -82,6 +83,18 @@ describe('events over HTTP', () => {
       mark: expect.any(Number) as number,
       storeId: await store.identity(),
     });
+  });
+
+  it('gives many streams on from their places in one answer, as far as there is room', async () => {
+    const note = notingDevice('tablet');
+    const all = (streamId: string) => Array.from({ length: 300 }, () => note('foam', streamId));
+    await store.append([...all('batch:ash'), ...all('batch:birch'), ...all('batch:cedar')]);
+    const ask = async (...places: readonly [string, number][]) =>
+      pagesSchema.parse(await (await post('/api/pages', { places: places.map(([streamId, after]) => ({ streamId, after })) })).json()).pages.map(({ streamId, events, last }) => [streamId, events[0]?.n, events.at(-1)?.n, last]); // prettier-ignore
+    const whole = ['batch:ash', 101, 300, 300];
+    expect(await ask(['batch:ash', 100], ['batch:none', 0], ['batch:birch', 0], ['batch:cedar', 0])).toEqual([whole, ['batch:none', undefined, undefined, 0], ['batch:birch', 1, 300, 300]]); // prettier-ignore
+    expect(await ask(['batch:birch', 0], ['batch:cedar', 0])).toEqual([['batch:birch', 1, 300, 300], ['batch:cedar', 1, 200, 300]]); // prettier-ignore
+    expect((await post('/api/pages', { places: [] })).status).toBe(400);
   });
 
   it('refuses one altered or unreadable event by its id and takes the others', async () => {

@@ -8,27 +8,24 @@ import { ALL_KINDS } from '../../record/keeping-events.ts';
 import { EventConflictError, isSameEvent } from '../../record/merge.ts';
 import { parseEvent } from '../../record/parse-event.ts';
 import type { ServedStore } from '../../store/kept-store.ts';
-import type { Appended, EventStore, PlacedEvent } from '../../store/port.ts';
+import type { Appended, EventStore } from '../../store/port.ts';
 import { followedAnswer, followedQuery, followedStreams } from './followed-streams.ts';
 import type { LiveStreams } from './live-streams.ts';
 import type { LiveLines } from './share/live-lines.ts';
 import { judgeFor } from './share/may-send.ts';
 import { notingOf, type Who } from './share/who.ts';
+import { pageRoutes } from './page-routes.ts';
 import { parsed } from './parsed.ts';
 import { readJson } from './read-json.ts';
 import type { Route } from './route.ts';
 
 const LARGEST_PUSH = 200;
-const PAGE = 500;
-/** Events read at once; a page that has come to so many characters gets no further part. */
-const PART = 64;
-const LONG_PAGE_CHARS = 1_000_000;
 const HEARTBEAT_MS = 25_000;
+/** On a line of everything, what grows within so long is told together: whoever hears of it reads all of it in one question. */
+const TOGETHER_MS = 250;
 const DEMO = 'The worked example stays on the device that opened it.';
 
 const pushSchema = z.strictObject({ events: z.array(z.unknown()).max(LARGEST_PUSH) });
-/** Figures alone: what else can be read as a number (an empty text, 0x10) was not meant as a place. */
-const querySchema = z.object({ after: z.string().regex(/^\d{1,15}$/, 'a place in the stream, 0 or more').transform(Number).default(0) }); // prettier-ignore
 const streamIdSchema = eventSchema.shape.streamId;
 /** Streams that one line may be asked for by name; a longer list is one of everything. */
 const MOST_HEARD = 200;
@@ -68,21 +65,7 @@ export function eventRoutes(input: {
         return c.json({ ...(await followedStreams({ store, query })), now: now(), storeId: await store.identity() });
       },
     },
-    {
-      method: 'get',
-      path: '/api/streams/{streamId}/events',
-      needs: 'reader',
-      summary: `Events of one stream after a place, at most ${PAGE}; ask on from the last place until you have "last".`,
-      query: querySchema,
-      result: z.object({ events: z.array(z.object({ n: z.int(), event: eventSchema })), last: z.int() }),
-      async answer(c) {
-        const streamId = parsed(streamIdSchema, c.req.param('streamId'), 'streamId');
-        const { after } = parsed(querySchema, c.req.query(), '');
-        const { events, isEnd } = await pageOf(store, { streamId, after });
-        const end = isEnd ? events.at(-1)?.n : undefined;
-        return c.json({ events, last: end ?? (await store.streamState(streamId)).last });
-      },
-    },
+    ...pageRoutes(store),
     {
       method: 'post',
       path: '/api/events',
@@ -109,24 +92,6 @@ export function eventRoutes(input: {
       answer: (c) => liveLine({ ...input, c }),
     },
   ];
-}
-
-/** Events after a place, read a part at a time: however long each of them is, a page stays of a size that a phone can take. */
-async function pageOf(
-  store: EventStore,
-  { streamId, after }: { readonly streamId: string; readonly after: number },
-): Promise<{ readonly events: readonly PlacedEvent[]; readonly isEnd: boolean }> {
-  const events: PlacedEvent[] = [];
-  let chars = 0;
-  for (;;) {
-    const limit = Math.min(PART, PAGE - events.length);
-    const part = await store.readStream({ streamId, after: events.at(-1)?.n ?? after, limit });
-    events.push(...part);
-    // A part that is not full ends where the stream does.
-    if (part.length < limit) return { events, isEnd: true };
-    chars += JSON.stringify(part).length;
-    if (events.length >= PAGE || chars > LONG_PAGE_CHARS) return { events, isEnd: false };
-  }
 }
 
 interface Taken {
@@ -240,9 +205,12 @@ function liveLine(input: {
     let isTelling = false;
     const tellAll = async (): Promise<void> => {
       isTelling = true;
-      for (const [streamId, last] of untold) {
-        untold.delete(streamId);
-        await line.writeSSE({ event: 'stream', data: JSON.stringify({ streamId, last }) });
+      while (untold.size > 0 && !line.aborted && !line.closed) {
+        for (const [streamId, last] of untold) {
+          untold.delete(streamId);
+          await line.writeSSE({ event: 'stream', data: JSON.stringify({ streamId, last }) });
+        }
+        if (streams === undefined) await line.sleep(TOGETHER_MS);
       }
       isTelling = false;
     };

@@ -21,6 +21,8 @@ const vatsSchema = z.strictObject({
   readingsASecond: z.number(),
   acknowledgedMs: timesSchema,
   seenMs: timesSchema,
+  everywhereMs: timesSchema,
+  apps: z.int(),
   highestMb: z.number().nullable(),
   serverPercent: z.number().nullable(),
   clientsPercent: z.number(),

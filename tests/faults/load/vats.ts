@@ -19,6 +19,9 @@ export interface VatsFound {
   readonly readingsASecond: number;
   readonly acknowledgedMs: Times;
   readonly seenMs: Times;
+  /** By apps that follow every vat; their number. */
+  readonly everywhereMs: Times;
+  readonly apps: number;
   /** Of the server: null where the system does not tell. */
   readonly highestMb: number | null;
   /** Processor time per second of the run, 100 for one whole core. */
@@ -38,10 +41,12 @@ export async function holdVats(input: {
   readonly devicesAVat: number;
   readonly everyMs: number;
   readonly lastsMs: number;
+  /** Apps that follow every vat, besides the devices; none where left out. */
+  readonly apps?: number;
   /** Of the server's process; left out where it is this one. */
   readonly pid?: number | undefined;
 }): Promise<VatsFound> {
-  const { url, vats, devicesAVat, everyMs, lastsMs, pid } = input;
+  const { url, vats, devicesAVat, everyMs, lastsMs, pid, apps = 0 } = input;
   await openVats(url, vats);
   const costs: ProcessCost[] = [];
   const look = (): void => {
@@ -51,7 +56,7 @@ export async function holdVats(input: {
   const watching = setInterval(look, 1000);
   look();
   const began = performance.now();
-  const found = await clients({ url, vats, devicesAVat, everyMs, lastsMs });
+  const found = await clients({ url, vats, devicesAVat, everyMs, lastsMs, apps });
   look();
   clearInterval(watching);
   const wallS = (performance.now() - began) / 1000;
@@ -67,6 +72,8 @@ export async function holdVats(input: {
     readingsASecond: Math.round((count / found.seconds) * 10) / 10,
     acknowledgedMs: timesOf(found.acknowledgedMs),
     seenMs: timesOf(found.seenMs),
+    everywhereMs: timesOf(found.everywhereMs),
+    apps,
     highestMb: last === undefined ? null : Math.round(Math.max(...costs.map(({ highestMb }) => highestMb))),
     serverPercent: first === undefined || last === undefined ? null : Math.round(((last.cpuS - first.cpuS) / wallS) * 100), // prettier-ignore
     clientsPercent: Math.round((found.cpuS / found.seconds) * 100),

@@ -10,7 +10,8 @@ import { messageOf, notKeptOf, problemOf } from './not-kept.ts';
 import { PullMark } from './pull-mark.ts';
 import { ServerUnreachableError, serverLink } from './server-link.ts';
 import { accessOf, browserSurroundings, type Surroundings } from './surroundings.ts';
-import { pullStream, synchronise } from './synchronise.ts';
+import { pullStreams } from './pull-streams.ts';
+import { synchronise } from './synchronise.ts';
 
 const PAGE = 1000;
 /** In every answer of the API, the refused ones too. */
@@ -145,9 +146,8 @@ class DeviceLog implements EventLog {
   async fetchStream(streamId: string): Promise<boolean> {
     const server = serverLink(this.#around.ask);
     const after = (await this.#store.cursors()).get(streamId) ?? 0;
-    const problems = await pullStream({ store: this.#store, server, streamId, after, now: this.#around.now }).catch(
-      () => null,
-    );
+    const wanted = [{ streamId, after, last: Infinity }];
+    const problems = await pullStreams({ store: this.#store, server, wanted, now: this.#around.now, onTaken: () => undefined }).catch(() => null); // prettier-ignore
     await this.#refresh();
     for (const problem of problems ?? []) this.#problem(problem);
     return this.#snapshot.streams.has(streamId);

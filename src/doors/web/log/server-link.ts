@@ -37,7 +37,9 @@ const streamsSchema = z.object({
   /** The server's clock; one of an older build does not tell it. */
   now: z.int().optional(),
 });
-const pageSchema = z.object({ events: z.array(z.object({ n: z.int(), event: eventSchema })), last: z.int() });
+const pageSchema = z.object({ streamId: z.string(), events: z.array(z.object({ n: z.int(), event: eventSchema })), last: z.int() }); // prettier-ignore
+const pagesSchema = z.object({ pages: z.array(pageSchema) });
+export type StreamPage = z.infer<typeof pageSchema>;
 
 /** The three requests that synchronising needs. */
 export interface ServerLink {
@@ -45,8 +47,15 @@ export interface ServerLink {
   push(events: readonly Event[]): Promise<PushAnswer[]>;
   /** `newest`: what a device that opens follows, with so many of the newest batches; `since`: what has grown since a mark. */
   streams(input: { readonly newest?: number; readonly since?: number }): Promise<z.infer<typeof streamsSchema>>;
-  page(input: { readonly streamId: string; readonly after: number }): Promise<z.infer<typeof pageSchema>>;
+  /** Streams read on from places, each a part of the way; none of those that there was no room for. */
+  pages(places: readonly { readonly streamId: string; readonly after: number }[]): Promise<readonly StreamPage[]>;
 }
+
+const posted = (body: object): RequestInit => ({
+  method: 'POST',
+  headers: { 'content-type': 'application/json' },
+  body: JSON.stringify(body),
+});
 
 /** The link over `fetch`; `ask` is that function, or a test's. */
 export function serverLink(ask: (path: string, init?: RequestInit) => Promise<Response>): ServerLink {
@@ -63,16 +72,13 @@ export function serverLink(ask: (path: string, init?: RequestInit) => Promise<Re
   };
   return {
     async push(events) {
-      const init = {
-        method: 'POST',
-        headers: { 'content-type': 'application/json' },
-        body: JSON.stringify({ events }),
-      };
-      return (await json(answersSchema, '/api/events', init)).answers;
+      return (await json(answersSchema, '/api/events', posted({ events }))).answers;
     },
     streams: ({ newest, since }) =>
       json(streamsSchema, `/api/streams?${[newest === undefined ? '' : `newest=${newest}`, since === undefined ? '' : `since=${since}`].filter((part) => part !== '').join('&')}`), // prettier-ignore
-    page: ({ streamId, after }) =>
-      json(pageSchema, `/api/streams/${encodeURIComponent(streamId)}/events?after=${after}`),
+    async pages(places) {
+      const asked = places.map(({ streamId, after }) => ({ streamId, after }));
+      return (await json(pagesSchema, '/api/pages', posted({ places: asked }))).pages;
+    },
   };
 }

@@ -2,7 +2,7 @@ import { measuredOffset, type ClockOffset } from '../../../record/clock-offset.t
 import type { Event } from '../../../record/event.ts';
 import type { BrowserStore } from '../../../store/browser.ts';
 import type { StreamState } from '../../../store/port.ts';
-import { problemOf } from './not-kept.ts';
+import { pullStreams, type Wanted } from './pull-streams.ts';
 import { ServerFullError, type ServerLink } from './server-link.ts';
 
 /** Events sent in one request; the server takes no more. */
@@ -65,7 +65,6 @@ async function pull({
   isOpening,
   onTaken,
 }: Round): Promise<{ problems: string[]; mark: number | null }> {
-  const problems: string[] = [];
   let cursors = await store.cursors();
   const askedAt = now();
   const {
@@ -91,46 +90,17 @@ async function pull({
   }
   // Only now: a device that stops in between starts over once more.
   if (storeId !== undefined && storeId !== before) await store.keepServerStore(storeId);
+  const wanted: Wanted[] = [];
   for (const { streamId, last, isOld = false } of streams) {
     const after = cursors.get(streamId) ?? 0;
     if (after >= last) continue;
     // What is on the device goes on, also where the device itself wrote it and never had to read it.
     if (isOld && after === 0 && (await store.streamState(streamId)).last === 0) continue;
-    problems.push(...(await pullStream({ store, server, streamId, after, last, now })));
-    onTaken();
+    wanted.push({ streamId, after, last });
   }
+  const problems = await pullStreams({ store, server, wanted, now, onTaken });
   // Of a stream that stopped, the next round hears again.
   return { problems, mark: isLess ? null : problems.length === 0 ? mark : since };
-}
-
-/**
- * Reads one stream on.
- * @param input.last  where the server says it ends; left out, as far as it goes
- */
-export async function pullStream(input: {
-  readonly store: BrowserStore;
-  readonly server: ServerLink;
-  readonly streamId: string;
-  readonly after: number;
-  readonly last?: number;
-  readonly now: () => number;
-}): Promise<string[]> {
-  const { store, server, streamId, now } = input;
-  let { after, last = Infinity } = input;
-  while (after < last) {
-    const page = await server.page({ streamId, after });
-    const cursor = page.events.at(-1)?.n;
-    if (cursor === undefined || cursor <= after) break;
-    try {
-      await store.takePulled({ streamId, events: page.events.map(({ event }) => event), after, cursor, nowMs: now() });
-    } catch (error) {
-      // Two contents for one id: this stream stops here, loudly; the others go on.
-      return [problemOf(error)];
-    }
-    after = cursor;
-    last = Math.min(last, page.last);
-  }
-  return [];
 }
 
 /**
