@@ -222,14 +222,15 @@ export async function openBrowserStore(input: {
     },
 
     // Positions are the mark: this database lets one change after the other in, so that none comes late.
-    readGrown: ({ since }) =>
+    readGrown: ({ since, most }) =>
       connection.use(async (db) => {
         const transaction = db.transaction(['events', 'streams']);
         const events = transaction.objectStore('events');
         const mark = (await events.openKeyCursor(null, 'prev'))?.key ?? 0;
         if (since === undefined || since >= mark) return { streams: [], mark };
         const placed = await events.getAll(IDBKeyRange.bound(since, mark, true));
-        const ids = [...new Set(placed.map(({ streamId }) => streamId))];
+        // The one that has grown last stands first.
+        const ids = [...new Set(placed.reverse().map(({ streamId }) => streamId))].slice(0, most);
         const states = await Promise.all(ids.map((id) => transaction.objectStore('streams').get(id)));
         return { streams: states.flatMap((state) => state ?? []), mark };
       }),

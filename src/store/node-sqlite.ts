@@ -50,11 +50,16 @@ function isSqliteModule(module: unknown): module is SqliteModule {
 export async function openNodeSqlite(file: string): Promise<SqliteDatabase> {
   mkdirSync(dirname(file), { recursive: true });
   const database = await openPlainSqlite(file);
-  database.exec('PRAGMA journal_mode = WAL');
-  database.exec('PRAGMA synchronous = FULL');
-  // Room for the whole list of 100,000 batches: a search reads all of it. Kibibytes, where negative.
-  database.exec('PRAGMA cache_size = -32768');
-  return database;
+  try {
+    database.exec('PRAGMA journal_mode = WAL');
+    database.exec('PRAGMA synchronous = FULL');
+    // Room for the whole list of 100,000 batches: a search reads all of it. Kibibytes, where negative.
+    database.exec('PRAGMA cache_size = -32768');
+    return database;
+  } catch (error) {
+    database.close();
+    throw error;
+  }
 }
 
 /** A database with a way to run what answers nothing. */

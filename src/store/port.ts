@@ -31,7 +31,8 @@ export interface Grown {
 export interface EventStore {
   /**
    * Writes events. Known ids are passed over, so a retry is harmless.
-   * @throws EventConflictError when an id is known with other content; then nothing of this append is written
+   * @throws EventConflictError when an id is known with other content; StoreTooNewError when a newer program has changed
+   *   the store meanwhile; then nothing of this append is written
    */
   append(events: readonly Event[]): Promise<Appended[]>;
   /** Events of one stream after place `after` (0 = from the start), in place order, at most `limit` of them. */
@@ -54,9 +55,9 @@ export interface EventStore {
   /**
    * Which streams have grown since a mark that this function gave, whoever wrote to them: another process, another
    * server. Each one that has grown is named; one that has not may be too, so the places tell. Without a mark, a mark to
-   * begin with. Cheap where nothing has changed.
+   * begin with. Cheap where nothing has changed. With `most`, at most so many, those that have grown last.
    */
-  readGrown(input: { readonly since: number | undefined }): Promise<Grown>;
+  readGrown(input: { readonly since: number | undefined; readonly most?: number }): Promise<Grown>;
   close(): Promise<void>;
 }
 
@@ -76,5 +77,15 @@ export class StoreUnreachableError extends Error {
   constructor(cause: unknown) {
     super('The store cannot be reached just now. What was acknowledged is kept; try again in a moment.', { cause });
     this.name = 'StoreUnreachableError';
+  }
+}
+
+/** Another program has held the store's file for longer than one waits: it changes the format of a large one, or a copy is taken in. */
+export class StoreBusyError extends StoreUnreachableError {
+  constructor(cause: unknown) {
+    super(cause);
+    this.message =
+      'Another program is writing to the store just now. What was acknowledged is kept; try again in a moment.';
+    this.name = 'StoreBusyError';
   }
 }

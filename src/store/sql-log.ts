@@ -4,7 +4,7 @@ import { canonicalText, EventConflictError } from '../record/merge.ts';
 import type { Appended, EventStore } from './port.ts';
 import type { SqlEngine } from './sql-engine.ts';
 import { relistGrown } from './sql-batches.ts';
-import type { Tables } from './sql-schema.ts';
+import { formatOf, type Tables } from './sql-schema.ts';
 import { storedEvent } from './stored-event.ts';
 
 /** Rows or ids in one statement; well under every engine's limit of parameters. */
@@ -73,17 +73,14 @@ export function sqlEventStore(input: { readonly db: Kysely<Tables>; readonly eng
         return rows.map((row) => ({ n: row.n, event: storedEvent(row.event) }));
       }),
 
-    readGrown: ({ since }) =>
+    readGrown: ({ since, most }) =>
       engine.run(async () => {
         // The moment first: what is committed between the two statements comes again with the next mark.
         const { now } = await db.selectNoFrom(engine.now().as('now')).executeTakeFirstOrThrow();
         // A clock that was set back must not hide what is written after it, nor one that was set forward what was before.
         const from = Math.min(since ?? now, now) - OVERLAP_MS;
-        const rows = await db
-          .selectFrom('streams')
-          .select(['stream_id', 'last'])
-          .where('changed_at', '>=', from)
-          .execute();
+        const grown = db.selectFrom('streams').select(['stream_id', 'last']).where('changed_at', '>=', from);
+        const rows = await (most === undefined ? grown : grown.orderBy('changed_at', 'desc').limit(most)).execute();
         return { streams: rows.map(stateOf), mark: now };
       }),
 
@@ -110,6 +107,9 @@ async function appendAll(
       .onConflict((conflict) => conflict.column('stream_id').doUpdateSet((row) => ({ last: row.ref('streams.last') })))
       .execute();
   }
+  // A newer program may have changed the store since this one opened it, and keeps more beside the events than is known
+  // here. Looked for under the lock: on one file such a change comes before this append or after it, never within.
+  await formatOf(db);
   const known = await knownTexts(
     db,
     events.map((event) => event.id),

@@ -153,8 +153,11 @@ async function stepOn(
   }
 }
 
-/** @throws StoreTooNewError for a format that this program does not know */
-async function formatOf(db: Kysely<Tables>): Promise<number> {
+/**
+ * The format that a store has now.
+ * @throws StoreTooNewError for one that this program does not know
+ */
+export async function formatOf(db: Kysely<Tables>): Promise<number> {
   const found = await db.selectFrom('store_format').select(sql<number | null>`max(format)`.as('format')).executeTakeFirst(); // prettier-ignore
   const format = found?.format ?? 0;
   if (format > STORE_FORMAT) throw new StoreTooNewError({ found: format, known: STORE_FORMAT });

@@ -56,6 +56,14 @@ const HOST = 'host: localhost';
 const JSON_TYPE = 'content-type: application/json';
 const health = async (): Promise<number> => (await told(['GET /api/health HTTP/1.1', HOST])).status;
 
+describe('the owner’s door', () => {
+  it('takes a server for nobody that passes requests on and does not say so, in the HTTP that only such a one speaks', async () => {
+    const { status, text } = await told(['GET /api/streams HTTP/1.0', HOST]);
+    expect([status, text]).toEqual([403, expect.stringContaining('passed on by another server (HTTP/1.0)')]);
+    expect((await told(['GET /api/streams HTTP/1.1', HOST])).status).toBe(200);
+  });
+});
+
 describe('a path out of the folder', () => {
   const ways = ['../secret.txt', '..%2fsecret.txt', '%2e%2e/secret.txt', '%2e%2e%2fsecret.txt', '..%5csecret.txt', '..\\secret.txt', '%252e%252e%252fsecret.txt', 'assets/..%2f..%2fsecret.txt', 'assets/%2e%2e/%2e%2e/secret.txt', '.env', '%2eenv', 'assets/../.env', 'secret.txt%00.js', '/secret.txt', '%c0%ae%c0%ae/secret.txt', '....//secret.txt', 'data/vatside.sqlite', '..%2fdata%2fvatside.sqlite']; // prettier-ignore
   it.each([...ways, `..${'/..'.repeat(9)}/etc/passwd`])('leads nowhere: %s', async (way) => {

@@ -94,8 +94,8 @@ describe('an append whose nth statement fails', () => {
   ])('writes all or nothing for every n, and the retry completes it ($isLasting, $isClosing)', async (how) => {
     let nth = 0;
     while ((await appendWithFault({ nth, ...how })) === 'failed') nth++;
-    // begin, both streams, known ids, places for one and for two events, events, the list of batches, commit: each of them has failed once.
-    expect(nth).toBe(10);
+    // begin, both streams, the format, known ids, places for one and for two events, events, the list of batches, commit: each of them has failed once.
+    expect(nth).toBe(11);
   });
 });
 

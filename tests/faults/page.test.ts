@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { PARTS } from './parts.ts';
 import { reliabilityPage } from './reliability-page.ts';
 import { isClean, lastLine, ranOf, resultsSchema } from './results.ts';
 
@@ -10,6 +11,9 @@ describe('the page of what was tried', () => {
     const results = resultsSchema.parse(JSON.parse(doc('reliability.json')));
     expect(doc('reliability.md')).toBe(await reliabilityPage(results));
     expect(isClean(Object.values(results))).toBe(true);
+    // Nothing of it was left out, and nothing made smaller.
+    expect(Object.keys(results).toSorted()).toEqual(Object.keys(PARTS).toSorted());
+    expect(Object.values(results).map(({ share, result }) => [share, result.leftOut])).toEqual(Object.keys(PARTS).map(() => [1, undefined])); // prettier-ignore
   });
 
   it('does not call a run clean that lost one event', () => {

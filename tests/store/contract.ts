@@ -109,6 +109,10 @@ export function storeContract(name: string, newPlace: () => Place): void {
       // What is named again has not moved.
       const again = await other.readGrown({ since: next });
       for (const state of again.streams) expect(await store.streamState(state.streamId)).toEqual(state);
+      // Of many, those that have grown last.
+      await new Promise((resolve) => setTimeout(resolve, 5));
+      await store.append([note('grainy', 'batch:birch')]);
+      expect((await other.readGrown({ since: 0, most: 1 })).streams).toEqual([{ streamId: 'batch:birch', last: 2 }]);
       await other.close();
     });
 

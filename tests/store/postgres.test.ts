@@ -50,6 +50,16 @@ describe('a PostgreSQL database', () => {
     await expect(open()).rejects.toThrow(StoreTooNewError);
   });
 
+  it('takes nothing from a server that is still running when a newer program has changed its format', async () => {
+    const store = await open();
+    const note = notingDevice('desk');
+    await store.append([note('warm')]);
+    await schema.run('insert into store_format (format, applied_at) values (99, 0)');
+    await expect(store.append([note('foam'), note('foam', 'batch:birch')])).rejects.toThrow(StoreTooNewError);
+    expect(await store.listStreams()).toEqual([{ streamId: 'batch:ash', last: 1 }]);
+    await store.close();
+  });
+
   it('numbers without holes or doubles what four servers write to the same and to other makes at once, one note twice', async () => {
     const stores = await Promise.all(Array.from({ length: 4 }, open));
     const twice = notingDevice('probe')('read twice');

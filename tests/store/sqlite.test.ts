@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { canonicalText } from '../../src/record/merge.ts';
 import { openNodeSqlite } from '../../src/store/node-sqlite.ts';
-import { StoreTooNewError } from '../../src/store/port.ts';
+import { StoreBusyError, StoreTooNewError } from '../../src/store/port.ts';
 import { openSqliteStore } from '../../src/store/sqlite.ts';
 import { accessContract } from './access.ts';
 import { batchListContract, dairy } from './batch-list.ts';
@@ -55,6 +55,43 @@ describe('the SQLite file', () => {
     database.close();
     await expect(openSqliteStore({ file, nowMs })).rejects.toThrow(StoreTooNewError);
     await expect(openSqliteStore({ file, nowMs })).rejects.toThrow(/format 99.*Nothing was changed/);
+    rmSync(folder, { recursive: true });
+  });
+
+  it('takes nothing from a server that is still running when a newer program has changed its format', async () => {
+    const folder = newFolder();
+    const file = join(folder, 'log.sqlite');
+    const store = await openSqliteStore({ file, nowMs });
+    const note = notingDevice('desk');
+    await store.append([note('warm')]);
+    const database = await openNodeSqlite(file);
+    database.prepare('insert into store_format (format, applied_at) values (99, 0)').run([]);
+    database.close();
+    await expect(store.append([note('foam'), note('foam', 'batch:birch')])).rejects.toThrow(StoreTooNewError);
+    expect(await store.listStreams()).toEqual([{ streamId: 'batch:ash', last: 1 }]);
+    await store.close();
+    rmSync(folder, { recursive: true });
+  });
+
+  it('is waited for while another program changes its format, and says so where a note has waited too long', async () => {
+    const folder = newFolder();
+    const file = join(folder, 'log.sqlite');
+    const other = await openNodeSqlite(file);
+    const impatient = async (at: string) => {
+      const database = await openNodeSqlite(at);
+      database.prepare('PRAGMA busy_timeout = 10').all([]);
+      return database;
+    };
+    other.prepare('begin immediate').run([]);
+    setTimeout(() => other.prepare('commit').run([]), 300);
+    const store = await openSqliteStore({ file, nowMs, open: impatient });
+    const event = notingDevice('desk')('foam');
+    other.prepare('begin immediate').run([]);
+    await expect(store.append([event])).rejects.toThrow(StoreBusyError);
+    other.prepare('commit').run([]);
+    expect(await store.append([event])).toEqual([{ id: event.id, state: 'added' }]);
+    other.close();
+    await store.close();
     rmSync(folder, { recursive: true });
   });
 

@@ -1,6 +1,6 @@
 /** The command `vatside`: one verb, its flags, an answer. Nothing is loaded before it is asked for. */
 import { InputError } from '../../numbers/validity.ts';
-import { StoreTooNewError } from '../../store/port.ts';
+import { StoreTooNewError, StoreUnreachableError } from '../../store/port.ts';
 import { codeOf, errorsText, tellUsage } from './errors.ts';
 import { HELP } from './help.ts';
 import { EXIT, UsageError, type World } from './world.ts';
@@ -56,6 +56,10 @@ export async function main(world: World): Promise<number> {
     if (error instanceof StoreTooNewError) {
       world.err(`vatside: ${error.message}\n`);
       return EXIT.badInput;
+    }
+    if (error instanceof StoreUnreachableError) {
+      world.err(`vatside: ${error.message}\n`);
+      return EXIT.failed;
     }
     const why = error instanceof Error ? error.message : String(error);
     world.err(

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Hono } from 'hono';
 import ICAL from 'ical.js';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { keptStream } from '../../../tests/kept-streams.ts';
 import type { ServedStore } from '../../store/kept-store.ts';
 import { openSqliteStore } from '../../store/sqlite.ts';
@@ -77,6 +77,21 @@ describe('the ageing feed, read by another program', () => {
       expect(summary).toMatch(/^Ageing: (turn|brush|taste) \d/);
       expect(component.getAllSubcomponents('valarm')).toHaveLength(1);
     }
+  });
+
+  it('is worked out once for many who ask at once, and anew when something was noted or time has gone by', async () => {
+    await post(cave, wheel('a', 'Wheel A'));
+    const read = vi.spyOn(store, 'readStream');
+    const first = await Promise.all([fetched(), fetched(), fetched()]);
+    expect(new Set(first.map(({ text }) => text)).size).toBe(1);
+    const once = read.mock.calls.length;
+    expect(once).toBeLessThanOrEqual(2);
+    expect((await fetched()).text).toBe(first[0]?.text);
+    expect(read).toHaveBeenCalledTimes(once);
+    await post(wheel('b', 'Wheel B'));
+    expect((await fetched()).text).toContain('Wheel B');
+    now += 3_600_000;
+    expect((await fetched()).text).toContain('DTSTAMP:20260302T130000Z');
   });
 
   it('gives back names as they were typed, whatever signs are in them and however long the line', async () => {

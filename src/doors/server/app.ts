@@ -109,7 +109,7 @@ export function createApp(input: AppInput): Hono {
       },
     },
     ...eventRoutes({ store, live, lines, now, isPaired, heartbeatMs }),
-    ...pairRoutes({ sharing, lines, now }),
+    ...pairRoutes({ sharing, store, lines, now }),
     ...shareRoutes({ sharing, lines, now }),
     ...batchRoutes(store),
     ...readingRoutes({ store, live, device: serverDevice(), now }),

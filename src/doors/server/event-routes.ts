@@ -57,7 +57,7 @@ export function eventRoutes(input: {
       path: '/api/streams',
       needs: 'reader',
       summary:
-        'Streams with the place of their last events, the server’s clock (milliseconds UTC), a mark, and which store it is: another one has other events at the same places. "newest": every stream that is no batch, and so many of the newest batches; "since": what has grown since a mark (a batch that is not among the newest "isOld"); both: all of these; neither: every stream.',
+        'Streams with the place of their last events, the server’s clock (milliseconds UTC), a mark, and which store it is: another one has other events at the same places. "newest": every stream that is no batch, and so many of the newest batches; "since": what has grown since a mark (a batch that is not among the newest "isOld"); both: all of these; neither: as "newest" with 1,000.',
       query: followedQuery,
       result: followedAnswer,
       async answer(c) {

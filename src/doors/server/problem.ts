@@ -3,7 +3,7 @@ import { HTTPException } from 'hono/http-exception';
 import type { ContentfulStatusCode } from 'hono/utils/http-status';
 import { InputError, problemText, type Problem } from '../../numbers/validity.ts';
 import { isDiskFull } from '../../store/disk-full.ts';
-import { StoreUnreachableError } from '../../store/port.ts';
+import { StoreTooNewError, StoreUnreachableError } from '../../store/port.ts';
 import { BusyError } from './busy.ts';
 
 /** Longer values are not sent back. */
@@ -12,6 +12,10 @@ const ECHO_LENGTH = 200;
 /** Said to a client, which keeps what it sent and comes again. */
 const NO_ROOM =
   'The server’s disk is full: nothing new was kept here, what was kept before is safe. Make room on it, then send again';
+
+/** Said where a program of another version has changed the store under this server. */
+const TOO_NEW =
+  'A newer Vatside has changed the store since this server started: nothing new was kept here, what was kept before is safe. Start the newer one in its place, then send again';
 
 /** Where a refusal that names no field of the input has its cause, and what to do, by its status. */
 const REFUSED: Readonly<Record<number, { readonly field: string; readonly remedy: string }>> = {
@@ -75,6 +79,13 @@ export function answerError(error: Error, c: Context): Response {
   if (error instanceof StoreUnreachableError || error instanceof BusyError) {
     c.header('retry-after', '5');
     return problemAnswer(c, { status: 503, title: error.message });
+  }
+  if (error instanceof StoreTooNewError) {
+    console.error(
+      `${error.message} This server was started before the store was changed, and keeps nothing new until then.`,
+    );
+    c.header('retry-after', '60');
+    return problemAnswer(c, { status: 503, title: TOO_NEW });
   }
   if (isDiskFull(error)) {
     console.error('The disk that the log is kept on is full: nothing new can be kept until there is room.');

@@ -82,7 +82,8 @@ export async function startServer(input: ServeInput = {}): Promise<RunningServer
     });
     const answer = (request: Request, at: Door): Response | Promise<Response> => app.fetch(request, { ...at });
     const server = createAdaptorServer({
-      fetch: (request, { incoming }) => answer(request, { door: 'own', address: incoming.socket.remoteAddress ?? '' }),
+      fetch: (request, { incoming }) =>
+        answer(request, { door: 'own', address: incoming.socket.remoteAddress ?? '', http: incoming.httpVersion }),
     });
     if (!('closeAllConnections' in server)) throw new Error('The server is not plain HTTP.');
     const taken = await listen({ server, host, port });

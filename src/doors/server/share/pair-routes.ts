@@ -9,15 +9,19 @@ import { problemsOf } from '../../../record/parse-event.ts';
 import { problemAnswer } from '../problem.ts';
 import { readJson } from '../read-json.ts';
 import type { Route } from '../route.ts';
+import type { ListedStore } from '../../../store/batch-list.ts';
 import { addressKey } from './addresses.ts';
 import { Attempts } from './attempts.ts';
+import { isHeldHigher, takeFromLesser, type Naming } from './held-name.ts';
 import type { LiveLines } from './live-lines.ts';
 import type { Sharing } from './sharing.ts';
 import { newToken } from './token.ts';
-import { COOKIES, doorIn } from './who.ts';
+import { COOKIES, doorIn, isOverTls } from './who.ts';
 
 /** As long as browsers keep a cookie at most (draft of RFC 6265bis, section 5.5: 400 days). */
 const COOKIE_LASTS_S = 400 * 24 * 3600;
+/** Twice what one server was tried with at once (docs/reliability.md, two hundred vats); our own choice. */
+export const MOST_DEVICES = 2000;
 /** Nothing that is not meant to be read: such signs could drive the terminal that the name is printed on. */
 const nameSchema = z.string().trim().min(1).max(80).regex(/^[^\p{C}]+$/u); // prettier-ignore
 
@@ -34,10 +38,11 @@ const bodySchema = z.strictObject({
 /** Pairing a device by the code that the sharing machine shows, and what a device may do. */
 export function pairRoutes(input: {
   readonly sharing: Sharing | undefined;
+  readonly store: ListedStore;
   readonly lines: LiveLines;
   readonly now: () => number;
 }): Route[] {
-  const { sharing, lines, now } = input;
+  const { sharing, store, lines, now } = input;
   const attempts = new Attempts();
   return [
     {
@@ -71,7 +76,7 @@ export function pairRoutes(input: {
         const parsed = bodySchema.safeParse(await readJson(c));
         // The code is not sent back, not even a wrong one.
         if (!parsed.success) throw new InputError(problemsOf(parsed.error, '').map((one) => ({ ...one, value: undefined }))); // prettier-ignore
-        return paired({ c, sharing, lines, attempts, address, nowAt: now(), body: parsed.data });
+        return paired({ c, sharing, store, lines, attempts, address, nowAt: now(), body: parsed.data });
       },
     },
   ];
@@ -80,13 +85,14 @@ export function pairRoutes(input: {
 async function paired(input: {
   readonly c: Context;
   readonly sharing: Sharing;
+  readonly store: ListedStore;
   readonly lines: LiveLines;
   readonly attempts: Attempts;
   readonly address: string;
   readonly nowAt: number;
   readonly body: z.infer<typeof bodySchema>;
 }): Promise<Response> {
-  const { c, sharing, lines, attempts, address, nowAt, body } = input;
+  const { c, sharing, store, lines, attempts, address, nowAt, body } = input;
   const { name, logDevice = null, bearer = false } = body;
   const role = sharing.code.roleFor(body.code.replaceAll(/\s/g, ''));
   if (role === null) {
@@ -94,19 +100,33 @@ async function paired(input: {
     const isDead = sharing.code.shown() === null;
     throw new HTTPException(403, { message: isDead ? 'No code counts now: ask for a new one at the machine that shares' : 'That is not the code that counts now' }); // prettier-ignore
   }
+  const before = c.get('who');
+  const proven = before.kind === 'device' ? before.device : null;
+  const devices = await sharing.access.list();
+  const naming: Naming | null = logDevice === null ? null : { logDevice, role, proven };
+  if (naming !== null && (await isHeldHigher({ naming, devices, store }))) {
+    throw new HTTPException(409, {
+      message: `The log knows ${logDevice} as a device that may do more, and this request does not show its token. Pair with another name of its own, or as a maker`,
+    });
+  }
+  if (devices.length - (proven === null ? 0 : 1) >= MOST_DEVICES) {
+    throw new HTTPException(409, {
+      message: `${MOST_DEVICES} devices are paired, and no more are let in: at the machine that shares, take away the access of those that are not used`,
+    });
+  }
   const { id, secretHash, token } = newToken();
   const device = { id, name, role, secretHash, pairedAt: nowAt, seenAt: nowAt, logDevice };
   await sharing.access.add(device);
   // Paired anew, perhaps in another role: the access it had before ends.
-  const before = c.get('who');
-  if (before.kind === 'device') {
-    await sharing.access.remove(before.device.id);
-    lines.end(before.device.id);
+  if (proven !== null) {
+    await sharing.access.remove(proven.id);
+    lines.end(proven.id);
   }
+  if (naming !== null)
+    for (const ended of await takeFromLesser({ naming, devices, access: sharing.access })) lines.end(ended);
   c.set('who', { kind: 'device', role, device });
   if (bearer) return c.json({ role, name, token });
-  // Behind another server's TLS the page's own origin says so.
-  const isSecure = sharing.fingerprint !== null || (c.req.header('origin') ?? '').startsWith('https:');
+  const isSecure = isOverTls(c, sharing);
   setCookie(c, isSecure ? COOKIES.secure : COOKIES.plain, token, {
     httpOnly: true,
     sameSite: 'Strict',

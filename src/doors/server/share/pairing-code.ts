@@ -5,6 +5,8 @@ import type { Role } from '../../../record/may-note.ts';
 const DIGITS = 8;
 export const CODE_LASTS_MS = 10 * 60_000;
 export const MOST_WRONG_TRIES = 10;
+/** Devices that one code lets in: a class with its teachers. Our own choice. */
+export const MOST_LET_IN = 60;
 
 /** The code that stands on the sharing machine's screen now. */
 export interface ShownCode {
@@ -15,8 +17,8 @@ export interface ShownCode {
 }
 
 /**
- * One code at a time. It gives its role to any number of devices while it lasts (a class pairs by one picture), is
- * followed by another when its time is over, and dies of ten wrong tries: then only a person can ask for the next, so
+ * One code at a time. It gives its role to a class of devices while it lasts (they pair by one picture), is followed by
+ * another when its time is over or the class is full, and dies of ten wrong tries: then only a person can ask for the next, so
  * that nobody guesses on and on.
  */
 export class PairingCode {
@@ -26,6 +28,7 @@ export class PairingCode {
   #role: Role;
   #shown: ShownCode | null = null;
   #wrong = 0;
+  #letIn = 0;
 
   constructor(input: { readonly role: Role; readonly now: () => number; readonly random?: (below: number) => number }) {
     const { role, now, random = (below) => randomInt(below) } = input;
@@ -50,6 +53,7 @@ export class PairingCode {
 
   /** Wrong tries count on from code to code: whoever waits for the next one wins nothing. */
   #next(): ShownCode {
+    this.#letIn = 0;
     this.#shown = {
       code: String(this.#random(10 ** DIGITS)).padStart(DIGITS, '0'),
       role: this.#role,
@@ -63,7 +67,11 @@ export class PairingCode {
   roleFor(given: string): Role | null {
     const shown = this.shown();
     if (shown === null) return null;
-    if (isSame(given, shown.code)) return shown.role;
+    if (isSame(given, shown.code)) {
+      this.#letIn += 1;
+      if (this.#letIn >= MOST_LET_IN) this.#next();
+      return shown.role;
+    }
     this.#wrong += 1;
     if (this.#wrong >= MOST_WRONG_TRIES) {
       this.#shown = null;

@@ -2,30 +2,34 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Hono } from 'hono';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { notingDevice } from '../../../../tests/store/sample-events.ts';
 import type { Event } from '../../../record/event.ts';
 import type { Role } from '../../../record/may-note.ts';
 import type { KeptStore } from '../../../store/kept-store.ts';
 import { openSqliteStore } from '../../../store/sqlite.ts';
+import { askToPair } from '../../web/pairing/ask-server.ts';
 import { createApp } from '../app.ts';
 import { LiveLines, MOST_LINES } from './live-lines.ts';
-import { CODE_LASTS_MS, MOST_WRONG_TRIES, PairingCode } from './pairing-code.ts';
+import { MOST_DEVICES } from './pair-routes.ts';
+import { CODE_LASTS_MS, MOST_LET_IN, MOST_WRONG_TRIES, PairingCode } from './pairing-code.ts';
 import { newToken } from './token.ts';
 
 const nowAt = 1_790_000_000_000;
 let folder: string;
 let store: KeptStore;
 let app: Hono;
+let code: PairingCode;
 
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'vatside-limits-'));
   store = await openSqliteStore({ file: join(folder, 'log.sqlite'), nowMs: 0 });
-  const code = new PairingCode({ role: 'helper', now: () => nowAt });
+  code = new PairingCode({ role: 'helper', now: () => nowAt });
   const sharing = { access: store.access, code, addresses: () => [], names: () => ['192.0.2.9'], fingerprint: null };
   app = createApp({ store, shelf: { makes: [], broken: [] }, sums: new Map(), sharing, now: () => nowAt });
 });
 afterEach(async () => {
+  vi.unstubAllGlobals();
   await store.close();
   rmSync(folder, { recursive: true });
 });
@@ -130,6 +134,46 @@ describe('somebody who guesses codes with patience', () => {
     expect([code.shown(), code.roleFor('12345678')]).toEqual([null, null]);
     code.renew();
     expect(code.roleFor('12345678')).toBe('maker');
+  });
+});
+
+describe('a code that many have seen', () => {
+  it('lets in a class of sixty, and is followed by another', () => {
+    const digits = [11_111_111, 22_222_222];
+    const code = new PairingCode({ role: 'reader', now: () => nowAt, random: () => digits.shift() ?? 0 });
+    for (let pupil = 1; pupil <= MOST_LET_IN; pupil++) expect(code.roleFor('11111111')).toBe('reader');
+    expect(code.roleFor('11111111')).toBeNull();
+    expect(code.roleFor('22222222')).toBe('reader');
+  });
+
+  it('lets nobody in beside two thousand devices, and the page says what to do', async () => {
+    const token = await paired('helper', 'phone');
+    for (let count = (await store.access.list()).length; count < MOST_DEVICES; count++) await paired('reader', null);
+    let asker = '';
+    vi.stubGlobal('fetch', (path: string, init: RequestInit) => asking(path, asker, init));
+    const pair = () => askToPair({ code: code.shown()?.code ?? '', name: 'Phone', logDevice: 'phone' });
+    expect(await pair()).toEqual({ is: 'full' });
+    // One of them may be paired anew.
+    asker = token;
+    expect(await pair()).toEqual({ is: 'paired', role: 'helper' });
+    expect(await store.access.list()).toHaveLength(MOST_DEVICES);
+  });
+});
+
+describe('the cookie of a device', () => {
+  const by = async (name: string, fingerprint: string | null, origin?: string): Promise<number> => {
+    const token = await paired('reader', null);
+    const sharing = { access: store.access, code, addresses: () => [], names: () => ['192.0.2.9'], fingerprint };
+    const asked = createApp({ store, shelf: { makes: [], broken: [] }, sums: new Map(), sharing, now: () => nowAt });
+    const headers = { host: '192.0.2.9', cookie: `${name}=${token}`, ...(origin === undefined ? {} : { origin }) };
+    return (await asked.request('https://192.0.2.9/api/streams', { headers }, { door: 'shared', address: '192.0.2.50' })).status; // prettier-ignore
+  };
+
+  it('that plain HTTP could have set counts for nothing over TLS', async () => {
+    expect(await by('__Host-vatside', 'AB:CD')).toBe(200);
+    expect(await by('vatside', 'AB:CD')).toBe(401);
+    expect(await by('vatside', null, 'https://192.0.2.9')).toBe(401);
+    expect(await by('vatside', null)).toBe(200);
   });
 });
 

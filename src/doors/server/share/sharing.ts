@@ -18,11 +18,14 @@ export interface Door {
   readonly door: 'own' | 'shared';
   /** Of the other end. */
   readonly address: string;
+  /** The version of HTTP that it speaks, `1.1`; left out where the listener did not say. */
+  readonly http?: string;
 }
 
 /** Reads what the listener said of a request; null where nobody said anything. */
 export function doorOf(env: unknown): Door | null {
   if (typeof env !== 'object' || env === null || !('door' in env) || !('address' in env)) return null;
   const { door, address } = env;
-  return (door === 'own' || door === 'shared') && typeof address === 'string' ? { door, address } : null;
+  if ((door !== 'own' && door !== 'shared') || typeof address !== 'string') return null;
+  return { door, address, ...('http' in env && typeof env.http === 'string' ? { http: env.http } : {}) };
 }

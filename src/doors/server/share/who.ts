@@ -26,6 +26,8 @@ const ROLE_HEADER = 'vatside-role';
 const SEEN_EVERY_MS = 60_000;
 /** A request that came through another server stands for somebody else than this machine's owner. */
 const PASSED_ON = ['forwarded', 'x-forwarded-for', 'x-forwarded-host', 'x-forwarded-proto', 'x-real-ip', 'via'];
+/** Some servers pass requests on in it, saying nothing more; browsers and present tools speak a later one. */
+const OLD_HTTP = '1.0';
 
 /** The door of a request. Where nobody said which, the one that lets nobody in without a token. */
 export const doorIn = (c: Context, sharing: Sharing | undefined): Door =>
@@ -47,14 +49,16 @@ export function knowWho(input: {
 
 async function whoAsks(input: { c: Context; sharing: Sharing | undefined; now: () => number }): Promise<Who> {
   const { c, sharing, now } = input;
-  if (doorIn(c, sharing).door === 'own') {
-    const passedOn = PASSED_ON.find((name) => c.req.header(name) !== undefined);
+  const { door, http } = doorIn(c, sharing);
+  if (door === 'own') {
+    const passedOn =
+      PASSED_ON.find((name) => c.req.header(name) !== undefined) ?? (http === OLD_HTTP ? `HTTP/${http}` : undefined);
     if (passedOn === undefined) return { kind: 'owner', role: 'maker' };
     throw new HTTPException(403, {
       message: `This request was passed on by another server (${passedOn}). Let that one ask the shared address of vatside serve --share, where every device is paired`,
     });
   }
-  const device = sharing === undefined ? null : await deviceOf(sharing.access, tokenOf(c));
+  const device = sharing === undefined ? null : await deviceOf(sharing.access, tokenOf(c, sharing));
   if (device === null) return { kind: 'nobody', role: null };
   if (now() - device.seenAt > SEEN_EVERY_MS) {
     // Not being able to write the time down keeps nobody from reading.
@@ -63,9 +67,15 @@ async function whoAsks(input: { c: Context; sharing: Sharing | undefined; now: (
   return { kind: 'device', role: device.role, device };
 }
 
-function tokenOf(c: Context): string {
+/** Whether the asking page came over TLS: this server's own, or that of one before it, as the page's origin says. */
+export const isOverTls = (c: Context, sharing: Sharing): boolean =>
+  sharing.fingerprint !== null || (c.req.header('origin') ?? '').startsWith('https:');
+
+/** Over TLS the plain cookie counts for nothing: whoever answers plain HTTP under this name can have set it. */
+function tokenOf(c: Context, sharing: Sharing): string {
   const [, bearer] = /^Bearer ([^\s]+)$/i.exec(c.req.header('authorization') ?? '') ?? [];
-  return bearer ?? getCookie(c, COOKIES.secure) ?? getCookie(c, COOKIES.plain) ?? '';
+  const secure = bearer ?? getCookie(c, COOKIES.secure);
+  return secure ?? (isOverTls(c, sharing) ? undefined : getCookie(c, COOKIES.plain)) ?? '';
 }
 
 async function deviceOf(access: AccessStore, token: string): Promise<PairedDevice | null> {

@@ -25,7 +25,7 @@ export type ShareState = z.infer<typeof stateSchema>;
 /** How pairing went. */
 export type Paired =
   | { readonly is: 'paired'; readonly role: Role }
-  | { readonly is: 'wrong' | 'dead' | 'name' | 'not-shared' | 'away' }
+  | { readonly is: 'wrong' | 'dead' | 'name' | 'not-shared' | 'held' | 'full' | 'away' }
   | { readonly is: 'wait'; readonly seconds: number };
 
 const JSON_TYPE = { 'content-type': 'application/json' };
@@ -42,14 +42,19 @@ export async function askToPair(input: {
       return { is: 'paired', role: z.object({ role: z.enum(ROLES) }).parse(await answer.json()).role };
     }
     if (answer.status === 429) return { is: 'wait', seconds: Number(answer.headers.get('retry-after') ?? 60) };
-    if (answer.status === 409) return { is: 'not-shared' };
     if (answer.status === 400) return { is: 'name' };
-    if (answer.status !== 403) return { is: 'away' };
+    if (answer.status !== 403 && answer.status !== 409) return { is: 'away' };
     const { title } = z.object({ title: z.string() }).parse(await answer.json());
+    if (answer.status === 409) return { is: inTheWay(title) };
     return { is: title.startsWith('No code') ? 'dead' : 'wrong' };
   } catch {
     return { is: 'away' };
   }
+}
+
+function inTheWay(title: string): 'held' | 'full' | 'not-shared' {
+  if (title.startsWith('The log knows')) return 'held';
+  return /^\d+ devices are paired/.test(title) ? 'full' : 'not-shared';
 }
 
 /** The state of sharing; `no` where this device may not see it, `away` where nobody answers. */

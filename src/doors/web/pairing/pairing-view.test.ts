@@ -23,7 +23,7 @@ describe('pairing a device', () => {
 
   it('says what went wrong and what to do, with the seconds to wait', () => {
     expect(problemOf({ is: 'wait', seconds: 42 }, say)).toContain('42 seconds');
-    for (const is of ['wrong', 'dead', 'name', 'not-shared', 'away'] as const) expect(problemOf({ is }, say)).toMatch(/\w+.*\.$/); // prettier-ignore
+    for (const is of ['wrong', 'dead', 'name', 'not-shared', 'held', 'full', 'away'] as const) expect(problemOf({ is }, say)).toMatch(/\w+.*\.$/); // prettier-ignore
     expect(problemOf({ is: 'paired', role: 'helper' }, say)).toBeNull();
   });
 

@@ -1,9 +1,11 @@
 import { useEffect, useState } from 'react';
+import { isDemoStream } from '../../../record/event.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { streamOf } from '../vat/batch.ts';
 
 /**
- * Fetches a batch that is not on this device, such as an old one that a search has found.
+ * Fetches a batch that is not on this device, such as an old one that a search has found, and what may be missing of one that is:
+ * old ones are not always followed.
  * @returns whether it may still come
  */
 export function useFetched(batchId: string, isMissing: boolean): boolean {
@@ -11,7 +13,7 @@ export function useFetched(batchId: string, isMissing: boolean): boolean {
   const [asked, setAsked] = useState<string | null>(null);
   const streamId = streamOf(batchId);
   useEffect(() => {
-    if (isMissing && asked !== streamId) void log.fetchStream(streamId).then(() => setAsked(streamId));
-  }, [isMissing, asked, streamId, log]);
-  return isMissing && asked !== streamId;
+    if (asked !== streamId && !isDemoStream(streamId)) void log.fetchStream(streamId).then(() => setAsked(streamId));
+  }, [asked, streamId, log]);
+  return isMissing && !isDemoStream(streamId) && asked !== streamId;
 }
