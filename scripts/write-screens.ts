@@ -11,13 +11,15 @@ import { DAIRY } from './screens/dairy.ts';
 import { EXAMPLE } from './screens/example.ts';
 import { indexPage } from './screens/index-page.ts';
 import { MOMENTS } from './screens/moments.ts';
+import { NETWORK } from './screens/network.ts';
 import { PLANNING } from './screens/planning.ts';
+import { SHARED_AS } from './screens/sitting.ts';
 import { STEPS } from './screens/steps.ts';
 
 const FOLDER = fileURLToPath(new URL('../docs/screens/', import.meta.url));
 /** What the README opens with. */
 const OPENING = [fileOf('vat-rest-drained', 'phone'), fileOf('plan', 'desk')];
-const GROUPS = [EXAMPLE, PLANNING, DAIRY, STEPS, AROUND, MOMENTS, CLASS];
+const GROUPS = [EXAMPLE, PLANNING, DAIRY, STEPS, AROUND, MOMENTS, CLASS, NETWORK];
 
 /** The picture that the README opens with: the card beside the vat, and the plan on a desk. */
 async function compose(browser: Browser): Promise<void> {
@@ -37,7 +39,7 @@ process.env['LANGUAGE'] = 'en_GB';
 const wanted = process.argv.slice(2);
 mkdirSync(FOLDER, { recursive: true });
 writeFileSync(join(FOLDER, 'README.md'), indexPage(GROUPS));
-const browser = await launchChromium();
+const browser = await launchChromium([`--host-resolver-rules=MAP ${SHARED_AS} 127.0.0.1`]);
 let failures = 0;
 try {
   for (const sitting of GROUPS.flatMap(({ sittings }) => sittings)) {

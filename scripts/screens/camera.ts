@@ -44,7 +44,8 @@ export async function sitThrough(input: {
 }): Promise<number> {
   const { browser, sitting, folder } = input;
   const [first = 'phone'] = sitting.sizes;
-  const server = await startTestServer();
+  const { sharedAs } = sitting;
+  const server = await startTestServer(sharedAs === undefined ? undefined : { names: [sharedAs] });
   try {
     const begin = await sitting.arrange(server);
     const place = { name: first, size: SIZES[first], hasTouch: true, ...sitting.place };

@@ -38,11 +38,16 @@ export interface Sitting {
   readonly place?: Partial<Place>;
   /** The browser keeps no parts of the page, as on a plain address of the house's network. */
   readonly keepsNothing?: boolean;
+  /** The server has a door to the network, under this name. */
+  readonly sharedAs?: typeof SHARED_AS;
   readonly arrange: (server: TestServer) => Promise<Beginning>;
   /** Before the page's code runs. */
   readonly before?: (context: BrowserContext) => Promise<unknown>;
   readonly states: readonly State[];
 }
+
+/** A name of a machine on the house's network; the browser that takes the pictures finds this one under it. */
+export const SHARED_AS = 'dairy.local';
 
 export interface Group {
   readonly title: string;

@@ -67,7 +67,7 @@ export interface Noting {
  */
 export function whyNotNoted(input: {
   readonly by: Noting;
-  readonly event: Pick<Event, 'kind' | 'deviceId' | 'streamId' | 'body'>;
+  readonly event: Pick<Event, 'kind' | 'deviceId' | 'streamId'> & { readonly body: Readonly<Record<string, unknown>> };
   readonly replaced: Pick<Event, 'kind' | 'deviceId' | 'streamId'> | undefined;
 }): string | null {
   const { by, event, replaced } = input;

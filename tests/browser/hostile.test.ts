@@ -6,6 +6,7 @@ import { opened } from '../faults/attack/opened-make.ts';
 import { newEvent } from '../../src/record/new-event.ts';
 import { ALL_KINDS } from '../../src/record/keeping-events.ts';
 import { SIZES, visit } from './chromium.ts';
+import { startTestServer } from './server.ts';
 import { browser, server } from './standing.ts';
 
 /** Names and notes that would be a page of their own if a page let them. */
@@ -18,6 +19,13 @@ const PLACES = [
   '/record/ash?sheet=make', '/ageing', '/ageing/rowan', '/brine', '/paper', '/paper/ash', '/paper/ash/inspector', '/paper/ash/home', '/paper/ash/student', '/paper/ash/handOut', '/share', '/pots', '/pots/wall', '/vat/ash',
   '/makes/hostile/change', '/plan/buying', '/bench/pasteurise', '/record/ash/labels/class', '/ageing/new', '/share/hostile', '/sharing', '/gauge',
 ] as const; // prettier-ignore
+
+/** Not walked with the others: it has a server of its own, which is shared. */
+const PAIRING = '/pair';
+
+/** What would be an element made of words: none of these has a place in the app. */
+const MADE =
+  'iframe, object, embed, base, [onerror], [onload], [onfocus], [onmouseover], [srcdoc], a[href^="javascript:" i], img[src="x"], body style, body script:not([src]), form[action^="http"]';
 
 /** The store of somebody who typed such a text wherever one can be typed. */
 async function seed(): Promise<void> {
@@ -71,13 +79,25 @@ async function settled(page: Page): Promise<void> {
   }
 }
 
+const foundOn = (
+  page: Page,
+): Promise<{ readonly ran: boolean; readonly made: readonly string[]; readonly words: boolean }> =>
+  page.evaluate(
+    (selector) => ({
+      ran: 'pwned' in window,
+      made: [...document.querySelectorAll(selector)].map((one) => one.outerHTML.slice(0, 200)),
+      words: document.body.textContent.includes('window.pwned=1'),
+    }),
+    MADE,
+  );
+
 describe('the places that are walked', () => {
   it('are all that the app has', () => {
     const sources = ['app.tsx', 'places.tsx'].map((file) => readFileSync(new URL(`../../src/doors/web/${file}`, import.meta.url), 'utf8')); // prettier-ignore
     const routes = [...sources.join('').matchAll(/<Route path="([^"]+)"/g)].map(([, path = '']) => path);
     expect(routes.length).toBeGreaterThan(25);
     const walked = (route: string): boolean => PLACES.some((place) => new RegExp(`^${route.replaceAll(/:\w+/g, '[^/?]+')}(\\?|$)`).test(place)); // prettier-ignore
-    expect(routes.filter((route) => !walked(route) && route !== '/pair')).toEqual([]);
+    expect(routes.filter((route) => !walked(route) && route !== PAIRING)).toEqual([]);
   });
 });
 
@@ -112,11 +132,7 @@ describe('texts that want to be more than texts', () => {
       await settled(page);
       for (const media of ['screen', 'print'] as const) {
         await page.emulateMedia({ media });
-        const found = await page.evaluate(() => ({
-          ran: 'pwned' in window,
-          made: [...document.querySelectorAll('iframe, object, embed, base, [onerror], [onload], [onfocus], [onmouseover], [srcdoc], a[href^="javascript:" i], img[src="x"], body style, body script:not([src]), form[action^="http"]')].map((one) => one.outerHTML.slice(0, 200)), // prettier-ignore
-          words: document.body.textContent.includes('window.pwned=1'),
-        }));
+        const found = await foundOn(page);
         expect({ place, media, ...found }).toEqual({ place, media, ran: false, made: [], words: expect.any(Boolean) as boolean }); // prettier-ignore
         if (found.words) shown += 1;
       }
@@ -125,5 +141,35 @@ describe('texts that want to be more than texts', () => {
     // They were there to be seen: on most of these places at least one stands.
     expect(shown).toBeGreaterThan(PLACES.length);
     await context.close();
+  });
+
+  it('stay words as names of devices: the list keeps its shape, and what no eye sees is refused', async () => {
+    const shared = await startTestServer({ names: [] });
+    const sharing = shared.share?.sharing;
+    const port = new URL(sharing?.addresses().at(0) ?? shared.url).port;
+    const pair = async (name: string): Promise<number> => {
+      const body = JSON.stringify({ code: sharing?.code.renew('helper').code, name, logDevice: 'phone' });
+      return (await fetch(`http://127.0.0.1:${port}/api/pair`, { method: 'POST', headers: { 'content-type': 'application/json' }, body })).status; // prettier-ignore
+    };
+    const names = ['W'.repeat(80), ...hostileTexts('markup', 'attribute', 'template', 'json', 'formula', 'path')].filter((name) => !/\p{C}/u.test(name)); // prettier-ignore
+    for (const name of names.slice(0, 25)) expect({ name, status: await pair(name) }).toEqual({ name, status: 200 });
+    for (const name of hostileTexts('direction', 'control').filter((text) => /\p{C}/u.test(text))) expect({ name, status: await pair(name) }).toEqual({ name, status: 400 }); // prettier-ignore
+    const { context, page, complaints } = await visit({ browser, size: SIZES.phone });
+    await page.goto(`${shared.url}/sharing`);
+    await page.getByText(TEXTS[0] ?? '', { exact: true }).waitFor();
+    expect(await page.locator('.sharing-devices li').count()).toBe(25);
+    expect(await foundOn(page)).toEqual({ ran: false, made: [], words: true });
+    const edges = await page.locator('.sharing-devices button').evaluateAll((all) => [...new Set(all.map((one) => Math.round(one.getBoundingClientRect().right)))]); // prettier-ignore
+    expect(edges).toHaveLength(1);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(SIZES.phone.width);
+    // In the address the code is eight digits or nothing.
+    await page.goto(`${shared.url}${PAIRING}#<img src=x onerror="window.pwned=1">`);
+    const field = page.getByLabel('What this device is called');
+    for (const name of [TEXTS[0] ?? '', 'W'.repeat(80)]) await field.fill(name);
+    expect(await foundOn(page)).toEqual({ ran: false, made: [], words: false });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(SIZES.phone.width);
+    expect(complaints).toEqual([]);
+    await context.close();
+    await shared.close();
   });
 });

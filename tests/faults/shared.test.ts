@@ -78,10 +78,10 @@ describe('the log of a device beside a shared server', () => {
     expect(await onServer()).toEqual(['noted']);
   });
 
-  it('sets aside what its role may not note, with the reason, and sends it again once it may', async () => {
-    await pair('helper');
+  it('sets aside what it noted before it had a role that may not, with the reason, and sends it again once it may', async () => {
     await noted('foam');
     await ended();
+    await pair('helper');
     await log.synchroniseNow();
     await until('the step is set aside', () => log.snapshot().setAside.length === 1);
     expect(log.snapshot().setAside[0]?.reason).toMatch(/for a maker to note/);

@@ -2,6 +2,7 @@ import { useEffect, useState, type ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { DeviceDialog } from './device/device-dialog.tsx';
 import { useReader } from './device/reader.tsx';
+import { KeepingNews } from './log/keeping-news.tsx';
 import { useLog } from './log/log-provider.tsx';
 import { Button } from './look/button.tsx';
 import type { Update } from './sw/register.ts';
@@ -75,6 +76,7 @@ export function Frame({
             {access === 'none' ? <Link href="/pair">{say('app:access.pair')}</Link> : null}
           </p>
         )}
+        <KeepingNews />
         {children}
       </main>
       <DeviceDialog open={deviceOpen} onClose={() => setDeviceOpen(false)} />

@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import { careFeed } from '../../../exchange/ageing/care-feed.ts';
 import { useWidth } from '../chart/use-width.ts';
 import { useReader } from '../device/reader.tsx';
+import { May, useMay } from '../log/may.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
@@ -30,7 +31,9 @@ export function AgeingScreen(): ReactNode {
   const { kept, now, today } = useKept();
   const keeping = useKeeping();
   const { ref, widthPx } = useWidth<HTMLDivElement>(340);
-  const round = useMemo(() => roundView({ kept, today, say, write }), [kept, today, say, write]);
+  const may = useMay();
+  const whole = useMemo(() => roundView({ kept, today, say, write }), [kept, today, say, write]);
+  const round = useMemo(() => ({ ...whole, all: whole.all.filter(({ kind, streamId }) => may.note(kind, streamId)) }), [whole, may]); // prettier-ignore
   const span = widthPx < WIDE_PX ? SPAN.narrow : SPAN.wide;
   const weeks = useMemo(() => weeksView({ kept, today, ...span, say, write }), [kept, today, span, say, write]);
   const isEmpty = weeks.rows.length === 0;
@@ -56,11 +59,13 @@ export function AgeingScreen(): ReactNode {
           {keeping.last.words}
         </UndoBar>
       )}
-      <p>
-        <Link href="/ageing/new" className={`button ${isEmpty ? 'button-main' : 'button-second'}`}>
-          {say('ageing:new.open')}
-        </Link>
-      </p>
+      <May note="pieceMade">
+        <p>
+          <Link href="/ageing/new" className={`button ${isEmpty ? 'button-main' : 'button-second'}`}>
+            {say('ageing:new.open')}
+          </Link>
+        </p>
+      </May>
       <section aria-labelledby="weeks-title" hidden={isEmpty}>
         <h2 id="weeks-title">{say('ageing:weeks.title')}</h2>
         <div ref={ref} className="weeks-room">

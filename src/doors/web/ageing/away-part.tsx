@@ -3,6 +3,7 @@ import { jobsOfAll } from '../../../exchange/ageing/care-feed.ts';
 import { dayNumber, dayText } from '../../../record/day-number.ts';
 import type { KeptThings } from '../../../record/kept-things.ts';
 import { useReader } from '../device/reader.tsx';
+import { May, useMay } from '../log/may.tsx';
 import type { Note } from '../log/event-log.ts';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
@@ -23,6 +24,7 @@ export function AwayPart({
   readonly onNote: (notes: readonly Omit<Note, 'kinds'>[], words: string) => void;
 }): ReactNode {
   const { say, write } = useReader();
+  const may = useMay();
   const [from, setFrom] = useState('');
   const [to, setTo] = useState('');
   const [isOpen, setOpen] = useState(false);
@@ -42,19 +44,25 @@ export function AwayPart({
           <span>
             {say('ageing:away.planned', { from: write.day(noonOf(away.from)), to: write.day(noonOf(away.to)) })}
           </span>
-          <Button
-            onClick={() =>
-              onNote(
-                [{ kind: 'retracted', streamId: away.streamId, body: { replaces: away.eventId } }],
-                say('ageing:away.staying'),
-              )
-            }
-          >
-            {say('ageing:away.stay')}
-          </Button>
+          {may.takeBack(away.streamId, [away.eventId]) ? (
+            <Button
+              onClick={() =>
+                onNote(
+                  [{ kind: 'retracted', streamId: away.streamId, body: { replaces: away.eventId } }],
+                  say('ageing:away.staying'),
+                )
+              }
+            >
+              {say('ageing:away.stay')}
+            </Button>
+          ) : null}
         </p>
       ))}
-      {isOpen ? null : <Button onClick={() => setOpen(true)}>{say('ageing:away.open')}</Button>}
+      {isOpen ? null : (
+        <May note="awayPlanned" tells>
+          <Button onClick={() => setOpen(true)}>{say('ageing:away.open')}</Button>
+        </May>
+      )}
       {isOpen ? (
         <div className="away-form">
           <DayField label={say('ageing:away.from')} value={from} least={dayText(today)} onChange={setFrom} />

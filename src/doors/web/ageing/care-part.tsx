@@ -4,6 +4,7 @@ import { datedStays } from '../../../record/care-calendar.ts';
 import { dayText } from '../../../record/day-number.ts';
 import type { PieceRecord } from '../../../record/piece-record.ts';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
 import type { Note } from '../log/event-log.ts';
 import { Button } from '../look/button.tsx';
 import { CareForm } from './care-form.tsx';
@@ -49,7 +50,9 @@ export function CarePart({
             ))}
           </ol>
           <p className="piece-source">{say('ageing:source', { source: piece.care.source })}</p>
-          <Button onClick={() => setChanging(true)}>{say('ageing:care.change')}</Button>
+          <May note="pieceReplanned" of={piece.pieceId}>
+            <Button onClick={() => setChanging(true)}>{say('ageing:care.change')}</Button>
+          </May>
         </>
       )}
     </section>

@@ -1,6 +1,7 @@
 import { useMemo, useState, type ReactNode } from 'react';
 import { Link, useLocation, useSearchParams } from 'wouter';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
 import { foldOnce } from '../log/fold-once.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
@@ -26,6 +27,21 @@ const SHAPES = ['unknown', 'cylinder', 'sphere', 'brick'] as const;
 
 /** A cheese on a shelf: from the finish of a make with what its record says, or by hand. */
 export function NewPieceScreen(): ReactNode {
+  const { say } = useReader();
+  return (
+    <div className="ageing">
+      <p className="sum-back">
+        <Link href="/ageing">{say('ageing:back')}</Link>
+      </p>
+      <h1>{say('ageing:new.title')}</h1>
+      <May note="pieceMade" tells>
+        <NewPiece />
+      </May>
+    </div>
+  );
+}
+
+function NewPiece(): ReactNode {
   const { say, write, settings } = useReader();
   useDarkHere(settings);
   const { log, held } = useLog();
@@ -51,11 +67,7 @@ export function NewPieceScreen(): ReactNode {
     if (await keeping.note(notes, '')) go('/ageing');
   };
   return (
-    <div className="ageing">
-      <p className="sum-back">
-        <Link href="/ageing">{say('ageing:back')}</Link>
-      </p>
-      <h1>{say('ageing:new.title')}</h1>
+    <>
       {record === null ? null : (
         <p>{say('ageing:new.fromBatch', { name: record.name, day: write.date(record.zeroAt), lot: record.lotCode })}</p>
       )}{' '}
@@ -230,7 +242,7 @@ export function NewPieceScreen(): ReactNode {
           </Button>
         )}
       </p>
-    </div>
+    </>
   );
 }
 

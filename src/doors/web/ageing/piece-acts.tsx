@@ -2,9 +2,10 @@ import type { ReactNode } from 'react';
 import type { CareJob } from '../../../record/care-plan.ts';
 import type { PieceRecord } from '../../../record/piece-record.ts';
 import { useReader } from '../device/reader.tsx';
+import { May, useMay } from '../log/may.tsx';
 import type { Note } from '../log/event-log.ts';
 import { VatButton } from '../vat/vat-button.tsx';
-import type { PieceAct } from './piece-forms.tsx';
+import { KIND_OF_ACT, type PieceAct } from './piece-act-kinds.ts';
 
 const PLAIN = [
   ['turn', 'pieceTurned'],
@@ -27,18 +28,23 @@ export function PieceActs({
   readonly onNote: (notes: readonly Omit<Note, 'kinds'>[], words: string) => void;
 }): ReactNode {
   const { say } = useReader();
+  const may = useMay();
   const name = piece.made?.name ?? '';
   const isDue = (job: CareJob): string => (due.includes(job) ? 'piece-due' : '');
+  const plain = PLAIN.filter(([, kind]) => may.note(kind, piece.pieceId));
+  const withMore = WITH_MORE.filter((act) => may.note(KIND_OF_ACT[act], piece.pieceId));
   return (
     <section className="piece-acts" aria-label={say('ageing:piece.acts')}>
       {due.filter((job) => job !== 'look').length === 0 ? null : (
         <p className="piece-today">{say('ageing:piece.today', { jobs: due.filter((job) => job !== 'look').map((job) => say(`ageing:job.${job}`)).join(', ') })}</p> // prettier-ignore
       )}
       <div className="piece-row">
-        <VatButton className={`vat-second ${isDue('weigh')}`} keyHint="W" onAct={() => onAct('weigh')}>
-          {say('ageing:act.weigh')}
-        </VatButton>
-        {PLAIN.map(([job, kind]) => (
+        <May note={KIND_OF_ACT.weigh} of={piece.pieceId}>
+          <VatButton className={`vat-second ${isDue('weigh')}`} keyHint="W" onAct={() => onAct('weigh')}>
+            {say('ageing:act.weigh')}
+          </VatButton>
+        </May>
+        {plain.map(([job, kind]) => (
           <VatButton
             key={job}
             className={`vat-lesser ${isDue(job)}`}
@@ -49,7 +55,7 @@ export function PieceActs({
             {say(`ageing:act.${job}`)}
           </VatButton>
         ))}
-        {WITH_MORE.map((act) => (
+        {withMore.map((act) => (
           <VatButton
             key={act}
             className={`vat-lesser ${act === 'taste' || act === 'move' || act === 'wax' || act === 'pack' ? isDue(act) : ''}`}

@@ -10,12 +10,9 @@ import { NumberField } from '../look/number-field.tsx';
 import { SelectField } from '../look/select-field.tsx';
 import { VatButton } from '../vat/vat-button.tsx';
 import { GrowthKey } from './growth-key.tsx';
+import type { PieceAct } from './piece-act-kinds.ts';
 import { PiecePad } from './piece-pad.tsx';
 import { SplitForm } from './split-form.tsx';
-
-const ACTS = ['weigh', 'taste', 'grow', 'move', 'wax', 'pack', 'split', 'end'] as const;
-export type PieceAct = (typeof ACTS)[number];
-export const isPieceAct = (name: string): name is PieceAct => ACTS.some((act) => act === name);
 
 export interface PieceFormInput {
   readonly piece: PieceRecord;

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { KeptThings } from '../../../record/kept-things.ts';
 import type { PieceRecord } from '../../../record/piece-record.ts';
 import { useReader } from '../device/reader.tsx';
+import { useMay } from '../log/may.tsx';
 import type { Note } from '../log/event-log.ts';
 import { Button } from '../look/button.tsx';
 import { historyLines, type HistoryLine } from './piece-view.ts';
@@ -17,12 +18,13 @@ export function PieceHistory({
   readonly onNote: (notes: readonly Omit<Note, 'kinds'>[], words: string) => void;
 }): ReactNode {
   const { say, write } = useReader();
+  const may = useMay();
   const lines = historyLines({ piece, kept, say, write });
   const line = ({ eventId, when, words, canUndo }: HistoryLine): ReactNode => (
     <li key={eventId}>
       <span className="history-when">{when}</span>
       <span className="history-words">{words}</span>
-      {canUndo ? (
+      {canUndo && may.takeBack(piece.pieceId, [eventId]) ? (
         <Button
           kind="quiet"
           aria-label={say('ageing:history.undoOf', { words })}

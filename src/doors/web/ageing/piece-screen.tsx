@@ -6,12 +6,14 @@ import type { KeptThings } from '../../../record/kept-things.ts';
 import { careJobs } from '../../../record/care-calendar.ts';
 import { dayNumber } from '../../../record/day-number.ts';
 import { useReader } from '../device/reader.tsx';
+import { useMay } from '../log/may.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { Notice } from '../look/notice.tsx';
 import { UndoBar } from '../look/undo-bar.tsx';
 import { CarePart } from './care-part.tsx';
 import { PieceActs } from './piece-acts.tsx';
-import { isPieceAct, PieceForm, type PieceAct } from './piece-forms.tsx';
+import { isPieceAct, KIND_OF_ACT, type PieceAct } from './piece-act-kinds.ts';
+import { PieceForm } from './piece-forms.tsx';
 import { PieceHistory } from './piece-history.tsx';
 import { PieceWeight } from './piece-weight.tsx';
 import { placeLine } from './place-words.ts';
@@ -55,9 +57,12 @@ function Piece({
   const { say, write } = useReader();
   const { log } = useLog();
   const keeping = useKeeping();
+  const may = useMay();
   const [asked] = useSearchParams();
   const first = asked.get('do') ?? '';
-  const [act, setAct] = useState<PieceAct | null>(isPieceAct(first) ? first : null);
+  const [act, setAct] = useState<PieceAct | null>(
+    isPieceAct(first) && may.note(KIND_OF_ACT[first], piece.pieceId) ? first : null,
+  );
   const place = kept.places.get(piece.placeId ?? '') ?? null;
   const { made } = piece;
   const due = useMemo(() => {

@@ -2,6 +2,7 @@ import { useState, type ReactNode } from 'react';
 import type { KeptThings } from '../../../record/kept-things.ts';
 import type { PlaceRecord } from '../../../record/place-record.ts';
 import { useReader } from '../device/reader.tsx';
+import { May, useMay } from '../log/may.tsx';
 import type { Note } from '../log/event-log.ts';
 import { Button } from '../look/button.tsx';
 import { PlaceForm } from './place-form.tsx';
@@ -42,7 +43,9 @@ export function PlacesPart({
           }}
         />
       ) : (
-        <Button onClick={() => setAdding(true)}>{say('ageing:place.add')}</Button>
+        <May note="placeTold">
+          <Button onClick={() => setAdding(true)}>{say('ageing:place.add')}</Button>
+        </May>
       )}
     </section>
   );
@@ -58,6 +61,7 @@ function Place({
   readonly onNote: (notes: readonly Omit<Note, 'kinds'>[], words: string) => void;
 }): ReactNode {
   const { say, write } = useReader();
+  const may = useMay();
   const [looking, setLooking] = useState(false);
   const here = [...kept.pieces.values()].filter(({ placeId, goneAt }) => placeId === place.placeId && goneAt === null);
   const wanted = here.flatMap(({ care }) => care?.stays.at(-1)?.humidityPercent ?? []);
@@ -85,10 +89,12 @@ function Place({
         />
       ) : (
         <p className="place-acts">
-          <Button kind="second" onClick={() => setLooking(true)}>
-            {say('ageing:place.look')}
-          </Button>
-          {here.length === 0 ? (
+          <May note="placeChecked" of={place.placeId}>
+            <Button kind="second" onClick={() => setLooking(true)}>
+              {say('ageing:place.look')}
+            </Button>
+          </May>
+          {here.length === 0 && may.note('placeClosed', place.placeId) ? (
             <Button
               onClick={() =>
                 onNote(

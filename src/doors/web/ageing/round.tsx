@@ -2,7 +2,9 @@ import type { ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import type { Note } from '../log/event-log.ts';
 import { useReader } from '../device/reader.tsx';
+import { useMay } from '../log/may.tsx';
 import { VatButton } from '../vat/vat-button.tsx';
+import { isPieceAct, KIND_OF_ACT } from './piece-act-kinds.ts';
 import { jobShape } from './job-shapes.ts';
 import type { Round, RoundLine, RoundPlace } from './round-view.ts';
 import './round.css';
@@ -79,8 +81,11 @@ function WalkedLine({
 }): ReactNode {
   const { say } = useReader();
   const [, go] = useLocation();
+  const may = useMay();
   const isDone = line.doneBy.length > 0;
   const isPlain = isDone || line.note !== null;
+  // What was done is taken back by whoever noted it; what is noted by a page of the cheese begins there.
+  const mayTap = isDone ? may.takeBack(line.pieceId, line.doneBy) : line.note === null ? isPieceAct(line.job) && may.note(KIND_OF_ACT[line.job], line.pieceId) : may.note(line.note.kind, line.pieceId); // prettier-ignore
   const short = line.pieceId.replace(/^piece:/, '');
   return (
     <li className={`round-line ${isDone ? 'round-done' : ''} ${isSamePiece ? 'round-same' : ''}`}>
@@ -103,6 +108,7 @@ function WalkedLine({
         <VatButton
           className="round-box"
           aria-pressed={isDone}
+          disabled={!mayTap}
           aria-label={say('ageing:round.tick', { verb: line.verb, piece: line.piece })}
           onAct={() => onTap(line)}
         >
@@ -113,6 +119,7 @@ function WalkedLine({
       ) : (
         <VatButton
           className="round-box round-open"
+          disabled={!mayTap}
           aria-label={say('ageing:round.tick', { verb: line.verb, piece: line.piece })}
           onAct={() => go(`/ageing/${short}?do=${line.job}`)}
         >

@@ -3,6 +3,7 @@ import { uuidV7 } from '../../../record/new-event.ts';
 import { useKeptParts } from '../device/use-kept-parts.ts';
 import { useSteady } from '../device/use-steady.ts';
 import { useLog } from '../log/log-provider.tsx';
+import { whyNotHere } from '../log/for-role.ts';
 import type { Entry } from '../vat/actions.ts';
 import type { Batch } from '../vat/batch.ts';
 import type { Telling } from '../vat/said.ts';
@@ -64,7 +65,8 @@ export function useBell(input: {
   useEffect(() => {
     if (!rings) return;
     const left = unanswered({ before: store.read(), after: book, record });
-    if (left.length > 0) void log.recordAll(left.map((entry) => ({ streamId, ...entry }))).catch((error: unknown) => console.warn('An unanswered call was not noted.', error)); // prettier-ignore
+    const isForHere = left.every((entry) => whyNotHere(log.snapshot(), { streamId, ...entry }) === null);
+    if (left.length > 0 && isForHere) void log.recordAll(left.map((entry) => ({ streamId, ...entry }))).catch((error: unknown) => console.warn('An unanswered call was not noted.', error)); // prettier-ignore
     const { book: after, sound } = ring({ book, shown, nowAt });
     // A book that only follows the forecast is on screen already: drawing it a second time would show the same.
     if (after === book) store.write(after, 'known');

@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import type { AnyCalculator } from '../../../exchange/calc/registry.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
+import { useMay } from '../log/may.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { Card } from '../look/card.tsx';
 import { Notice } from '../look/notice.tsx';
@@ -24,6 +25,7 @@ export function CupScreen({ calculator }: { readonly calculator: AnyCalculator }
   const { say, write } = useReader();
   const { log } = useLog();
   const now = useNow(500);
+  const whyNot = useMay().whyNot('lotTested');
   const [failed, setFailed] = useState<string | null>(null);
   const bottleName = say('bench:cup.bottleDefault', { day: write.day(now) });
   const { cup, put } = useCup({ units: write.units, bottleName });
@@ -43,7 +45,7 @@ export function CupScreen({ calculator }: { readonly calculator: AnyCalculator }
       'answer' in reply && json !== null
         ? testedBody({ json, minutes, milk, milkTreatment: CUP_TREATMENTS[cup.milk], result: reply.answer.result })
         : null;
-    if (body === null) return;
+    if (body === null || whyNot !== null) return;
     const isNew = !bottles.some((bottle) => bottle.lotId === cup.lotId);
     const streamId = isNew ? log.newStreamId('lot') : cup.lotId;
     const received = { kind: 'lotReceived', streamId, body: { lotKind: 'rennet', name: cup.bottleName.trim() || bottleName, form: 'liquid', receivedOn: localDay(Date.now()) } }; // prettier-ignore
@@ -71,6 +73,7 @@ export function CupScreen({ calculator }: { readonly calculator: AnyCalculator }
     <>
       <p className="bench-lead">{say('bench:cup.lead')}</p>
       {failed === null ? null : <Notice kind="act">{say('bench:cup.notKept', { why: failed })}</Notice>}
+      {whyNot === null ? null : <Notice kind="note">{whyNot}</Notice>}
       <Card rim className="sum-card cup">
         {phase === 'setup' ? (
           <CupSetup cup={cup} fields={fields} bottles={bottles} put={put} />

@@ -2,6 +2,7 @@ import { useMemo, useState, type ReactNode } from 'react';
 import type { BrineRecord } from '../../../record/brine-record.ts';
 import { isDemoStream } from '../../../record/event.ts';
 import { useReader } from '../device/reader.tsx';
+import { May, useMay } from '../log/may.tsx';
 import { foldOnce } from '../log/fold-once.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
@@ -45,24 +46,26 @@ export function BrineScreen(): ReactNode {
           keeping={keeping}
         />
       ))}
-      {adding || here.length === 0 ? (
-        <Card rim={here.length === 0} aria-labelledby="brine-new">
-          <h2 id="brine-new">{say('brine:new.title')}</h2>
-          <BrineForm
-            now={now}
-            onCancel={here.length === 0 ? null : () => setAdding(false)}
-            onMade={(body) => {
-              void keeping.note(
-                [{ kind: 'brineMade', streamId: log.newStreamId('brine'), body }],
-                say('brine:new.made', { name: body.name }),
-              );
-              setAdding(false);
-            }}
-          />
-        </Card>
-      ) : (
-        <Button onClick={() => setAdding(true)}>{say('brine:new.open')}</Button>
-      )}
+      <May note="brineMade" tells={here.length === 0}>
+        {adding || here.length === 0 ? (
+          <Card rim={here.length === 0} aria-labelledby="brine-new">
+            <h2 id="brine-new">{say('brine:new.title')}</h2>
+            <BrineForm
+              now={now}
+              onCancel={here.length === 0 ? null : () => setAdding(false)}
+              onMade={(body) => {
+                void keeping.note(
+                  [{ kind: 'brineMade', streamId: log.newStreamId('brine'), body }],
+                  say('brine:new.made', { name: body.name }),
+                );
+                setAdding(false);
+              }}
+            />
+          </Card>
+        ) : (
+          <Button onClick={() => setAdding(true)}>{say('brine:new.open')}</Button>
+        )}
+      </May>
     </div>
   );
 }
@@ -81,6 +84,7 @@ function BrineCard({
   readonly keeping: Keeping;
 }): ReactNode {
   const { say, write } = useReader();
+  const may = useMay();
   const [page, setPage] = useState<'card' | 'check' | 'use'>('card');
   const view = useMemo(() => brineView({ brine, now, say, write }), [brine, now, say, write]);
   if (view === null) return null;
@@ -135,32 +139,40 @@ function BrineCard({
                   <li key={line}>{line}</li>
                 ))}
               </ul>
-              <Button
-                kind="second"
-                onClick={() => void note('brineTopped', view.topUp?.body ?? {}, say('brine:add.done', { name }))}
-              >
-                {say('brine:add.put')}
-              </Button>
+              <May note="brineTopped" of={brineId}>
+                <Button
+                  kind="second"
+                  onClick={() => void note('brineTopped', view.topUp?.body ?? {}, say('brine:add.done', { name }))}
+                >
+                  {say('brine:add.put')}
+                </Button>
+              </May>
             </div>
           )}
           <div className="brine-acts">
-            <VatButton className="vat-main" onAct={() => setPage('check')}>
-              {say('brine:check.open')}
-            </VatButton>
-            <VatButton className="vat-second" onAct={() => setPage('use')}>
-              {say('brine:use.open', { count: uses.length })}
-            </VatButton>
+            <May note="brineChecked" of={brineId}>
+              <VatButton className="vat-main" onAct={() => setPage('check')}>
+                {say('brine:check.open')}
+              </VatButton>
+            </May>
+            <May note="brineUsed" of={brineId}>
+              <VatButton className="vat-second" onAct={() => setPage('use')}>
+                {say('brine:use.open', { count: uses.length })}
+              </VatButton>
+            </May>
           </div>
-          <div className="brine-cares">
-            {(['boiled', 'filtered', 'skimmed'] as const).map((how) => (
-              <Button key={how} onClick={() => void note('brineCared', { how }, say(`brine:cared.${how}`, { name }))}>
-                {say(`brine:care.${how}`)}
+          <May note="brineCared" of={brineId}>
+            <div className="brine-cares">
+              {(['boiled', 'filtered', 'skimmed'] as const).map((how) => (
+                <Button key={how} onClick={() => void note('brineCared', { how }, say(`brine:cared.${how}`, { name }))}>
+                  {say(`brine:care.${how}`)}
+                </Button>
+              ))}
+              <Button onClick={() => void note('brineEnded', {}, say('brine:ended', { name }))}>
+                {say('brine:end')}
               </Button>
-            ))}
-            <Button onClick={() => void note('brineEnded', {}, say('brine:ended', { name }))}>
-              {say('brine:end')}
-            </Button>
-          </div>
+            </div>
+          </May>
           <p className="brine-caution">{say('brine:boilHow')}</p>
           <details className="brine-history">
             <summary>{say('brine:history.title')}</summary>
@@ -168,7 +180,7 @@ function BrineCard({
               {view.history.map(({ eventId, when, words, canUndo }) => (
                 <li key={eventId}>
                   <span>{when}</span> <span>{words}</span>
-                  {canUndo ? (
+                  {canUndo && may.takeBack(brineId, [eventId]) ? (
                     <Button
                       kind="quiet"
                       aria-label={say('brine:history.undoOf', { words })}

@@ -2,6 +2,7 @@ import { useCallback, useMemo, useState, type ReactNode } from 'react';
 import { useLocation } from 'wouter';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
 import { foldOnce } from '../log/fold-once.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
@@ -166,11 +167,13 @@ export function DayScreen(): ReactNode {
           <DayAnswer told={told} isCurrent={isCurrent} onWay={(way) => change(takeWay(state, way))} />
           {told.plan.pots.length === 0 ? null : (
             <>
+              <May note="batchOpened" tells>
               <p className="day-acts no-print">
                 {fresh.length === 0 ? null : <Button kind="main" onClick={() => void getReady()}>{say('day:act.ready', { count: fresh.length })}</Button>}
                 {moved.length === 0 ? null : <Button kind={fresh.length === 0 ? 'main' : 'second'} onClick={() => void moveStarts()}>{say('day:act.move', { count: moved.length })}</Button>}
                 <span role="status">{said}</span>
               </p>
+              </May>
               <DayPicture told={told} now={now} />
               <DayRun told={told} />
             </>

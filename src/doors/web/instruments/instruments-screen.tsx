@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import { Link } from 'wouter';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
 import { useBatch } from '../vat/use-batch.ts';
 import { FilePart } from './file-part.tsx';
 import { PostPart } from './post-part.tsx';
@@ -41,8 +42,10 @@ export function InstrumentsScreen({ batchId }: { readonly batchId: string }): Re
           <Link href={`/record/${streamId}`}>{say('instruments:toRecord')}</Link>
         </p>
       </header>
-      {isOver ? null : <ProbePart streamId={streamId} record={record} nowAt={nowAt} />}
-      <FilePart batch={batch} nowAt={nowAt} />
+      <May note="reading" of={streamId} tells>
+        {isOver ? null : <ProbePart streamId={streamId} record={record} nowAt={nowAt} />}
+        <FilePart batch={batch} nowAt={nowAt} />
+      </May>
       <PostPart streamId={streamId} record={record} />
     </article>
   );

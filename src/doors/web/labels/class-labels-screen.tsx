@@ -1,6 +1,8 @@
 import { useMemo, useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
+import { useMay } from '../log/may.tsx';
+import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
@@ -46,14 +48,15 @@ function OpenClass({ pots }: { readonly pots: ReturnType<typeof classOf> }): Rea
   const counted = { ...pile, count: String(views.length) };
   const problems = { ...classProblems({ pots, choices, say, write }), ...pileProblems({ pile: counted, perPage, say }) }; // prettier-ignore
   const pages = labelPages({ ...pileOf({ pile: counted, perPage }), perPage });
-  const notes = classNotes(pots, choices);
+  const may = useMay();
+  const notes = classNotes(pots, choices).filter(({ kind, streamId }) => may.note(kind, streamId));
   const names = listText(pots.map(({ record }) => record.name), say('pots:queue.and')); // prettier-ignore
   const blank = pots.filter(({ record }) => record.weighed.length === 0).map(({ record }) => record.name);
   const first = firstToGo(pots);
   const print = async (): Promise<void> => {
     // What went out on labels belongs in each record, once.
     setNoting(true);
-    await log.recordAll(notes);
+    await isKept(log.recordAll(notes));
     setNoting(false);
     window.print();
   };

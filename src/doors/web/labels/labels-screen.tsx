@@ -1,6 +1,8 @@
 import { useMemo, useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
 import { useReader } from '../device/reader.tsx';
+import { useMay } from '../log/may.tsx';
+import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
@@ -36,6 +38,7 @@ function OpenLabels({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
   const { say, write, language } = useReader();
   const { log } = useLog();
   const { record, plan, streamId } = batch;
+  const mayKeep = useMay().note('labelled', streamId);
   const telling = useMemo<Telling>(() => ({ say, write, zeroAt: record.zeroAt }), [say, write, record.zeroAt]);
   const [choices, setChoices] = useState(() => firstChoices({ record, plan }));
   const [pile, setPile] = useState(() => firstPile(language));
@@ -47,10 +50,10 @@ function OpenLabels({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
   const isFit = Object.keys(problems).length === 0;
   const pages = labelPages({ ...pileOf({ pile, perPage }), perPage });
   const labels = pages.flat().filter(({ kind }) => kind === 'label').length;
-  const isKept = isNoted({ record, plan, choices });
+  const isInRecord = isNoted({ record, plan, choices });
   const print = (): void => {
     // What went out on labels belongs in the record, once.
-    if (!isKept) void log.record({ kind: 'labelled', streamId, body: labelBody({ record, plan, choices }) }); // prettier-ignore
+    if (!isInRecord && mayKeep) void isKept(log.record({ kind: 'labelled', streamId, body: labelBody({ record, plan, choices }) })); // prettier-ignore
     window.print();
   };
   return (
@@ -105,7 +108,7 @@ function OpenLabels({ batch }: { readonly batch: Extract<Batch, { state: 'open' 
           {say('record:back')}
         </Link>
         <p className="labels-small" role="status">
-          {say(isKept ? 'labels:inRecord' : 'labels:noted')}
+          {isInRecord || mayKeep ? say(isInRecord ? 'labels:inRecord' : 'labels:noted') : null}
         </p>
       </div>
       <LabelSheets pages={pages} views={[view]} stock={pile.stock} paper={pile.paper} />

@@ -2,6 +2,7 @@ import type { ClockOffset } from '../../../record/clock-offset.ts';
 import type { Event } from '../../../record/event.ts';
 import type { Role } from '../../../record/may-note.ts';
 import type { EventKinds } from '../../../record/parse-event.ts';
+import type { NotKept } from './not-kept.ts';
 import type { SetAside } from '../../../store/browser-schema.ts';
 
 /** What the server lets this device do: a role, or nothing where it is not paired. With no server it is the owner of its own log. */
@@ -22,6 +23,10 @@ export interface LogSnapshot {
   readonly deviceId: string;
   /** Whether the server answered when it was last asked; true while nobody has asked it. */
   readonly isInTouch: boolean;
+  /** Whether the server has no room for what waits; false again with the first round that went through. */
+  readonly isServerFull: boolean;
+  /** Why the last thing noted is not on this device; null once something is kept again. */
+  readonly notKept: NotKept | null;
   /** How far this device's clock is from the server's, as it was last measured; null while it never was. */
   readonly clockOffset: ClockOffset | null;
   /** As the server said last, also after the page was loaded anew without it. */
@@ -46,7 +51,7 @@ export interface EventLog {
   readonly snapshot: () => LogSnapshot;
   /**
    * Notes one thing. When it returns, the event is on the device's disk and in the snapshot.
-   * @throws InputError when the kind or body is not right; any other error means it could not be kept
+   * @throws InputError when the kind or body is not right; NotForRoleError when this device's role may not note it; any other error means it could not be kept
    */
   record(note: Note): Promise<Event>;
   /** Notes several things in one step: all of them or none. */

@@ -5,6 +5,8 @@ import { clockAfter } from '../../../record/clock.ts';
 import { newEvent, uuidV7 } from '../../../record/new-event.ts';
 import { openBrowserStore, type BrowserStore } from '../../../store/browser.ts';
 import type { Access, EventLog, LogSnapshot, Note } from './event-log.ts';
+import { NotForRoleError, whyNotHere } from './for-role.ts';
+import { messageOf, notKeptOf, problemOf } from './not-kept.ts';
 import { PullMark } from './pull-mark.ts';
 import { ServerUnreachableError, serverLink } from './server-link.ts';
 import { accessOf, browserSurroundings, type Surroundings } from './surroundings.ts';
@@ -39,7 +41,7 @@ class DeviceLog implements EventLog {
   readonly #listeners = new Set<() => void>();
   readonly #ending = new AbortController();
   readonly #hangUps: (() => void)[] = [];
-  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, setAside: [], problems: [], deviceId: '', isInTouch: true, clockOffset: null, access: 'maker' }; // prettier-ignore
+  #snapshot: LogSnapshot = { isReady: false, streams: new Map(), waiting: 0, setAside: [], problems: [], deviceId: '', isInTouch: true, isServerFull: false, notKept: null, clockOffset: null, access: 'maker' }; // prettier-ignore
   #position = 0;
   /** Reading the store and exchanging go one after the other, each in its own line. */
   #reading: Promise<void> = Promise.resolve();
@@ -82,6 +84,8 @@ class DeviceLog implements EventLog {
   }
 
   async recordAll(notes: readonly Note[]): Promise<Event[]> {
+    const [because] = notes.flatMap((note) => whyNotHere(this.#snapshot, note) ?? []);
+    if (because !== undefined) throw new NotForRoleError(because);
     const events = await this.#keep(() =>
       this.#store.writeOwn((device) => {
         let state = device;
@@ -159,9 +163,11 @@ class DeviceLog implements EventLog {
 
   async #keep<T>(write: () => Promise<T>): Promise<T> {
     try {
-      return await write();
+      const kept = await write();
+      if (this.#snapshot.notKept !== null) this.#show({ notKept: null });
+      return kept;
     } catch (error) {
-      if (error instanceof DOMException) this.#problem(`Not saved: ${error.message}`);
+      if (error instanceof DOMException) this.#show({ notKept: notKeptOf(error) });
       throw error;
     }
   }
@@ -232,8 +238,8 @@ class DeviceLog implements EventLog {
       const before = this.#snapshot;
       const at = this.#around.now();
       try {
-        const { problems, mark } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, onTaken: this.#tookIn, ...this.#mark.asking }); // prettier-ignore
-        this.#show({ problems, isInTouch: true });
+        const { problems, mark, isServerFull } = await synchronise({ store: this.#store, server, now: this.#around.now, onClock: this.#heardClock, onTaken: this.#tookIn, ...this.#mark.asking }); // prettier-ignore
+        this.#show({ problems, isServerFull, isInTouch: true });
         const { isMissing, toKeep } = this.#mark.came({ mark, at });
         this.#isWanted ||= isMissing;
         if (toKeep !== null) await this.#store.keepPulledMark(toKeep);
@@ -241,7 +247,7 @@ class DeviceLog implements EventLog {
         if (clockOffset !== null && clockOffset !== before.clockOffset) await this.#store.keepClockOffset(clockOffset);
       } catch (error) {
         // No server is no problem: what waits, waits.
-        if (!(error instanceof ServerUnreachableError)) this.#problem(messageOf(error));
+        if (!(error instanceof ServerUnreachableError)) this.#problem(problemOf(error));
         else if (this.#snapshot.isInTouch) this.#show({ isInTouch: false });
       }
       await this.#refresh();
@@ -285,8 +291,4 @@ class DeviceLog implements EventLog {
     this.#snapshot = { ...this.#snapshot, ...change };
     for (const listener of this.#listeners) listener();
   }
-}
-
-function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }

@@ -1,4 +1,5 @@
 import type { BrowserStore } from '../../../store/browser.ts';
+import { problemOf } from './not-kept.ts';
 import type { ServerLink, StreamPage } from './server-link.ts';
 
 /** Streams of one question. */
@@ -75,7 +76,9 @@ async function took(input: {
     await store.takePulled({ streamId, events: page.events.map(({ event }) => event), after, cursor, nowMs: now() });
   } catch (error) {
     // Two contents for one id: this stream stops here, loudly; the others go on.
-    problems.push(error instanceof Error ? error.message : String(error));
+    const words = problemOf(error);
+    // A device without room says so once, not of every stream.
+    if (!problems.includes(words)) problems.push(words);
     return [];
   }
   const last = Math.min(want.last, page.last);

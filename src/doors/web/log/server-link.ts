@@ -9,6 +9,17 @@ export class ServerUnreachableError extends Error {
   }
 }
 
+/** The server is there, and reads, but has no room for anything new. */
+export class ServerFullError extends Error {
+  constructor() {
+    super('The server has no room.');
+    this.name = 'ServerFullError';
+  }
+}
+
+/** Insufficient Storage (RFC 4918, 11.5): what a server answers whose disk is full. */
+const NO_ROOM = 507;
+
 const answersSchema = z.object({
   answers: z.array(
     z.object({ id: z.string(), state: z.enum(['added', 'known', 'refused']), reason: z.string().optional() }),
@@ -32,6 +43,7 @@ export type StreamPage = z.infer<typeof pageSchema>;
 
 /** The three requests that synchronising needs. */
 export interface ServerLink {
+  /** @throws ServerFullError where it has no room for them */
   push(events: readonly Event[]): Promise<PushAnswer[]>;
   /** `newest`: what a device that opens follows, with so many of the newest batches; `since`: what has grown since a mark. */
   streams(input: { readonly newest?: number; readonly since?: number }): Promise<z.infer<typeof streamsSchema>>;
@@ -50,9 +62,11 @@ export function serverLink(ask: (path: string, init?: RequestInit) => Promise<Re
   const json = async <T>(schema: z.ZodType<T>, path: string, init?: RequestInit): Promise<T> => {
     try {
       const response = await ask(path, init);
+      if (response.status === NO_ROOM) throw new ServerFullError();
       if (!response.ok) throw new Error(`${path} answered ${response.status}`);
       return schema.parse(await response.json());
     } catch (error) {
+      if (error instanceof ServerFullError) throw error;
       throw new ServerUnreachableError(error);
     }
   };

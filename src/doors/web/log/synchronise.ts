@@ -3,7 +3,7 @@ import type { Event } from '../../../record/event.ts';
 import type { BrowserStore } from '../../../store/browser.ts';
 import type { StreamState } from '../../../store/port.ts';
 import { pullStreams, type Wanted } from './pull-streams.ts';
-import type { ServerLink } from './server-link.ts';
+import { ServerFullError, type ServerLink } from './server-link.ts';
 
 /** Events sent in one request; the server takes no more. */
 const PUSH_SIZE = 200;
@@ -19,12 +19,13 @@ const PUSH_CHARS = 1_000_000;
  * @param input.onTaken  is told after each stream that was read on
  * @param input.since  the mark of the round before, where nothing was left over then
  * @param input.isOpening  true for the first round since the app was opened, which also looks at all it follows
- * @returns problems that one stream had while the others went on, in words; the mark for the next round
+ * @returns problems that one stream had while the others went on, in words; the mark for the next round; whether what waits
+ * goes on waiting because the server has no room
  * @throws ServerUnreachableError when there is no server; what was taken in or acknowledged until then stays so
  */
 export async function synchronise(
   input: Round,
-): Promise<{ readonly problems: string[]; readonly mark: number | null }> {
+): Promise<{ readonly problems: string[]; readonly mark: number | null; readonly isServerFull: boolean }> {
   let pulled: Awaited<ReturnType<typeof pull>>;
   try {
     pulled = await pull(input);
@@ -33,8 +34,13 @@ export async function synchronise(
     await push(input).catch(() => undefined);
     throw error;
   }
-  await push(input);
-  return pulled;
+  try {
+    await push(input);
+    return { ...pulled, isServerFull: false };
+  } catch (error) {
+    if (error instanceof ServerFullError) return { ...pulled, isServerFull: true };
+    throw error;
+  }
 }
 
 /** Batches that a device follows unasked; older ones come when they are opened. */
@@ -50,7 +56,15 @@ interface Round {
   readonly onClock: (offset: ClockOffset) => void;
 }
 
-async function pull({ store, server, now, onClock, since, isOpening, onTaken }: Round): ReturnType<typeof synchronise> {
+async function pull({
+  store,
+  server,
+  now,
+  onClock,
+  since,
+  isOpening,
+  onTaken,
+}: Round): Promise<{ problems: string[]; mark: number | null }> {
   let cursors = await store.cursors();
   const askedAt = now();
   const {

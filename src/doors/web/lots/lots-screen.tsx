@@ -4,7 +4,9 @@ import type { Problem } from '../../../numbers/validity.ts';
 import { LOT_KINDS } from '../../../record/event.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
+import { May, useMay } from '../log/may.tsx';
 import type { Note } from '../log/event-log.ts';
+import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Card } from '../look/card.tsx';
@@ -44,27 +46,27 @@ export function LotsScreen(): ReactNode {
     setEditing(what);
     setProblems([]);
   };
-  const record = async (notes: readonly Note[], words: string): Promise<void> => {
+  const record = async (notes: readonly Note[], words: string): Promise<boolean> => {
     try {
       const events = await log.recordAll(notes);
       setTold({ words, streamId: notes[0]?.streamId ?? '', eventIds: events.map((event) => event.id) });
       setFailed(null);
+      return true;
     } catch (error) {
       setFailed(error instanceof Error ? error.message : String(error));
+      return false;
     }
   };
   const keep = async (draft: LotDraft, was: KeptLot | null): Promise<void> => {
     const streamId = was?.lot.lotId ?? log.newStreamId('lot');
     const read = lotNotes({ draft, units: write.units, streamId, was: was?.lot ?? null });
     if ('problems' in read) return setProblems(read.problems);
-    await record(read.notes, say('lots:told.kept', { name: draft.name.trim() }));
-    edit(null);
+    if (await record(read.notes, say('lots:told.kept', { name: draft.name.trim() }))) edit(null);
   };
   const undo = async (): Promise<void> => {
     if (told === null) return;
     const { streamId } = told;
-    await log.recordAll([...told.eventIds].reverse().map((replaces) => ({ kind: 'retracted', streamId, body: { replaces } }))); // prettier-ignore
-    setTold(null);
+    if (await isKept(log.recordAll([...told.eventIds].reverse().map((replaces) => ({ kind: 'retracted', streamId, body: { replaces } }))))) setTold(null); // prettier-ignore
   };
   const formFor = (was: KeptLot | null, onCancel: (() => void) | null): ReactNode => (
     <LotForm
@@ -90,20 +92,22 @@ export function LotsScreen(): ReactNode {
           {told.words}
         </UndoBar>
       )}
-      {lots.length > 0 && editing !== 'new' ? (
-        <p>
-          <Button kind="main" onClick={() => edit('new')}>
-            {say('lots:add')}
-          </Button>
-        </p>
-      ) : (
-        // Whoever has begun to fill it in keeps it, though another device's list arrives meanwhile.
-        <Card rim aria-labelledby="lot-new" onFocus={() => setEditing('new')}>
-          <h2 id="lot-new">{say('lots:addTitle')}</h2>
-          {lots.length === 0 ? <p className="lots-note">{say('lots:none')}</p> : null}
-          {formFor(null, lots.length === 0 ? null : () => edit(null))}
-        </Card>
-      )}
+      <May note="lotReceived" tells={lots.length === 0}>
+        {lots.length > 0 && editing !== 'new' ? (
+          <p>
+            <Button kind="main" onClick={() => edit('new')}>
+              {say('lots:add')}
+            </Button>
+          </p>
+        ) : (
+          // Whoever has begun to fill it in keeps it, though another device's list arrives meanwhile.
+          <Card rim aria-labelledby="lot-new" onFocus={() => setEditing('new')}>
+            <h2 id="lot-new">{say('lots:addTitle')}</h2>
+            {lots.length === 0 ? <p className="lots-note">{say('lots:none')}</p> : null}
+            {formFor(null, lots.length === 0 ? null : () => edit(null))}
+          </Card>
+        )}
+      </May>
       <StoreBuy stores={stores} />
       {LOT_KINDS.map((kind) => {
         const here = lots.filter(({ lot }) => lot.kind === kind);
@@ -151,6 +155,7 @@ function LotEntry({
 }): ReactNode {
   const { say, write } = useReader();
   const [, go] = useLocation();
+  const may = useMay();
   const { lotId, name, kind, openedOn } = kept.lot;
   const instantOf = (day: string): number | null => wallInstant({ day, time: '12:00' });
   const note = (event: string, body: object): readonly Note[] => [{ kind: event, streamId: lotId, body }];
@@ -177,15 +182,17 @@ function LotEntry({
             {say('lots:test')}
           </Link>
         ) : null}
-        {openedOn === null ? (
+        {openedOn === null && may.note('lotOpened', lotId) ? (
           <Button onClick={() => onRecord(note('lotOpened', { openedOn: today }), say('lots:told.opened', { name }))}>
             {say('lots:openNow')}
           </Button>
         ) : null}
-        <Button onClick={onChange}>{say('lots:change')}</Button>
-        <Button onClick={() => onRecord(note('lotUsedUp', { usedUpOn: today }), say('lots:told.usedUp', { name }))}>
-          {say('lots:usedUp')}
-        </Button>
+        <May note="lotReceived" of={lotId}>
+          <Button onClick={onChange}>{say('lots:change')}</Button>
+          <Button onClick={() => onRecord(note('lotUsedUp', { usedUpOn: today }), say('lots:told.usedUp', { name }))}>
+            {say('lots:usedUp')}
+          </Button>
+        </May>
       </p>
     </>
   );

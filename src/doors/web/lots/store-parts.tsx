@@ -6,6 +6,7 @@ import { ALL_KINDS } from '../../../record/keeping-events.ts';
 import type { LotRecord } from '../../../record/lot-record.ts';
 import { leftOfLot } from '../../../record/store-uses.ts';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
 import type { Note } from '../log/event-log.ts';
 import { Button } from '../look/button.tsx';
 import { Field } from '../look/field.tsx';
@@ -71,17 +72,19 @@ export function StoreLines({
           </button>
         </form>
       ) : (
-        <p>
-          <Button
-            kind="quiet"
-            onClick={() => {
-              setText(left === null ? '' : shortText(left.value));
-              setCounting(true);
-            }}
-          >
-            {say('stores:count.open')}
-          </Button>
-        </p>
+        <May note="lotCounted" of={lot.lotId}>
+          <p>
+            <Button
+              kind="quiet"
+              onClick={() => {
+                setText(left === null ? '' : shortText(left.value));
+                setCounting(true);
+              }}
+            >
+              {say('stores:count.open')}
+            </Button>
+          </p>
+        </May>
       )}
     </>
   );

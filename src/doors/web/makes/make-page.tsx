@@ -2,6 +2,7 @@ import { useMemo, type ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
 import { Button } from '../look/button.tsx';
 import { Card } from '../look/card.tsx';
 import { keepDraft, leftDraft } from '../plan/use-draft.ts';
@@ -57,9 +58,11 @@ export function MakePage({ makeId }: { readonly makeId: string }): ReactNode {
           <Button kind="main" onClick={plan}>
             {say('makes:plan', { name: view.name })}
           </Button>
-          <Link className="make-page-change" href={`/makes/${makeId}/change`}>
-            {say(isOwn ? 'makes:page.changeOwn' : 'makes:page.change')}
-          </Link>
+          <May note="makeSaved">
+            <Link className="make-page-change" href={`/makes/${makeId}/change`}>
+              {say(isOwn ? 'makes:page.changeOwn' : 'makes:page.change')}
+            </Link>
+          </May>
           <Link className="make-page-change" href={`/share/${makeId}`}>
             {say('share:open')}
           </Link>

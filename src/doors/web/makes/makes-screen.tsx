@@ -2,6 +2,7 @@ import { useDeferredValue, useId, useMemo, useState, type ReactNode } from 'reac
 import { Link, useLocation } from 'wouter';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
 import { useLots } from '../lots/use-lots.ts';
 import { Card } from '../look/card.tsx';
 import { Notice } from '../look/notice.tsx';
@@ -93,9 +94,11 @@ export function MakesScreen(): ReactNode {
           )}
         </>
       )}
-      <p className="makes-write">
-        <Link href="/makes/new/change">{say('makes:writeOwn')}</Link>
-      </p>
+      <May note="makeSaved">
+        <p className="makes-write">
+          <Link href="/makes/new/change">{say('makes:writeOwn')}</Link>
+        </p>
+      </May>
     </div>
   );
 }

@@ -1,6 +1,7 @@
 import { useState, type ReactNode } from 'react';
 import { useLocation } from 'wouter';
 import { useReader } from '../device/reader.tsx';
+import { useMay } from '../log/may.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { foldOnce } from '../log/fold-once.ts';
 import { Button } from '../look/button.tsx';
@@ -27,6 +28,7 @@ export function ReadyBar({
   const { log, held } = useLog();
   const [, go] = useLocation();
   const [told, setTold] = useState<string | null>(null);
+  const whyNot = useMay().whyNot('batchOpened');
   const { planned, forecast, schedule } = planning;
   const why = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
@@ -92,14 +94,19 @@ export function ReadyBar({
 
   return (
     <div className="ready-bar">
-      <p className="ready-bar-words" role="status" data-told={told ?? undefined}>
+      <p className="ready-bar-words" role="status" data-told={told ?? whyNot ?? undefined}>
         {told ??
+          whyNot ??
           (schedule === null ? say('plan:ready.hint') : say('plan:ready.from', { at: write.clock(schedule.zeroAt) }))}
       </p>
-      <Button onClick={() => void keep()}>{say('plan:ready.keep')}</Button>
-      <Button kind="main" onClick={() => void getReady()}>
-        {say(draft.pots.count === 1 ? 'plan:ready.action' : 'plan:ready.actionPots', { count: draft.pots.count })}
-      </Button>
+      {whyNot === null ? (
+        <>
+          <Button onClick={() => void keep()}>{say('plan:ready.keep')}</Button>
+          <Button kind="main" onClick={() => void getReady()}>
+            {say(draft.pots.count === 1 ? 'plan:ready.action' : 'plan:ready.actionPots', { count: draft.pots.count })}
+          </Button>
+        </>
+      ) : null}
     </div>
   );
 }

@@ -47,7 +47,7 @@ const PX_PER_MIN = 2.2;
 /** Several pots on one clock: which needs me next, will they collide, who is behind? */
 export function PotsScreen(): ReactNode {
   const { say, write, settings } = useReader();
-  const { log, held } = useLog();
+  const { held } = useLog();
   const nowAt = useNow();
   const { light, next } = useVatLight(settings);
   const { isReady, pots, unreadable, over } = usePots(nowAt);
@@ -109,7 +109,7 @@ export function PotsScreen(): ReactNode {
         </VatButton>
       </header>
       <div className="vat-scroll">
-        {noter.failed === null ? null : <SaveFailed failed={noter.failed} log={log} />}
+        <SaveFailed failed={noter.failed} />
         {bells()}
         <div className="pots-body">
           <QueueCard view={view} isWorking={pots.some(({ forecast }) => forecast === null)} />

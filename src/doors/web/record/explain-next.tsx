@@ -3,6 +3,8 @@ import type { Explained } from '../../../exchange/explained.ts';
 import type { Verdict } from '../../../forecast/explain.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
+import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 
@@ -20,7 +22,7 @@ export function ExplainNext({
 }): ReactNode {
   const { say } = useReader();
   const { log } = useLog();
-  const keep = (cause: string): void => void log.record({ kind: 'nextTime', streamId, body: { cause } });
+  const keep = (cause: string): void => void isKept(log.record({ kind: 'nextTime', streamId, body: { cause } }));
   const kept = record.nextTime.at(-1)?.cause ?? '';
   const { change, apart } = told;
   return (
@@ -42,14 +44,18 @@ export function ExplainNext({
           {kept === change.cause ? (
             <p className="explain-kept" role="status">
               <span>{say('explain:next.kept')}</span>{' '}
-              <Button kind="quiet" className="no-print" onClick={() => keep('')}>
-                {say('explain:next.takeBack')}
-              </Button>
+              <May note="nextTime" of={streamId}>
+                <Button kind="quiet" className="no-print" onClick={() => keep('')}>
+                  {say('explain:next.takeBack')}
+                </Button>
+              </May>
             </p>
           ) : (
-            <Button kind="second" className="no-print" onClick={() => keep(change.cause)}>
-              {say('explain:next.keep')}
-            </Button>
+            <May note="nextTime" of={streamId}>
+              <Button kind="second" className="no-print" onClick={() => keep(change.cause)}>
+                {say('explain:next.keep')}
+              </Button>
+            </May>
           )}
         </>
       )}

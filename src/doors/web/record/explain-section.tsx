@@ -7,7 +7,9 @@ import type { Plan } from '../../../make/plan.ts';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
+import { May, useMay } from '../log/may.tsx';
 import { useExplain } from '../forecasting/use-explain.ts';
+import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { ExplainFaults } from './explain-faults.tsx';
@@ -42,20 +44,21 @@ export function ExplainSection({
     () => (explanation === null ? null : explained({ explanation, say, write, plan })),
     [explanation, say, write, plan],
   );
+  const mayAnswer = useMay().note('answered', streamId);
   const answer = (question: string, given: CauseAnswer): void =>
-    void log.record({ kind: 'answered', streamId, body: { question, answer: given } });
+    void isKept(log.record({ kind: 'answered', streamId, body: { question, answer: given } }));
   const given = asked.answers.filter(({ question }) => QUESTIONS.some(({ id }) => id === question));
   // Nobody is blamed before they were asked.
   const question = told?.question ?? null;
-  const isAsking = question !== null && explanation?.verdict !== 'nothing' && given.length < ASKED_FIRST && !isUnasked;
+  const isAsking = question !== null && explanation?.verdict !== 'nothing' && given.length < ASKED_FIRST && !isUnasked && mayAnswer;
   return (
     <section className="explain" aria-labelledby="explain" aria-busy={isOpen && !isCurrent}>
       <h2 id="explain">{say('explain:title')}</h2>
-      <ExplainFaults
+      <May note="answered" of={streamId}><ExplainFaults
         plan={plan}
         said={asked.faults}
-        onTick={(fault, isThere) => void log.record({ kind: 'answered', streamId, body: faultTicked(fault, isThere) })}
-      />
+        onTick={(fault, isThere) => void isKept(log.record({ kind: 'answered', streamId, body: faultTicked(fault, isThere) }))}
+      /></May>
       {isOpen ? null : (
         <div className="explain-begin no-print">
           <p>{say('explain:intro')}</p>
@@ -78,12 +81,12 @@ export function ExplainSection({
             <>
               <ExplainRanking told={told} verdict={explanation.verdict} />
               <ExplainNext told={told} verdict={explanation.verdict} record={record} streamId={streamId} />
-              {question === null || explanation.verdict === 'nothing' ? null : (
+              {question === null || explanation.verdict === 'nothing' || !mayAnswer ? null : (
                 <ExplainQuestion key={question.id} question={question} isFirst={false} onAnswer={answer} />
               )}
             </>
           )}
-          <Answers given={given} onUnsure={(question) => answer(question, 'not-sure')} />
+          <Answers given={given} onUnsure={mayAnswer ? (question) => answer(question, 'not-sure') : null} />
         </div>
       )}
     </section>
@@ -96,7 +99,8 @@ function Answers({
   onUnsure,
 }: {
   readonly given: Answered;
-  readonly onUnsure: (question: string) => void;
+  /** Null where it is not for this device to answer. */
+  readonly onUnsure: ((question: string) => void) | null;
 }): ReactNode {
   const { say } = useReader();
   if (given.length === 0) return null;
@@ -108,7 +112,7 @@ function Answers({
             question: say(`explain:question.${question}`),
             answer: say(`explain:question.${answer}`),
           })}
-          {answer === 'not-sure' ? null : (
+          {answer === 'not-sure' || onUnsure === null ? null : (
             <Button kind="quiet" className="no-print" onClick={() => onUnsure(question)}>
               {say('explain:question.unsure')}
             </Button>

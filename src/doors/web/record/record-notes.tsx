@@ -2,6 +2,8 @@ import { useState, type ReactNode } from 'react';
 import type { BatchRecord } from '../../../record/batch-record.ts';
 import { Button } from '../look/button.tsx';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
+import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 
 /** Notes at any time, and how it tasted: the part of the record that only words can hold. */
@@ -26,16 +28,21 @@ export function RecordNotes({
         </p>
       ))}
       <div className="record-writing no-print">
-        <Writing
-          label={say('record:note')}
-          button={say('record:keepNote')}
-          onKeep={async (text) => void (await log.record({ kind: 'noted', streamId, body: { text } }))}
-        />
-        <Writing
-          label={say('record:taste')}
-          button={say('record:keepTaste')}
-          onKeep={async (words) => void (await log.record({ kind: 'tasted', streamId, body: { words } }))}
-        />
+        <May note="noted" of={streamId}>
+          {' '}
+          <Writing
+            label={say('record:note')}
+            button={say('record:keepNote')}
+            onKeep={(text) => isKept(log.record({ kind: 'noted', streamId, body: { text } }))}
+          />
+        </May>
+        <May note="tasted" of={streamId}>
+          <Writing
+            label={say('record:taste')}
+            button={say('record:keepTaste')}
+            onKeep={(words) => isKept(log.record({ kind: 'tasted', streamId, body: { words } }))}
+          />
+        </May>
       </div>
       <div className="record-blanks print-only" aria-hidden="true">
         <span />
@@ -53,7 +60,7 @@ function Writing({
 }: {
   readonly label: string;
   readonly button: string;
-  readonly onKeep: (text: string) => Promise<void>;
+  readonly onKeep: (text: string) => Promise<boolean>;
 }): ReactNode {
   const [text, setText] = useState('');
   return (
@@ -61,7 +68,7 @@ function Writing({
       onSubmit={(event) => {
         event.preventDefault();
         const words = text.trim();
-        if (words !== '') void onKeep(words).then(() => setText(''));
+        if (words !== '') void onKeep(words).then((kept) => (kept ? setText('') : undefined));
       }}
     >
       <label className="record-field">

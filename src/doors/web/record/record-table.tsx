@@ -3,6 +3,8 @@ import { parseTyped } from '../../../make/quantity.ts';
 import { Button } from '../look/button.tsx';
 import { NumberField } from '../look/number-field.tsx';
 import { useReader } from '../device/reader.tsx';
+import { May, useMay } from '../log/may.tsx';
+import { isKept } from '../log/not-kept.ts';
 import { useLog } from '../log/log-provider.tsx';
 import type { Telling } from '../vat/said.ts';
 import { valueText, withNumber, type RecordLine } from './record-lines.ts';
@@ -21,23 +23,26 @@ export function RecordTable({
   readonly unknown: number;
 }): ReactNode {
   const { say } = useReader();
+  const may = useMay();
   const [openId, setOpenId] = useState<string | null>(null);
   const [isSettingRight, setSettingRight] = useState(false);
   return (
     <section className="record-events" aria-labelledby="record-events">
       <div className="record-events-head">
         <h2 id="record-events">{say('record:events')}</h2>
-        <Button
-          kind="quiet"
-          className="no-print"
-          aria-pressed={isSettingRight}
-          onClick={() => {
-            setSettingRight(!isSettingRight);
-            setOpenId(null);
-          }}
-        >
-          {say(isSettingRight ? 'record:setRightDone' : 'record:setRightAny')}
-        </Button>
+        <May note="answered" of={streamId}>
+          <Button
+            kind="quiet"
+            className="no-print"
+            aria-pressed={isSettingRight}
+            onClick={() => {
+              setSettingRight(!isSettingRight);
+              setOpenId(null);
+            }}
+          >
+            {say(isSettingRight ? 'record:setRightDone' : 'record:setRightAny')}
+          </Button>
+        </May>
       </div>
       <ol className="record-lines">
         {lines.map((line) => (
@@ -64,7 +69,8 @@ export function RecordTable({
             {!isSettingRight ||
             line.retracted !== null ||
             openId === line.eventId ||
-            line.kind === 'batchOpened' ? null : (
+            line.kind === 'batchOpened' ||
+            !may.takeBack(streamId, [line.eventId]) ? null : (
               <Button
                 kind="quiet"
                 className="no-print"
@@ -116,12 +122,10 @@ function SetRight({
       }
       body = withNumber(line, unit === 'g' ? parsed.value / 1000 : parsed.value);
     }
-    await log.record({ kind: 'corrected', streamId, happenedAt: atClock(line.at, clock), body: { replaces: line.eventId, kind: line.kind, body, ...(because === '' ? {} : { because }) } }); // prettier-ignore
-    onDone();
+    if (await isKept(log.record({ kind: 'corrected', streamId, happenedAt: atClock(line.at, clock), body: { replaces: line.eventId, kind: line.kind, body, ...(because === '' ? {} : { because }) } }))) onDone(); // prettier-ignore
   };
   const takeBack = async (): Promise<void> => {
-    await log.record({ kind: 'retracted', streamId, body: { replaces: line.eventId } });
-    onDone();
+    if (await isKept(log.record({ kind: 'retracted', streamId, body: { replaces: line.eventId } }))) onDone();
   };
   return (
     <form

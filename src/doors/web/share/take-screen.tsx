@@ -4,6 +4,7 @@ import { readMakeFile } from '../../../exchange/share/make-file.ts';
 import type { Make } from '../../../make/make.ts';
 import { InputError, problemText } from '../../../numbers/validity.ts';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
 import { Notice } from '../look/notice.tsx';
@@ -51,6 +52,7 @@ export function TakeScreen(): ReactNode {
         <h1>{say('share:take.title')}</h1>
         <p>{say('share:take.lead')}</p>
       </header>
+      <May note="makeSaved" tells>
       <p>
         <Button kind={read !== null && 'make' in read ? 'plain' : 'main'} onClick={() => picker.current?.click()}>
           {say('share:take.choose')}
@@ -68,6 +70,7 @@ export function TakeScreen(): ReactNode {
           }}
         />
       </p>
+      </May>
       <div role="status">
         {read === null ? null : 'make' in read ? <Found make={read.make} isRenamed={read.isRenamed} kept={kept} onKeep={keep} /> : <Wrong problems={read.problems} />}
       </div>

@@ -2,7 +2,7 @@ import { useEffect, useMemo, useState, type ReactNode } from 'react';
 import { useReader } from '../device/reader.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { Field } from '../look/field.tsx';
-import { findView, foundSchema, MOST_FOUND } from './find-view.ts';
+import { findView, foundSchema, foundWords, MOST_FOUND } from './find-view.ts';
 import { BatchLines } from './finished-list.tsx';
 import type { Listed } from './today-view.ts';
 
@@ -32,6 +32,7 @@ export function FindMakes(): ReactNode {
         {(ties) => (
           <input
             {...ties}
+            className="field-input"
             type="search"
             maxLength={LONGEST}
             value={search}
@@ -39,16 +40,12 @@ export function FindMakes(): ReactNode {
           />
         )}
       </Field>
-      {lines.length === 0 ? null : <BatchLines lines={lines} />}
       <p role="status">
-        {search.trim() === '' || answer === null
+        {search.trim() === ''
           ? ''
-          : answer.found === null
-            ? say('today:find.hereOnly')
-            : lines.length === 0
-              ? say('today:find.none')
-              : ''}
+          : foundWords({ count: lines.length, isHereOnly: answer === null ? null : answer.found === null, say })}
       </p>
+      {lines.length === 0 ? null : <BatchLines lines={lines} />}
     </section>
   );
 }

@@ -5,7 +5,7 @@ import { demoEvents, parseDemo } from '../../../exchange/demo.ts';
 import { openWriter } from '../../../exchange/written.ts';
 import { parseMake } from '../../../make/make.ts';
 import type { Event } from '../../../record/event.ts';
-import { findView } from './find-view.ts';
+import { findView, foundWords, MOST_FOUND } from './find-view.ts';
 
 const read = (path: string): unknown => JSON.parse(readFileSync(fileURLToPath(new URL(`../../../../${path}`, import.meta.url)), 'utf8')); // prettier-ignore
 const makes = ['ball', 'string'].map((name) => parseMake(read(`makes/stretched-${name}.json`)));
@@ -42,6 +42,21 @@ describe('finding a make', () => {
     const [here] = found('lk-1112', []);
     const twice = found('lk-1112', [{ ...old, batchId: `batch:${here?.batchId ?? ''}` }]);
     expect(twice).toEqual([here]);
+  });
+
+  it('tells the day with its year: of all that were ever made, a day alone is none', () =>
+    expect(found('old')[0]?.day).toBe('1 January 1970'));
+
+  it('says how many have the words, when there are more, when there are none, and when only this device was asked', () => {
+    const told = (count: number, isHereOnly: boolean | null): string =>
+      foundWords({ count, isHereOnly, say: (key) => key });
+    expect(told(3, false)).toBe('today:find.found');
+    expect(told(MOST_FOUND, false)).toBe('today:find.most');
+    expect(told(0, false)).toBe('today:find.none');
+    expect(told(0, true)).toBe('today:find.none today:find.hereOnly');
+    // Nothing here is nothing at all only once the server has been asked.
+    expect(told(0, null)).toBe('');
+    expect(told(2, null)).toBe('today:find.found');
   });
 
   it('asks for all the words', () => expect(found('ash nobody-wrote-this', [])).toEqual([]));

@@ -16,6 +16,21 @@ export const foundSchema = z.object({
   ),
 }); // prettier-ignore
 
+/**
+ * What is said of a search: how many are shown, or that there are none; and where only this device was asked.
+ * @param isHereOnly  the server did not answer; null while it has not been asked yet
+ */
+export function foundWords(input: {
+  readonly count: number;
+  readonly isHereOnly: boolean | null;
+  readonly say: Say;
+}): string {
+  const { count, isHereOnly, say } = input;
+  if (isHereOnly === null && count === 0) return '';
+  const found = count === 0 ? say('today:find.none') : say(count < MOST_FOUND ? 'today:find.found' : 'today:find.most', { count }); // prettier-ignore
+  return isHereOnly === true ? `${found} ${say('today:find.hereOnly')}` : found;
+}
+
 /** Batches that hold all of the words, on this device or found by a server, the newest first; nothing for no words. */
 export function findView(input: {
   readonly streams: ReadonlyMap<string, readonly Event[]>;
@@ -34,8 +49,11 @@ export function findView(input: {
   const ids = new Set(here.map(({ batchId }) => batchId));
   // What is here is at least as new as what a server lists of it.
   const all: Listed[] = [...here, ...onServer.filter(({ batchId }) => !ids.has(batchId) && !streams.has(batchId))];
-  return all
-    .sort((a, b) => b.zeroAt - a.zeroAt)
-    .slice(0, MOST_FOUND)
-    .map((of) => lineOf({ of, say, write }));
+  return (
+    all
+      .sort((a, b) => b.zeroAt - a.zeroAt)
+      .slice(0, MOST_FOUND)
+      // Among all that were ever made, a day without its year is none.
+      .map((of) => ({ ...lineOf({ of, say, write }), day: write.date(of.zeroAt) }))
+  );
 }

@@ -6,6 +6,7 @@ import { ALL_KINDS } from '../../../record/keeping-events.ts';
 import { worded } from '../device/catalogues.ts';
 import { useNow } from '../device/use-now.ts';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
 import { useLog } from '../log/log-provider.tsx';
 import { later } from '../later/later.ts';
 import { Button } from '../look/button.tsx';
@@ -108,8 +109,8 @@ export function TodayScreen(): ReactNode {
         </section>
       )}
       {starts}
-      <FinishedList lines={view.finished} />
       {view.hasMore ? <FindMakes /> : null}
+      <FinishedList lines={view.finished} />
       <p className="today-kept">
         {say(view.isEmpty ? 'today:onlyHere' : log.savedWhere() === 'here' ? 'today:kept.here' : 'today:kept.both')}{' '}
         {view.isEmpty ? null : (
@@ -164,23 +165,25 @@ function Starts({
             <span>{say('today:starts.exampleWhy')}</span>
           </li>
         ) : null}
-        <li>
-          <Button onClick={() => file.current?.click()}>{say('today:starts.file')}</Button>
-          {/* Any file: phones do not know the ending of a copy and would not let it be chosen. */}
-          <input
-            ref={file}
-            className="out-of-sight"
-            type="file"
-            aria-label={say('today:starts.file')}
-            tabIndex={-1}
-            onChange={(event) => {
-              const chosen = event.target.files?.[0];
-              event.target.value = '';
-              if (chosen !== undefined) onFile(chosen);
-            }}
-          />
-          <span>{say('today:starts.fileWhy')}</span>
-        </li>
+        <May note="batchOpened">
+          <li>
+            <Button onClick={() => file.current?.click()}>{say('today:starts.file')}</Button>
+            {/* Any file: phones do not know the ending of a copy and would not let it be chosen. */}
+            <input
+              ref={file}
+              className="out-of-sight"
+              type="file"
+              aria-label={say('today:starts.file')}
+              tabIndex={-1}
+              onChange={(event) => {
+                const chosen = event.target.files?.[0];
+                event.target.value = '';
+                if (chosen !== undefined) onFile(chosen);
+              }}
+            />
+            <span>{say('today:starts.fileWhy')}</span>
+          </li>
+        </May>
       </ul>
     </section>
   );

@@ -73,7 +73,7 @@ export function FinishCard({
         <Link className="finish-more" href={`/record/${streamId}/labels`}>
           {say('vat:finish.printLabels')}
         </Link>
-        <Link className="finish-more" href={`/ageing/new?batch=${streamId}`}>
+        <Link className="finish-more may-decide" href={`/ageing/new?batch=${streamId}`}>
           {say('ageing:finish')}
         </Link>
         <Link className="finish-more" href={gaugeHref(plan)}>

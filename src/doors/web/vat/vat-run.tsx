@@ -142,7 +142,7 @@ export function VatRun({
         <BellStrip bell={bell} isRunning={standing.stage === 'running'} step={view.verb} />
       </div>
       <div className="vat-scroll" key={`${standing.stage} ${standing.index}`}>
-        {noter.failed === null && held.problems.length === 0 ? null : <SaveFailed failed={noter.failed} log={log} />}
+        <SaveFailed failed={noter.failed} />
         {wipe}
         {asked === null ? null : (
           <SilenceQuestion

@@ -8,6 +8,7 @@ import type { Told } from '../../../exchange/paper/step-words.ts';
 import { makeFileText } from '../../../exchange/share/make-file.ts';
 import type { Seen } from '../../../exchange/write-up/seen.ts';
 import { useReader } from '../device/reader.tsx';
+import { May } from '../log/may.tsx';
 import { useForecast } from '../forecasting/use-forecast.ts';
 import { useLog } from '../log/log-provider.tsx';
 import { Button } from '../look/button.tsx';
@@ -53,9 +54,11 @@ export function KeepWritten({
   };
   return (
     <section className="write-up-acts">
+      <May note="makeSaved">
       <Button kind="main" onClick={() => void keep()}>
         {say('writeup:keep')}
       </Button>
+      </May>
       <Button kind="second" onClick={() => saveFile({ name: `${make.id}.make.json`, type: 'application/json', text: makeFileText(make) })}>
         {say('writeup:file')}
       </Button>

@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
 import { useReader } from '../../device/reader.tsx';
+import { useMay } from '../../log/may.tsx';
 import { fetchMake, isBundled } from '../make-shelf.ts';
 import { useMakes, useWholeMakes } from '../use-makes.ts';
 import { ChangeForm } from './change-form.tsx';
@@ -11,6 +12,7 @@ import './change.css';
 export function ChangeScreen({ makeId }: { readonly makeId: string }): ReactNode {
   const { say, book } = useReader();
   const { own } = useMakes();
+  const whyNot = useMay().whyNot('makeSaved');
   const mine = own.makes.find(({ make }) => make.id === makeId) ?? null;
   const isNew = makeId === 'new';
   const fromId = mine?.saved.from ?? (isNew ? null : makeId);
@@ -31,6 +33,19 @@ export function ChangeScreen({ makeId }: { readonly makeId: string }): ReactNode
           </Link>
         </p>
         {failed === null ? null : <p role="alert">{say('makes:lost', { why: failed })}</p>}
+      </div>
+    );
+  }
+  if (whyNot !== null) {
+    return (
+      <div className="change">
+        <p>
+          <Link className="change-link" href={isNew ? '/makes' : `/makes/${makeId}`}>
+            {say('change:back')}
+          </Link>
+        </p>
+        <h1>{isNew ? say('change:unnamedMake') : say('change:title', { name: make?.name ?? '' })}</h1>
+        <p>{whyNot}</p>
       </div>
     );
   }
