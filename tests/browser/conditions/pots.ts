@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { demoEvents, parseDemo } from '../../../src/exchange/demo.ts';
+import type { Event } from '../../../src/record/event.ts';
 import { seedMake, sendEvents } from '../tasks/seeded.ts';
 import type { Walk } from '../../walked-make.ts';
 
@@ -23,6 +24,8 @@ export async function seedPots(url: string): Promise<number> {
   const [at] = times;
   if (at === undefined) throw new Error('no pot was seeded');
   const demo = parseDemo(JSON.parse(readFileSync(EXAMPLE, 'utf8')));
-  await sendEvents(url, demoEvents({ demo: { ...demo, batches: [], plans: [] }, makes: [], nowAt: at }));
+  const events = demoEvents({ demo: { ...demo, batches: [], plans: [] }, makes: [], nowAt: at });
+  // A server takes no worked example: here they are somebody's own.
+  await sendEvents(url, JSON.parse(JSON.stringify(events).replaceAll(':demo-', ':')) as Event[]);
   return at;
 }
