@@ -54,9 +54,10 @@ const now = (): { readonly date: string; readonly machine: string } => ({ date: 
 function keep(isKept: boolean, found: (before: Kept) => Kept): void {
   const folder = folderOf(isKept);
   const file = join(folder, FILE);
-  const before = existsSync(file) ? fileSchema.parse(JSON.parse(readFileSync(file, 'utf8'))) : { vats: {} };
+  // What was kept when something else was measured is measured anew, and not held against this run.
+  const before = existsSync(file) ? fileSchema.safeParse(JSON.parse(readFileSync(file, 'utf8'))).data : undefined;
   mkdirSync(folder, { recursive: true });
-  writeFileSync(file, `${JSON.stringify(found(before), null, 2)}\n`);
+  writeFileSync(file, `${JSON.stringify(found(before ?? { vats: {} }), null, 2)}\n`);
 }
 
 /** Puts what was held at the vats beside the other figures of docs/reliability/load.json. */
