@@ -102,12 +102,9 @@ export function saltDiffusivityM2PerS(input: {
   return saltDiffusivityKernel(input);
 }
 
-/** A rind thinner than this is none: it holds nothing back, and its share in the roots is lost in rounding. Our own choice. */
-const THIN_MM = 1e-6;
-
 /** Terms for a body behind a rind, worked out once; they may be shared by all members that have this body and skin. */
 export function saltingTerms(input: { readonly body: Body; readonly skinMm: number }): BodyTerms {
-  return bodyTerms({ body: input.body, surfacePerM: input.skinMm > THIN_MM ? 1000 / input.skinMm : Infinity });
+  return bodyTerms({ body: input.body, surfacePerM: input.skinMm > 0 ? 1000 / input.skinMm : Infinity });
 }
 
 const ROOT_PI = Math.sqrt(Math.PI);

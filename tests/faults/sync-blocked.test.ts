@@ -20,7 +20,7 @@ let folder: string;
 let store: KeptStore;
 let network: Network;
 const opened: EventLog[] = [];
-/** Paths that the server answers with a fault of its own. */
+/** Questions (path and body) that the server answers with a fault of its own. */
 let broken: RegExp | null;
 
 beforeEach(async () => {
@@ -28,7 +28,7 @@ beforeEach(async () => {
   store = await openSqliteStore({ file: join(folder, 'log.sqlite'), nowMs: 0 });
   broken = null;
   const app = createApp({ store, shelf: { makes: [], broken: [] }, sums: new Map() });
-  network = new Network((path, init) => Promise.resolve(broken?.test(path) === true ? new Response('', { status: 500 }) : app.request(path, init))); // prettier-ignore
+  network = new Network((path, init) => Promise.resolve(broken?.test(`${path} ${typeof init?.body === 'string' ? init.body : ''}`) === true ? new Response('', { status: 500 }) : app.request(path, init))); // prettier-ignore
 });
 afterEach(async () => {
   for (const log of opened.splice(0)) await log.close();
@@ -46,7 +46,7 @@ const onServer = async (streamId: string): Promise<number> => (await store.strea
 describe('what a device has noted', () => {
   it('reaches the server though a stream of somebody else cannot be read there', async () => {
     await store.append([notingDevice('desk')('foam', 'batch:birch')]);
-    broken = /birch\/events/;
+    broken = /pages .*birch/;
     const log = await device();
     await log.record(note('sour'));
     await log.synchroniseNow();

@@ -17,6 +17,9 @@ import {
 import { defineCalculator } from './calculator.ts';
 import { nearEdges } from './fields.ts';
 
+/** A rind thinner than this is none: it holds nothing back, and its share in the model's roots would be lost in rounding. Our own choice. */
+const THIN_MM = 1e-6;
+
 type Habit = { readonly waterPerSalt: number; readonly skinMm: number };
 const FRESH: Habit = { waterPerSalt: WATER_PER_SALT.stretched, skinMm: SKIN_MM.fresh };
 const PRESSED: Habit = { waterPerSalt: WATER_PER_SALT.pressed, skinMm: SKIN_MM.pressed };
@@ -97,7 +100,8 @@ export const brineTimeCalc = defineCalculator({
     const habit: Habit =
       input.family === undefined ? (moisturePercent >= MOIST_PERCENT ? FRESH : PRESSED) : HABITS[input.family];
     const waterPerSalt = input.waterPerSalt ?? habit.waterPerSalt;
-    const skinMm = input.skinMm ?? habit.skinMm;
+    const rindMm = input.skinMm ?? habit.skinMm;
+    const skinMm = rindMm > THIN_MM ? rindMm : 0;
     const salting: SaltingInput = {
       body,
       moisturePercent,
