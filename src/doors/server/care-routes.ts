@@ -9,7 +9,7 @@ import type { EventStore, StreamState } from '../../store/port.ts';
 import { parsed } from './parsed.ts';
 import type { Route } from './route.ts';
 import { sayIn } from './sums.ts';
-import { wholeStream } from './whole-stream.ts';
+import { restOfStream } from './rest-of-stream.ts';
 
 const KEPT = /^(piece|place|day):/;
 /** A feed is made anew after this, though nothing was noted: what is due goes by the clock. Many who ask at once cost one. */
@@ -74,5 +74,5 @@ async function wholeStreams(
   store: EventStore,
   streams: readonly StreamState[],
 ): Promise<ReadonlyMap<string, readonly Event[]>> {
-  return new Map(await Promise.all(streams.map(async ({ streamId }) => [streamId, await wholeStream(store, streamId)] as const))); // prettier-ignore
+  return new Map(await Promise.all(streams.map(async ({ streamId }) => [streamId, (await restOfStream(store, { streamId, after: 0 })).map(({ event }) => event)] as const))); // prettier-ignore
 }

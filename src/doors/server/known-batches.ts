@@ -2,8 +2,8 @@ import type { BatchRecord } from '../../record/batch-record.ts';
 import type { Event } from '../../record/event.ts';
 import { foldBatch } from '../../record/fold.ts';
 import type { EventStore } from '../../store/port.ts';
+import { restOfStream } from './rest-of-stream.ts';
 
-const PAGE = 500;
 /** Batches that probes post to at one time; the one not asked for longest makes room (our own choice). */
 const MOST_KEPT = 200;
 
@@ -33,14 +33,9 @@ export class KnownBatches {
   /** Reads a stream on from where it was read before; asked one at a time. */
   async look(streamId: string): Promise<Looked> {
     const before = this.#kept.get(streamId);
-    const fresh: Event[] = [];
-    let after = before?.after ?? 0;
-    for (let isFull = true; isFull;) {
-      const page = await this.#store.readStream({ streamId, after, limit: PAGE });
-      fresh.push(...page.map(({ event }) => event));
-      after = page.at(-1)?.n ?? after;
-      isFull = page.length === PAGE;
-    }
+    const placed = await restOfStream(this.#store, { streamId, after: before?.after ?? 0 });
+    const after = placed.at(-1)?.n ?? before?.after ?? 0;
+    const fresh = placed.map(({ event }) => event);
     const telling = fresh.filter(({ kind }) => kind !== 'reading');
     const others = before === undefined || telling.length > 0 ? [...(before?.others ?? []), ...telling] : before.others;
     const record = before !== undefined && telling.length === 0 ? before.record : foldBatch(others);

@@ -1,8 +1,6 @@
-import type { Event } from '../../../record/event.ts';
+import { eventSchema, type Event } from '../../../record/event.ts';
 import { whyNotNoted, type Noting } from '../../../record/may-note.ts';
 import type { EventStore } from '../../../store/port.ts';
-
-const PAGE = 500;
 
 /**
  * Judges the events of one push: why each is not taken, or null.
@@ -15,28 +13,17 @@ export async function judgeFor(input: {
 }): Promise<(event: Event) => string | null> {
   const { by, store, events } = input;
   if (by.role !== 'helper') return (event) => whyNotNoted({ by, event, replaced: undefined });
-  const wanted = events.filter((event) => replacedBy(event) !== null);
-  const known = new Map(events.map((event) => [event.id, event]));
-  for (const streamId of new Set(wanted.map((event) => event.streamId))) {
-    for await (const event of wholeStream(store, streamId)) known.set(event.id, event);
-  }
+  const ids = events.flatMap((event) => replacedBy(event) ?? []);
+  const known = new Map([...events, ...(await store.find(ids))].map((event) => [event.id, event]));
   return (event) => {
-    const id = replacedBy(event);
-    return whyNotNoted({ by, event, replaced: id === null ? undefined : known.get(id) });
+    const replaced = known.get(replacedBy(event) ?? '');
+    // What stands elsewhere cannot be set right from here.
+    return whyNotNoted({ by, event, replaced: replaced?.streamId === event.streamId ? replaced : undefined });
   };
 }
 
+/** The id that an event names; null where it names none, or something that no event is called. */
 function replacedBy(event: Event): string | null {
-  const { replaces } = event.body;
-  return (event.kind === 'retracted' || event.kind === 'corrected') && typeof replaces === 'string' ? replaces : null;
-}
-
-async function* wholeStream(store: EventStore, streamId: string): AsyncGenerator<Event> {
-  for (let after = 0; ;) {
-    const page = await store.readStream({ streamId, after, limit: PAGE });
-    for (const { event } of page) yield event;
-    const last = page.at(-1);
-    if (last === undefined || page.length < PAGE) return;
-    after = last.n;
-  }
+  if (event.kind !== 'retracted' && event.kind !== 'corrected') return null;
+  return eventSchema.shape.id.safeParse(event.body['replaces']).data ?? null;
 }
